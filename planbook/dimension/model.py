@@ -1,0 +1,73 @@
+"""A dimension: a measure over features with an identity that never depends on its value, order, sheet or edition."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from planbook.design.values import Value
+from planbook.measure.printed import Printed
+from planbook.shape.geometry import Vec
+from planbook.source.models.part import FaceName
+
+
+class DimensionKind(StrEnum):
+    """How it is drawn."""
+
+    LINEAR = "linear"
+    """Between two points along one axis of the part."""
+    DIAMETER = "diameter"
+    RADIUS = "radius"
+    NOTE = "note"
+    """Stated only in the callout of its feature: a depth, a counterbore, an angle of a countersink."""
+
+
+@dataclass(frozen=True, slots=True)
+class PrintedTolerance:
+    """As printed in the edition's unit: "±1/32", or upper and lower texts. Limits are what the texts state (base units)."""
+
+    text: str
+    upper: float
+    lower: float
+
+
+@dataclass(frozen=True, slots=True)
+class PartDimension:
+    """A dimension of a part, valued from the geometry and printed for one edition.
+
+    id = part "/" feature "/" characteristic ["/" second feature]; the blank's feature name is "blank", an outline
+    vertex is "outline.<vertex>". Characteristics: length, width, thickness, x, y, z, diameter, depth, radius,
+    pitch, counterbore_diameter, counterbore_depth, countersink_diameter, countersink_angle, shoulder, ...
+    """
+
+    id: str
+    part: str
+    feature: str
+    characteristic: str
+    kind: DimensionKind
+    view: FaceName
+    """The view in which it is drawn: where the two points are seen in true length."""
+    axis: str
+    """LINEAR: "x", "y" or "z" of the part. Else empty."""
+    points: tuple[Vec, ...]
+    """LINEAR: the two points it lies between, the one nearer the datum first. DIAMETER, RADIUS, NOTE: the centre and
+    a point on the curve (for a NOTE the feature's anchor, once or twice)."""
+    nominal: float
+    """From the geometry, in base units."""
+    printed: Printed
+    tolerance: PrintedTolerance | None
+    count: int = 1
+    """How many equal ones it speaks for, printed `4x`."""
+    callout: str = ""
+    """Dimensions with the same callout stand together at one leader (a hole's diameter and depth)."""
+    prefix: str = ""
+    """Fixed words or signs of the callout before the text: "Ø", "counterbore Ø", "R"."""
+    suffix: str = ""
+    """Fixed words after the text: "through", "deep"."""
+    caliper: bool = False
+    reference: bool = False
+    """Printed in ( ): follows from others."""
+    method: str = ""
+    """Method in words when it is not to number: "drilled with part 9"."""
+    value: Value | None = None
+    """Provenance: the formula that the author wrote for it; None where it follows from the geometry alone."""

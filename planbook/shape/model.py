@@ -1,0 +1,191 @@
+"""A part is a blank plus named features, each of them cuts: a loop in a frame with a depth. All lengths in nanometres."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from planbook.design.values import Value
+from planbook.shape.geometry import Frame, Loop, Point, Vec
+from planbook.source.models.part import Edge, FaceName, MethodModel, PartKind, PartModel
+from planbook.measure.systems import Precision
+
+
+@dataclass(frozen=True, slots=True)
+class Cut:
+    """Wood removed: `loop` in `frame`, `depth` deep against the frame's normal; `islands` inside the loop stay.
+
+    A tapered cut (countersink) narrows to `bottom` at its depth; without it the walls are square to the plane.
+    """
+
+    frame: Frame
+    loop: Loop
+    depth: float
+    islands: tuple[Loop, ...] = ()
+    bottom: Loop | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class HoleShape:
+    diameter: Value
+    at: tuple[Value, Value]
+    depth: Value | None
+    counterbore: tuple[Value, Value] | None
+    """(diameter, depth)"""
+    countersink: tuple[Value, Value] | None
+    """(diameter, angle)"""
+
+
+@dataclass(frozen=True, slots=True)
+class SlotShape:
+    width: Value
+    start: tuple[Value, Value]
+    end: tuple[Value, Value]
+    depth: Value | None
+
+
+@dataclass(frozen=True, slots=True)
+class GrooveShape:
+    width: Value
+    along: str
+    """"x" or "y" """
+    at: Value
+    depth: Value
+    start: Value | None
+    end: Value | None
+
+
+@dataclass(frozen=True, slots=True)
+class RabbetShape:
+    width: Value
+    edge: Edge
+    depth: Value
+
+
+@dataclass(frozen=True, slots=True)
+class RecessShape:
+    """A rectangle in a face: mortise (with or without depth), opening, notch. `at` is its corner nearest the datum."""
+
+    size: tuple[Value, Value]
+    at: tuple[Value, Value]
+    """For a notch at a border, the measure of a corner on that border repeats the part's own measure."""
+    depth: Value | None
+    round: Value | None
+    open: tuple[Edge, ...] = ()
+    """Borders of the face that the recess opens on (notch)."""
+
+
+@dataclass(frozen=True, slots=True)
+class TenonShape:
+    length: Value
+    width: Value
+    thickness: Value
+    end: Edge
+    at: tuple[Value, Value]
+    centred: tuple[bool, bool]
+    """Whether it stands centred along y, along z: then the drawing says so instead of dimensioning it."""
+
+
+FeatureShape = HoleShape | SlotShape | GrooveShape | RabbetShape | RecessShape | TenonShape
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """A row of `count` equal features. `shape` describes the first (nearest the datum)."""
+
+    count: int
+    pitch: Value
+    along: str
+
+
+@dataclass(frozen=True, slots=True)
+class Feature:
+    """One named feature. `kind` is the content key (hole, slot, ...). `cuts` holds all of a row's cuts."""
+
+    name: str
+    kind: str
+    face: FaceName
+    shape: FeatureShape
+    cuts: tuple[Cut, ...]
+    row: Row | None = None
+    precision: Precision | None = None
+    method: MethodModel | None = None
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Vertex:
+    """A named corner of the outline as authored (before rounding)."""
+
+    name: str
+    at: tuple[Value, Value]
+    point: Point
+    round: Value | None
+    through: tuple[Value, Value] | None
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A part with all numbers resolved for one edition."""
+
+    key: str
+    number: int
+    title: str
+    kind: PartKind
+    sheet: str
+    stock: str
+    as_drawn: int
+    mirrored: int
+    size: tuple[Value, Value, Value]
+    outline: Loop
+    """In the face plane (x, y); the blank's rectangle when the content names none."""
+    vertices: tuple[Vertex, ...]
+    """Empty for a plain rectangle."""
+    features: Mapping[str, Feature]
+    model: PartModel
+
+    @property
+    def blank(self) -> Vec:
+        """Length, width, thickness in nanometres."""
+        return Vec(*(value.number for value in self.size))
+
+    @property
+    def quantity(self) -> int:
+        return self.as_drawn + self.mirrored
+
+
+@dataclass(frozen=True, slots=True)
+class Placement:
+    """Where a component stands: world = origin + x*px + y*py + z*pz for a part point (px, py, pz), in nanometres.
+
+    For a mirrored component the part point's y is first replaced by width - y.
+    """
+
+    origin: Vec
+    x: Vec
+    y: Vec
+    z: Vec
+    mirrored: bool = False
+
+    def __call__(self, point: Vec, width: float = 0.0) -> Vec:
+        """A part's point in the world; `width` is the part's width, needed when mirrored."""
+        py = width - point.y if self.mirrored else point.y
+        o, x, y, z = self.origin, self.x, self.y, self.z
+        return Vec(
+            o.x + x.x * point.x + y.x * py + z.x * point.z,
+            o.y + x.y * point.x + y.y * py + z.y * point.z,
+            o.z + x.z * point.x + y.z * py + z.z * point.z,
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Component:
+    """A part, or a bought rod, placed. A rod is a cylinder about the part x axis: radius and length; its placement's
+    origin is the centre of its near end and its x axis is the cylinder's axis."""
+
+    name: str
+    placement: Placement
+    part: Part | None = None
+    rod_title: str = ""
+    rod_radius: float = 0.0
+    rod_length: float = 0.0

@@ -1,0 +1,67 @@
+"""The content of one plan set as read: typed models with every value's place, nothing evaluated yet."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from planbook.source.models.assembly import AssemblyModel, PositionsModel
+from planbook.source.models.changes import VersionNotesModel
+from planbook.source.models.figures import AnyFigure
+from planbook.source.models.market import CautionModel, HardwareUseModel, MarketModel
+from planbook.source.models.page import PageHead, StepHead
+from planbook.source.models.parameters import ParameterModel
+from planbook.source.models.part import PartModel
+from planbook.source.models.plan_set import SetModel
+from planbook.source.models.rules import RuleModel
+from planbook.source.text import Text
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """A page of prose. `body` is the Markdown after the head; its first line is line `body.place.line` of the file."""
+
+    key: str
+    file: str
+    head: PageHead
+    body: Text
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """A build step, in file order; `number` counts from 1."""
+
+    key: str
+    number: int
+    file: str
+    head: StepHead
+    body: Text
+
+
+@dataclass(frozen=True)
+class Content:
+    """Everything a plan set says. Keys of parts, pages and steps come from file names, hyphens as underscores."""
+
+    key: str
+    """Folder name under content/, as in `planbook check KEY`."""
+    plan_set: SetModel
+    parameters: Mapping[Text, ParameterModel]
+    """Flattened: dotted name (a Text with the place of its key) to leaf, in file order."""
+    parts: Mapping[str, PartModel]
+    """By key, ordered by part number."""
+    part_files: Mapping[str, str]
+    """Workspace path of each part's file."""
+    markets: Mapping[str, MarketModel]
+    """The markets that the editions name."""
+    hardware: Mapping[Text, HardwareUseModel] = field(default_factory=dict)
+    cautions: Mapping[Text, CautionModel] = field(default_factory=dict)
+    """Shared ones, with the set's own laid over."""
+    rules: Mapping[Text, RuleModel] = field(default_factory=dict)
+    figures: Mapping[Text, AnyFigure] = field(default_factory=dict)
+    assembly: AssemblyModel | None = None
+    positions: PositionsModel | None = None
+    pages: tuple[Page, ...] = ()
+    steps: tuple[Step, ...] = ()
+    changes: Mapping[Text, VersionNotesModel] = field(default_factory=dict)
+    folder: str = ""
+    """Workspace path of the set's folder (posix), where pictures are looked for."""

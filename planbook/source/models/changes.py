@@ -1,0 +1,27 @@
+"""changes.yaml: what the author says about each version; the comparison supplies the facts."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Annotated
+
+from pydantic import Field
+
+from planbook.source.models.base import ContentModel
+from planbook.source.text import Text
+
+
+class ReasonModel(ContentModel):
+    """Why one thing changed. `about` names a part key, a parameter, a rule, a page or step file, or a dimension id."""
+
+    about: Text
+    why: Text
+
+
+class VersionNotesModel(ContentModel):
+    issued: date
+    summary: Annotated[Text, Field(description="The version in one or two sentences.")]
+    reasons: tuple[ReasonModel, ...] = ()
+
+
+# The whole file: version text ("1.0", quoted or not: it is read as typed) to notes, newest last.

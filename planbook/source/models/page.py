@@ -1,0 +1,36 @@
+"""The head of a prose file (pages/*.md, steps/*.md): YAML between two lines of three hyphens."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+from typing import Annotated
+
+from pydantic import Field
+
+from planbook.source.models.base import ContentModel
+from planbook.source.text import Text
+
+
+class Slot(StrEnum):
+    """Where a page stands: before the sheets, with the build steps' introduction, or after them."""
+
+    FRONT = "front"
+    BUILD = "build"
+    BACK = "back"
+
+
+class PageHead(ContentModel):
+    title: Text
+    slot: Slot = Slot.FRONT
+    was: tuple[Text, ...] = ()
+
+
+class StepHead(ContentModel):
+    """A build step; the file's number gives the order, its key is the file name without the number."""
+
+    title: Text
+    parts: Annotated[tuple[Text, ...], Field(description="Keys of the parts that this step makes or adds.")] = ()
+    tools: tuple[Text, ...] = ()
+    hold: Annotated[Text, Field(description="What must be checked before going on.")] = Text("")
+    cautions: tuple[Text, ...] = ()
+    was: tuple[Text, ...] = ()

@@ -1,0 +1,230 @@
+"""parts/<key>.yaml: one thing to make. x runs along the grain, y across, z through the thickness, from the datum corner.
+
+The face view looks at the part from +z. Faces: face (z = thickness), back (z = 0), left_end (x = 0), right_end,
+front_edge (y = 0), rear_edge. Positions on any face are measured from the datum corner along the part's own axes:
+face and back take [x, y]; ends take [y, z]; edges take [x, z]. Depth goes into the wood from the face named in `on`.
+"""
+
+from __future__ import annotations
+
+from enum import StrEnum
+from typing import Annotated
+
+from pydantic import Field
+
+from planbook.source.models.base import ContentModel, Pair, Triple
+from planbook.measure.systems import Precision
+from planbook.source.text import Formula, Text
+
+
+class FaceName(StrEnum):
+    FACE = "face"
+    BACK = "back"
+    LEFT_END = "left_end"
+    RIGHT_END = "right_end"
+    FRONT_EDGE = "front_edge"
+    REAR_EDGE = "rear_edge"
+
+
+class PartKind(StrEnum):
+    PART = "part"
+    JIG = "jig"
+    TEST_PIECE = "test_piece"
+
+
+class Axis(StrEnum):
+    X = "x"
+    Y = "y"
+
+
+class Corner(StrEnum):
+    FRONT_LEFT = "front_left"
+    FRONT_RIGHT = "front_right"
+    REAR_LEFT = "rear_left"
+    REAR_RIGHT = "rear_right"
+
+
+class Edge(StrEnum):
+    """A border of the face: left and right are at x = 0 and x = length, front and rear at y = 0 and y = width."""
+
+    LEFT = "left"
+    RIGHT = "right"
+    FRONT = "front"
+    REAR = "rear"
+
+
+class Method(StrEnum):
+    """How the builder gets a measure."""
+
+    TO_NUMBER = "to_number"
+    OVERSIZE_THEN_TRIM = "oversize_then_trim"
+    MARKED_FROM = "marked_from"
+    DRILLED_WITH = "drilled_with"
+
+
+class MethodModel(ContentModel):
+    """`{how: marked_from, part: platform}`; `part` for the last two only."""
+
+    how: Method
+    part: Text | None = None
+
+
+class RepeatModel(ContentModel):
+    """A row: `count` features, `pitch` apart, along one axis of the face."""
+
+    count: Annotated[int, Field(ge=2, le=1000)]
+    pitch: Formula
+    along: Axis = Axis.X
+
+
+class FeatureModel(ContentModel):
+    """What all features may say."""
+
+    on: FaceName = FaceName.FACE
+    repeat: RepeatModel | None = None
+    precision: Precision | None = None
+    method: MethodModel | None = None
+    note: Annotated[Text, Field(description="A few words printed in the callout.")] = Text("")
+    was: tuple[Text, ...] = ()
+
+
+class CounterboreModel(ContentModel):
+    diameter: Formula
+    depth: Formula
+
+
+class CountersinkModel(ContentModel):
+    diameter: Formula
+    angle: Formula = Formula("90 deg")
+
+
+class HoleModel(FeatureModel):
+    """`hole` is the diameter; `at` its centre; without `depth` it goes through."""
+
+    hole: Formula
+    at: Pair
+    depth: Formula | None = None
+    counterbore: CounterboreModel | None = None
+    countersink: CountersinkModel | None = None
+
+
+class SlotModel(FeatureModel):
+    """`slot` is the width; `start` and `end` are the centres of its round ends. Without `depth` it goes through."""
+
+    slot: Formula
+    start: Pair
+    end: Pair
+    depth: Formula | None = None
+
+
+class GrooveModel(FeatureModel):
+    """`groove` is the width; it runs `along` an axis; `at` is its near side; `start`/`end` stop it."""
+
+    groove: Formula
+    along: Axis
+    at: Formula
+    depth: Formula
+    start: Formula | None = None
+    end: Formula | None = None
+
+
+class RabbetModel(FeatureModel):
+    """`rabbet` is the width from the border of the face inwards."""
+
+    rabbet: Formula
+    edge: Edge
+    depth: Formula
+
+
+class NotchModel(FeatureModel):
+    """A through cut-out: `notch` is [along x, along y]; at a `corner`, or on an `edge` starting at `start`."""
+
+    notch: Pair
+    corner: Corner | None = None
+    edge: Edge | None = None
+    start: Annotated[Formula | None, Field(description="On an edge: where it starts, along that edge.")] = None
+    round: Annotated[Formula | None, Field(description="Radius of its inner corners.")] = None
+
+
+class MortiseModel(FeatureModel):
+    """`mortise` is [along first axis, along second axis]; `at` is its corner nearest the datum. No depth: through."""
+
+    mortise: Pair
+    at: Pair
+    depth: Formula | None = None
+    round: Annotated[Formula | None, Field(description="Radius of its corners (a router leaves one).")] = None
+
+
+class OpeningModel(FeatureModel):
+    """A cut-out through the part: `opening` is [along x, along y]; `at` is its corner nearest the datum."""
+
+    opening: Pair
+    at: Pair
+    round: Formula | None = None
+
+
+class TenonModel(FeatureModel):
+    """`tenon` is [length, width, thickness] at an end; its section's near corner is `at` [y, z]; `on` is not used.
+
+    The part's size includes its tenons.
+    """
+
+    tenon: Triple
+    end: Annotated[Edge, Field(description="left or right")]
+    at: Annotated[Pair | None, Field(description="[y, z] of the tenon's near corner; centred without it.")] = None
+
+
+AnyFeature = (
+    HoleModel | SlotModel | GrooveModel | RabbetModel | NotchModel | MortiseModel | OpeningModel | TenonModel
+)
+# The key that tells which feature a mapping is.
+FEATURE_KEYS: dict[str, type[FeatureModel]] = {
+    "hole": HoleModel,
+    "slot": SlotModel,
+    "groove": GrooveModel,
+    "rabbet": RabbetModel,
+    "notch": NotchModel,
+    "mortise": MortiseModel,
+    "opening": OpeningModel,
+    "tenon": TenonModel,
+}
+
+
+class VertexModel(ContentModel):
+    """A corner of an outline. Written short as `[x, y]`.
+
+    `round` replaces the corner by an arc tangent to both sides. `through` makes the side that leads here (from the
+    vertex before) an arc through that point.
+    """
+
+    at: Pair
+    round: Formula | None = None
+    through: Pair | None = None
+
+
+class QuantityModel(ContentModel):
+    """How many, so many as drawn and so many mirrored."""
+
+    as_drawn: Annotated[int, Field(ge=0, le=1000)]
+    mirrored: Annotated[int, Field(ge=0, le=1000)] = 0
+
+
+class PartModel(ContentModel):
+    """The whole of a part file."""
+
+    number: Annotated[int, Field(ge=1, le=9999)]
+    title: Text
+    kind: PartKind = PartKind.PART
+    sheet: Annotated[Text | None, Field(description="Sheet number, fixed for life; the part's number without it.")] = None
+    stock: Annotated[Text, Field(description="A stock name of the market tables.")]
+    quantity: Annotated[QuantityModel, Field(description="A number, or {as_drawn, mirrored}.")]
+    size: Annotated[Triple, Field(description="[length, width, thickness] of the finished part, tenons included.")]
+    outline: Annotated[
+        dict[Text, VertexModel] | None,
+        Field(description="Named corners counter-clockwise from the datum corner; a rectangle without it."),
+    ] = None
+    # In the file a feature is recognised by its key; after reading it is one of the models above.
+    features: dict[Text, AnyFeature] = {}
+    notes: Annotated[tuple[Text, ...], Field(description="Printed on the sheet; prose with names in {{ }}.")] = ()
+    precision: Precision | None = None
+    was: tuple[Text, ...] = ()

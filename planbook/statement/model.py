@@ -1,0 +1,237 @@
+"""The statement: all that one edition tells the builder. Resolved shapes, printed texts, prose, lists; no pages.
+
+This is the file form, form 1. It is frozen with each release and read for ever: add fields with defaults, never change
+the meaning of one. Lengths are nanometres, angles degrees. Mappings are keyed by stable ids.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+FORM = 1
+
+
+@dataclass(frozen=True, slots=True)
+class EditionStated:
+    name: str
+    title: str
+    units: str
+    paper: str
+    projection: str
+    market: str
+    market_title: str
+    language: str
+    built: bool
+
+
+@dataclass(frozen=True, slots=True)
+class SetStated:
+    key: str
+    code: str
+    title: str
+    subtitle: str
+    summary: str
+    workshop: str
+    workshop_place: str
+    rights: str
+    drawn_by: str
+    approved_by: str
+    general_tolerance: tuple[str, ...]
+    """Lines of the general tolerance note, printed on every sheet."""
+
+
+@dataclass(frozen=True, slots=True)
+class PrintedStated:
+    """See measure.printed.Printed."""
+
+    text: str
+    other: str
+    value: float
+    unit: str
+    other_unit: str
+
+
+@dataclass(frozen=True, slots=True)
+class ParameterStated:
+    name: str
+    value: float
+    """Base units."""
+    dimensionality: tuple[int, int, int, int]
+    printed: PrintedStated
+    tolerance: str
+    """Printed in the edition's unit, "" if none."""
+    means: str
+    formula: str
+    inputs: tuple[str, ...]
+    given: bool
+
+
+@dataclass(frozen=True, slots=True)
+class SegmentStated:
+    """A line, or an arc when `centre` is set. `vertex` is the authored name of its start."""
+
+    start: tuple[float, float]
+    end: tuple[float, float]
+    centre: tuple[float, float] | None = None
+    ccw: bool = True
+    vertex: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class FrameStated:
+    origin: tuple[float, float, float]
+    u: tuple[float, float, float]
+    v: tuple[float, float, float]
+    normal: tuple[float, float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class CutStated:
+    frame: FrameStated
+    loop: tuple[SegmentStated, ...]
+    depth: float
+    islands: tuple[tuple[SegmentStated, ...], ...] = ()
+    bottom: tuple[SegmentStated, ...] | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class FeatureStated:
+    name: str
+    kind: str
+    face: str
+    cuts: tuple[CutStated, ...]
+    count: int = 1
+    note: str = ""
+    method: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class PartStated:
+    key: str
+    number: int
+    title: str
+    kind: str
+    sheet: str
+    stock: str
+    stock_title: str
+    material: str
+    as_drawn: int
+    mirrored: int
+    size: tuple[float, float, float]
+    outline: tuple[SegmentStated, ...]
+    features: Mapping[str, FeatureStated]
+    notes: tuple[str, ...] = ()
+    stock_note: str = ""
+    """Accepted range of the actual thickness, in words of the edition; "" when the stock states none."""
+
+
+@dataclass(frozen=True, slots=True)
+class DimensionStated:
+    """See dimension.model.PartDimension; the same fields as stated to the builder."""
+
+    id: str
+    part: str
+    feature: str
+    characteristic: str
+    kind: str
+    view: str
+    axis: str
+    points: tuple[tuple[float, float, float], ...]
+    nominal: float
+    printed: PrintedStated
+    tolerance: str = ""
+    upper: float | None = None
+    lower: float | None = None
+    count: int = 1
+    callout: str = ""
+    prefix: str = ""
+    suffix: str = ""
+    caliper: bool = False
+    reference: bool = False
+    method: str = ""
+    formula: str = ""
+    inputs: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class BlockStated:
+    """A block of prose: paragraph, list item, heading, caution, table row, caption. `page` is the page or step key."""
+
+    id: str
+    page: str
+    kind: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class RowStated:
+    """A row of a list; `cells` are printed texts by column name, in column order."""
+
+    id: str
+    cells: Mapping[str, str]
+
+
+@dataclass(frozen=True, slots=True)
+class SheetStated:
+    number: str
+    part: str
+    title: str
+    changed_in: str
+    """The version in which the sheet last changed."""
+
+
+@dataclass(frozen=True, slots=True)
+class FigureStated:
+    name: str
+    caption: str
+    alt: str
+    content: str
+    """SHA-256 of what is drawn, so that a changed picture shows as a change."""
+
+
+@dataclass(frozen=True, slots=True)
+class RuleStated:
+    name: str
+    require: str
+    because: str
+    stated: str
+    """The two sides as printed values: `23 21/32 in >= 23 1/2 in`."""
+    holds: bool
+    weight: str
+
+
+@dataclass(frozen=True, slots=True)
+class StepStated:
+    key: str
+    number: int
+    title: str
+    parts: tuple[str, ...]
+    hold: str
+
+
+@dataclass(frozen=True, slots=True)
+class Statement:
+    form: int
+    version: str
+    """Version text, or "" for a draft."""
+    issued: str
+    """ISO 8601 date."""
+    plan_set: SetStated
+    edition: EditionStated
+    parameters: Mapping[str, ParameterStated]
+    parts: Mapping[str, PartStated]
+    dimensions: Mapping[str, DimensionStated]
+    blocks: tuple[BlockStated, ...]
+    lists: Mapping[str, tuple[RowStated, ...]]
+    """By list name: tools, materials, hardware, parts, cautions."""
+    sheets: Mapping[str, SheetStated]
+    figures: Mapping[str, FigureStated]
+    rules: Mapping[str, RuleStated]
+    steps: tuple[StepStated, ...]
+    changes: tuple[RowStated, ...] = ()
+    """The change log as printed: one row a change, and the revision table's rows before it."""
+    retired: tuple[str, ...] = ()
+    """Dimension ids that earlier versions used and that may never be used again."""
+    renamed: Mapping[str, str] = field(default_factory=dict)
+    """Old id to new id, from `was:`."""
