@@ -1,1 +1,31 @@
-"""measure"""
+"""Units, quantities, rounding, and the texts that a builder reads."""
+
+from planbook.measure.drills import printed_diameter
+from planbook.measure.printed import Printed
+from planbook.measure.printing import print_quantity
+from planbook.measure.quantity import Quantity
+from planbook.measure.rounding import Direction, round_plain, round_to, settled, snap
+from planbook.measure.systems import Precision, Units
+from planbook.measure.tolerances import ToleranceText, print_limits, print_tolerance
+from planbook.measure.units import INCH, MILLIMETRE, UNITS, in_words
+
+__all__ = [
+    "INCH",
+    "MILLIMETRE",
+    "UNITS",
+    "Direction",
+    "Precision",
+    "Printed",
+    "Quantity",
+    "ToleranceText",
+    "Units",
+    "in_words",
+    "print_limits",
+    "print_quantity",
+    "print_tolerance",
+    "printed_diameter",
+    "round_plain",
+    "round_to",
+    "settled",
+    "snap",
+]

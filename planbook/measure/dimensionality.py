@@ -23,9 +23,7 @@ class Dimensionality:
         )
 
     def __pow__(self, exponent: int) -> Dimensionality:
-        return Dimensionality(
-            self.length * exponent, self.mass * exponent, self.time * exponent, self.angle * exponent
-        )
+        return Dimensionality(self.length * exponent, self.mass * exponent, self.time * exponent, self.angle * exponent)
 
     def __truediv__(self, other: Dimensionality) -> Dimensionality:
         return self * other**-1
