@@ -14,6 +14,8 @@ FORM = 1
 
 @dataclass(frozen=True, slots=True)
 class EditionStated:
+    """The edition's own choices (source.models.plan_set.EditionModel), as words."""
+
     name: str
     title: str
     units: str
@@ -27,6 +29,8 @@ class EditionStated:
 
 @dataclass(frozen=True, slots=True)
 class SetStated:
+    """The plan set as its title block and cover state it."""
+
     key: str
     code: str
     title: str
@@ -54,6 +58,8 @@ class PrintedStated:
 
 @dataclass(frozen=True, slots=True)
 class ParameterStated:
+    """A named quantity with its printed text and where it comes from."""
+
     name: str
     value: float
     """Base units."""
@@ -80,6 +86,8 @@ class SegmentStated:
 
 @dataclass(frozen=True, slots=True)
 class FrameStated:
+    """See shape.geometry.Frame."""
+
     origin: tuple[float, float, float]
     u: tuple[float, float, float]
     v: tuple[float, float, float]
@@ -88,6 +96,8 @@ class FrameStated:
 
 @dataclass(frozen=True, slots=True)
 class CutStated:
+    """See shape.model.Cut."""
+
     frame: FrameStated
     loop: tuple[SegmentStated, ...]
     depth: float
@@ -97,6 +107,8 @@ class CutStated:
 
 @dataclass(frozen=True, slots=True)
 class FeatureStated:
+    """A named feature of a part. `note` is printed in its callout; `method` is in words."""
+
     name: str
     kind: str
     face: str
@@ -108,6 +120,8 @@ class FeatureStated:
 
 @dataclass(frozen=True, slots=True)
 class PartStated:
+    """A part as shaped. `notes` are printed on its sheet, with all values filled in."""
+
     key: str
     number: int
     title: str
@@ -174,6 +188,8 @@ class RowStated:
 
 @dataclass(frozen=True, slots=True)
 class SheetStated:
+    """A drawing sheet."""
+
     number: str
     part: str
     title: str
@@ -183,15 +199,21 @@ class SheetStated:
 
 @dataclass(frozen=True, slots=True)
 class FigureStated:
+    """A picture, chart or drawing that a page shows."""
+
     name: str
     caption: str
     alt: str
     content: str
     """SHA-256 of what is drawn, so that a changed picture shows as a change."""
+    number: int = 0
+    """In the order of reading; 0 when no page shows it (a cover's picture)."""
 
 
 @dataclass(frozen=True, slots=True)
 class RuleStated:
+    """A requirement as checked in this edition."""
+
     name: str
     require: str
     because: str
@@ -203,15 +225,21 @@ class RuleStated:
 
 @dataclass(frozen=True, slots=True)
 class StepStated:
+    """A build step. `parts` and `cautions` are keys; `hold` is what must be checked before going on."""
+
     key: str
     number: int
     title: str
     parts: tuple[str, ...]
     hold: str
+    tools: tuple[str, ...] = ()
+    cautions: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class Statement:
+    """All that one edition tells the builder."""
+
     form: int
     version: str
     """Version text, or "" for a draft."""

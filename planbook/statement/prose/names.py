@@ -1,0 +1,90 @@
+"""The names that prose may use, and what each stands for in one edition."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from difflib import get_close_matches
+from enum import StrEnum
+from functools import cached_property
+
+from planbook.measure.dimensionality import Dimensionality
+from planbook.measure.printed import Printed
+
+TABLES = {
+    "dimensions": "table of dimensions",
+    "parts": "parts list",
+    "materials": "materials list",
+    "hardware": "hardware list",
+    "tools": "list of tools",
+}
+"""The tables that a page can hold, and what a reference calls them."""
+
+
+class Sort(StrEnum):
+    """How a name is printed."""
+
+    QUANTITY = "quantity"
+    WORDS = "words"
+    LINK = "link"
+    """A reference to a part, sheet, page or step."""
+    SEE = "see"
+    """A reference to a figure; its number is known only when all prose is read."""
+    FIGURE = "figure"
+    TABLE = "table"
+    CAUTION = "caution"
+
+
+ALONE = frozenset({Sort.FIGURE, Sort.TABLE, Sort.CAUTION})
+"""What takes a paragraph of its own."""
+
+
+@dataclass(frozen=True, slots=True)
+class Named:
+    """What a name stands for.
+
+    `key` is a QUANTITY's mark ("parameter:ramp.rise"), a LINK's or SEE's target ("sheet.11", "figure.lift"), else the
+    figure, table or caution. `plain` is its printed words, of a caution its signal word, title and text.
+    """
+
+    path: str
+    sort: Sort
+    key: str = ""
+    plain: str = ""
+    paged: bool = False
+    """Whether ", page N" follows a LINK."""
+    printed: Printed | None = None
+    dimensionality: Dimensionality | None = None
+    html: str = ""
+    """What stands inside a CAUTION's frame."""
+
+
+@dataclass(frozen=True)
+class Names:
+    """All names by dotted path, and the edition's own words, which conditions may ask for."""
+
+    named: Mapping[str, Named]
+    edition: Mapping[str, str] = field(default_factory=dict)
+    """edition.name, edition.title, edition.units, edition.paper, edition.market."""
+
+    @cached_property
+    def groups(self) -> Mapping[str, tuple[str, ...]]:
+        """Each proper beginning of a path, with what may follow it."""
+        groups: dict[str, dict[str, None]] = {}
+        for path in (*self.named, *self.edition):
+            words = path.split(".")
+            for count in range(1, len(words)):
+                groups.setdefault(".".join(words[:count]), {})[words[count]] = None
+        return {path: tuple(follow) for path, follow in groups.items()}
+
+    def find(self, path: str) -> Named | None:
+        """What a path stands for, None when nothing does."""
+        if path in self.edition:
+            return Named(path, Sort.WORDS, plain=self.edition[path])
+        return self.named.get(path)
+
+    def nearest(self, path: str) -> tuple[str, ...]:
+        """The real names most like a wrong one; those of the group it starts with come first."""
+        head = path.partition(".")[0]
+        inside = tuple(name for name in self.named if name.startswith(f"{head}."))
+        return tuple(get_close_matches(path, inside) or get_close_matches(path, (*self.named, *self.edition)))

@@ -1,0 +1,214 @@
+"""Reading all the prose of an edition: pages and steps to marked HTML and blocks, lines to words."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, replace
+from html import escape
+
+from planbook.source.findings import Finding, Severity
+from planbook.source.text import Text
+from planbook.statement.model import BlockStated
+from planbook.statement.prose.insert import html_of, plain_of
+from planbook.statement.prose.links import refuse_links
+from planbook.statement.prose.markup import (
+    MOST_LINES,
+    Frame,
+    Marked,
+    mark_up,
+    mark_up_line,
+    plain_line,
+    tokens_in,
+)
+from planbook.statement.prose.measures import refuse_measures
+from planbook.statement.prose.names import ALONE, Named, Names, Sort
+from planbook.statement.prose.spots import place_of
+from planbook.statement.prose.template import Filled, Use, fill
+from planbook.statement.prose.tokens import replace_tokens
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One line of prose: a note, a caption, the text of a caution."""
+
+    plain: str
+    html: str
+    paths: frozenset[str]
+    """The names that it prints."""
+
+
+@dataclass(frozen=True, slots=True)
+class Written:
+    """A page or step as written: what it is called and its Markdown."""
+
+    key: str
+    title: str
+    body: Text
+
+
+@dataclass(frozen=True, slots=True)
+class Read:
+    """A page or step as read. The title's block comes first among `blocks`."""
+
+    key: str
+    html: str
+    blocks: tuple[BlockStated, ...]
+    paths: frozenset[str]
+
+
+@dataclass(frozen=True, slots=True)
+class AllProse:
+    """All pages and steps of an edition, in reading order, and the number that each placed figure has."""
+
+    pages: tuple[Read, ...]
+    figures: Mapping[str, int]
+
+
+def read_line(text: Text, names: Names) -> tuple[Line, tuple[Finding, ...]]:
+    """Read one line of prose, in which names print as in a page. Figures, tables and cautions have no place in it."""
+    filled, findings = fill(text, names)
+    misplaced = _misplaced(text, filled, range(len(filled.uses)))
+    checked = (*findings, *misplaced, *refuse_links(text, filled.words), *refuse_measures(text, filled.words, names))
+    html = _insert(mark_up_line(filled.text), filled.uses, html_of)
+    plain = _insert(plain_line(filled.text), filled.uses, plain_of)
+    return Line(plain, html, _paths(filled)), checked
+
+
+def read_pages(written: Iterable[Written], names: Names) -> tuple[AllProse, tuple[Finding, ...]]:
+    """Read pages and steps, given in reading order, which is the order that figures are numbered in."""
+    pages = tuple(written)
+    found: list[Finding] = []
+    filled: list[Filled] = []
+    for page in pages:
+        each, findings = fill(page.body, names)
+        found += (*findings, *refuse_links(page.body, each.words), *refuse_measures(page.body, each.words, names))
+        filled.append(each)
+    numbers = _number_figures(pages, filled, found)
+    read = tuple(
+        _read(page, _numbered(each, numbers, page.body, found), found) for page, each in zip(pages, filled, strict=True)
+    )
+    return AllProse(read, numbers), tuple(found)
+
+
+def _number_figures(pages: Iterable[Written], filled: Iterable[Filled], found: list[Finding]) -> dict[str, int]:
+    numbers: dict[str, int] = {}
+    for page, each in zip(pages, filled, strict=True):
+        for index in tokens_in(each.text):
+            use = each.uses[index]
+            if use.named is None or use.named.sort is not Sort.FIGURE:
+                continue
+            if use.named.key in numbers:
+                found.append(
+                    Finding(
+                        "figure-twice",
+                        Severity.STOP,
+                        f"the figure {use.named.key} is already shown",
+                        f"refer to it: {{{{ see.{use.named.key} }}}}",
+                        place_of(page.body, use.offset),
+                    )
+                )
+            numbers.setdefault(use.named.key, len(numbers) + 1)
+    return numbers
+
+
+def _numbered(filled: Filled, numbers: Mapping[str, int], body: Text, found: list[Finding]) -> Filled:
+    """The same with each reference to a figure saying its number."""
+    uses = list(filled.uses)
+    for index in tokens_in(filled.text):
+        named = uses[index].named
+        if named is None or named.sort is not Sort.SEE:
+            continue
+        figure = named.key.partition(".")[2]
+        if figure not in numbers:
+            found.append(
+                Finding(
+                    "figure-not-shown",
+                    Severity.STOP,
+                    f"no page shows the figure {figure}",
+                    f"write {{{{ figure.{figure} }}}} in a paragraph of its own, on the page where it belongs",
+                    place_of(body, uses[index].offset),
+                )
+            )
+        uses[index] = replace(uses[index], named=replace(named, plain=f"figure {numbers.get(figure, 0)}"))
+    return replace(filled, uses=tuple(uses))
+
+
+def _read(page: Written, filled: Filled, found: list[Finding]) -> Read:
+    title = BlockStated(f"{page.key}/start/0", page.key, "heading", page.title)
+    marked = _marked(page, filled, found)
+    if marked is None:
+        return Read(page.key, "", (title,), _paths(filled))
+    found += _misplaced(page.body, filled, (index for index in tokens_in(filled.text) if index not in marked.alone))
+    blocks = tuple(
+        BlockStated(block.id, page.key, block.kind, _insert(block.text, filled.uses, plain_of))
+        for block in marked.blocks
+    )
+    return Read(page.key, _insert(marked.html, filled.uses, html_of), (title, *blocks), _paths(filled))
+
+
+def _marked(page: Written, filled: Filled, found: list[Finding]) -> Marked | None:
+    longest = max((chunk.count("\n") + 1 for chunk in filled.text.split("\n\n")), default=0)
+    remedy = "divide it into shorter paragraphs and lists"
+    if longest > MOST_LINES:
+        message = f"a paragraph has {longest} lines; at most {MOST_LINES} are read"
+        found.append(Finding("page-too-long", Severity.STOP, message, remedy, place_of(page.body, 0)))
+        return None
+    try:
+        return mark_up(
+            page.key, filled.text, lambda index: _slug(filled.uses[index]), lambda index: _frame(filled.uses[index])
+        )
+    except RecursionError:
+        message = "lists are nested too deep to be read"
+        found.append(Finding("page-too-long", Severity.STOP, message, remedy, place_of(page.body, 0)))
+        return None
+
+
+def _slug(use: Use) -> str:
+    return use.named.path if use.named else ""
+
+
+def _frame(use: Use) -> Frame | None:
+    named = use.named
+    if named is None or named.sort not in ALONE:
+        return None
+    if named.sort is Sort.FIGURE:
+        return Frame("figure", {"id": f"figure.{named.key}", "data-figure": named.key}, "caption")
+    if named.sort is Sort.TABLE:
+        return Frame("div", {"id": f"table.{named.key}", "data-table": named.key}, "")
+    word = named.plain.partition(".")[0].lower()
+    return Frame("aside", {"class": f"caution caution-{word}", "data-caution": named.key}, "caution", keep=True)
+
+
+def _misplaced(text: Text, filled: Filled, indices: Iterable[int]) -> tuple[Finding, ...]:
+    return tuple(
+        Finding(
+            "not-alone",
+            Severity.STOP,
+            f"{use.named.path} needs a paragraph of its own",
+            f"write {{{{ {use.named.path} }}}} between two empty lines of a page",
+            place_of(text, use.offset),
+        )
+        for use in (filled.uses[index] for index in indices)
+        if use.named is not None and use.named.sort in ALONE
+    )
+
+
+def _insert(text: str, uses: tuple[Use, ...], words_of: Callable[[Named, str], str]) -> str:
+    def insert(index: int, before: str) -> str:
+        named = uses[index].named
+        return "" if named is None else words_of(named, before)
+
+    return replace_tokens(text, insert)
+
+
+def _paths(filled: Filled) -> frozenset[str]:
+    return frozenset(use.named.path for use in filled.uses if use.named is not None)
+
+
+def caution(path: str, key: str, word: str, title: str, line: Line) -> Named:
+    """The name of a caution: signal word, title and text, as words and as what stands inside its frame."""
+    html = (
+        f'<p class="caution-word">{escape(word.upper())}</p>'
+        f'<p class="caution-title">{escape(title)}</p><p class="caution-text">{line.html}</p>'
+    )
+    return Named(path, Sort.CAUTION, key, f"{word.upper()}. {title}. {line.plain}", html=html)
