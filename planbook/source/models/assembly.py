@@ -6,15 +6,17 @@ World axes: x right, y back, z up, origin at the front left of the piece on the 
 from __future__ import annotations
 
 from enum import StrEnum
-from typing import Annotated
+from typing import Annotated, Self
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
-from planbook.source.models.base import ContentModel, Triple
+from planbook.source.models.base import ContentModel, Flag, Name, Triple, fault
 from planbook.source.text import Formula, Text
 
 
 class WorldAxis(StrEnum):
+    """A direction in the world."""
+
     RIGHT = "x"
     LEFT = "-x"
     BACK = "y"
@@ -47,20 +49,40 @@ class ComponentModel(ContentModel):
         WorldAxis.RIGHT,
         WorldAxis.BACK,
     )
-    mirrored: bool = False
+    mirrored: Flag = False
     turn: Annotated[
         Formula | None,
-        Field(description="An angle about an axis along world y through `pivot`, positive from x towards z (seen from the front: counter-clockwise)."),
+        Field(
+            description="An angle about an axis along world y through `pivot`, positive from x towards z "
+            "(seen from the front: counter-clockwise)."
+        ),
     ] = None
     pivot: Annotated[Triple | None, Field(description="A world point that `turn` turns about.")] = None
 
+    @model_validator(mode="after")
+    def _check(self) -> Self:
+        if (self.part is None) == (self.rod is None):
+            raise fault("A component is either a part or a rod.", "Give it one of `part: NAME` and `rod: {...}`.")
+        if (self.turn is None) != (self.pivot is None):
+            raise fault(
+                "`turn` and `pivot` go together.",
+                "Give both, for example `turn: 10 deg` and `pivot: [0 mm, 0 mm, 0 mm]`.",
+            )
+        if self.axes[0].strip("-") == self.axes[1].strip("-"):
+            raise fault(
+                "The two `axes` lie along the same line.", "Let the part's x and y point along two of x, y and z."
+            )
+        return self
+
 
 class AssemblyModel(ContentModel):
-    components: dict[Text, ComponentModel]
+    """The whole of assembly.yaml."""
+
+    components: dict[Name, ComponentModel]
 
 
 class PositionsModel(ContentModel):
     """The driver is a given parameter; a position is its value in a named state."""
 
     driver: Text
-    positions: dict[Text, Formula]
+    positions: dict[Name, Formula]

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from datetime import date
 from typing import Annotated
 
 from pydantic import Field
 
-from planbook.source.models.base import ContentModel
+from planbook.source.models.base import ContentModel, Day
 from planbook.source.text import Text
 
 
@@ -19,7 +18,9 @@ class ReasonModel(ContentModel):
 
 
 class VersionNotesModel(ContentModel):
-    issued: date
+    """What the author says about one version."""
+
+    issued: Day
     summary: Annotated[Text, Field(description="The version in one or two sentences.")]
     reasons: tuple[ReasonModel, ...] = ()
 

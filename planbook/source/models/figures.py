@@ -5,9 +5,9 @@ from __future__ import annotations
 from enum import StrEnum
 from typing import Annotated
 
-from pydantic import Field
+from pydantic import Discriminator, Field, Tag
 
-from planbook.source.models.base import ContentModel
+from planbook.source.models.base import WHOLE, ContentModel, Flag, recognised_by, tag_by
 from planbook.source.models.part import FaceName
 from planbook.source.text import Formula, Text
 
@@ -30,7 +30,7 @@ class ElevationModel(ContentModel):
     position: Annotated[Text | None, Field(description="A name of positions.yaml.")] = None
     show: Annotated[tuple[Text, ...] | None, Field(description="Components drawn; all without it.")] = None
     emphasise: Annotated[tuple[Text, ...], Field(description="Components in black; the others turn grey.")] = ()
-    label: Annotated[bool, Field(description="Whether part references with leaders are drawn.")] = False
+    label: Annotated[Flag, Field(description="Whether part references with leaders are drawn.")] = False
     caption: Text
     alt: Annotated[Text, Field(description="What the figure shows, in words.")]
 
@@ -54,11 +54,15 @@ class PictureModel(ContentModel):
 
 
 class CurveModel(ContentModel):
+    """One curve: a formula of the parameter that varies."""
+
     value: Formula
     label: Text
 
 
 class LimitModel(ContentModel):
+    """A level line that a curve is read against."""
+
     value: Formula
     label: Text
 
@@ -69,7 +73,7 @@ class ChartModel(ContentModel):
     chart: Annotated[Text, Field(description="The given parameter that varies.")]
     start: Formula
     end: Formula
-    steps: Annotated[int, Field(ge=2, le=500)] = 60
+    steps: Annotated[int, Field(ge=2, le=500), WHOLE] = 60
     curves: tuple[CurveModel, ...]
     limits: tuple[LimitModel, ...] = ()
     x_label: Text
@@ -78,10 +82,17 @@ class ChartModel(ContentModel):
     alt: Text
 
 
-AnyFigure = ElevationModel | PartFigureModel | PictureModel | ChartModel
 FIGURE_KEYS: dict[str, type[ContentModel]] = {
     "elevation": ElevationModel,
     "part": PartFigureModel,
     "picture": PictureModel,
     "chart": ChartModel,
 }
+AnyFigure = Annotated[
+    Annotated[ElevationModel, Tag("elevation")]
+    | Annotated[PartFigureModel, Tag("part")]
+    | Annotated[PictureModel, Tag("picture")]
+    | Annotated[ChartModel, Tag("chart")],
+    Discriminator(tag_by(FIGURE_KEYS)),
+    recognised_by(FIGURE_KEYS, "figure"),
+]

@@ -11,17 +11,21 @@ from typing import Annotated
 
 from pydantic import Field
 
-from planbook.source.models.base import ContentModel, Pair
+from planbook.source.models.base import WHOLE, ContentModel, Name, Pair
 from planbook.source.text import Formula, Text
 
 
 class StockKind(StrEnum):
+    """How stock is sold: by the sheet, as sawn boards, or as round rods."""
+
     SHEET = "sheet"
     BOARD = "board"
     ROD = "rod"
 
 
 class StockModel(ContentModel):
+    """One thing sold to make parts from."""
+
     kind: StockKind
     title: Annotated[Text, Field(description="What to ask for at the yard.")]
     material: Annotated[Text, Field(description="What it is made of, for the title block.")]
@@ -35,15 +39,25 @@ class HardwareItemModel(ContentModel):
     """A thing with the same key in every market: `bolt_6` is 1/4-20 in one and M6 in the other."""
 
     title: Annotated[Text, Field(description="What to ask for, without length.")]
-    measures: Annotated[dict[Text, Formula], Field(description="diameter, clearance (a drill sold here), head, ...")]
+    measures: Annotated[dict[Name, Formula], Field(description="diameter, clearance (a drill sold here), head, ...")]
     source: Text = Text("")
 
 
 class MarketModel(ContentModel):
+    """The whole of a market file."""
+
     title: Text
-    stock: dict[Text, StockModel]
-    hardware: dict[Text, HardwareItemModel]
+    stock: dict[Name, StockModel]
+    hardware: dict[Name, HardwareItemModel]
     drills: Annotated[tuple[Formula, ...], Field(description="Diameters sold, smallest first.")] = ()
+
+
+class MarketAdditionsModel(ContentModel):
+    """content/<set>/markets/<market>.yaml: what a plan set adds to the shared market or puts in its place, key by key."""
+
+    stock: dict[Name, StockModel] = {}
+    hardware: dict[Name, HardwareItemModel] = {}
+    drills: Annotated[tuple[Formula, ...] | None, Field(description="In place of the shared list.")] = None
 
 
 class SignalWord(StrEnum):
@@ -56,6 +70,8 @@ class SignalWord(StrEnum):
 
 
 class CautionModel(ContentModel):
+    """A caution, shown where pages and steps name it."""
+
     word: SignalWord
     title: Text
     text: Annotated[Text, Field(description="What can happen, how bad, and how to avoid it.")]
@@ -65,7 +81,7 @@ class HardwareUseModel(ContentModel):
     """One line of the set's hardware list. `length` when the item is bought by length."""
 
     item: Annotated[Text, Field(description="A hardware key of the market tables.")]
-    quantity: Annotated[int, Field(ge=1, le=10000)]
+    quantity: Annotated[int, Field(ge=1, le=10000), WHOLE]
     length: Formula | None = None
     use: Annotated[Text, Field(description="What it is for.")]
     parts: Annotated[tuple[Text, ...], Field(description="Part keys it goes into.")] = ()

@@ -20,6 +20,8 @@ class Slot(StrEnum):
 
 
 class PageHead(ContentModel):
+    """A page of prose; its key is the file name."""
+
     title: Text
     slot: Slot = Slot.FRONT
     was: tuple[Text, ...] = ()

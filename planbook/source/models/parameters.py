@@ -2,20 +2,23 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+from typing import Annotated, Self
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
 from planbook.measure.systems import Precision
-from planbook.source.models.base import ContentModel
+from planbook.source.models.base import Name, ShortModel, fault
 from planbook.source.text import Formula, Text
 
 
-class ParameterModel(ContentModel):
+class ParameterModel(ShortModel):
     """A leaf. Written short (`length: 59 in`), only `is` is set. Exactly one of `is` and `by_market`."""
 
+    short_key = "is"
+    short_kind = str
+
     value: Annotated[Formula | None, Field(alias="is", description="The value or the formula.")] = None
-    by_market: Annotated[dict[Text, Formula] | None, Field(description="One value or formula per market.")] = None
+    by_market: Annotated[dict[Name, Formula] | None, Field(description="One value or formula per market.")] = None
     tolerance: Annotated[
         Text | None, Field(description="'1/32 in' is plus or minus; '+0.5 mm/0', '0/-0.5 mm' can be said.")
     ] = None
@@ -23,6 +26,17 @@ class ParameterModel(ContentModel):
     precision: Precision | None = None
     was: Annotated[tuple[Text, ...], Field(description="Names it had in earlier versions.")] = ()
 
+    @model_validator(mode="after")
+    def _check(self) -> Self:
+        if self.value is None and self.by_market is None:
+            raise fault(
+                "The parameter has no value.",
+                "Give it `is: 18 mm`, or `by_market: {...}` with a value for each market.",
+            )
+        if self.value is not None and self.by_market is not None:
+            raise fault("The parameter has both `is` and `by_market`.", "Keep one of them.")
+        return self
 
-# A group's key leads to a leaf or to a further group; `top.length` is the dotted path. A mapping with `is` or
-# `by_market` is a leaf; anything typed as a scalar is a leaf with only `is`.
+
+# A group's key leads to a leaf or to a further group; `top.length` is the dotted path. A mapping with any
+# of the keys above is a leaf; anything typed as a scalar is a leaf with only `is`.

@@ -8,16 +8,28 @@ face and back take [x, y]; ends take [y, z]; edges take [x, z]. Depth goes into 
 from __future__ import annotations
 
 from enum import StrEnum
-from typing import Annotated
+from typing import Annotated, Self
 
-from pydantic import Field
+from pydantic import Discriminator, Field, Tag, model_validator
 
-from planbook.source.models.base import ContentModel, Pair, Triple
 from planbook.measure.systems import Precision
+from planbook.source.models.base import (
+    WHOLE,
+    ContentModel,
+    Name,
+    Pair,
+    ShortModel,
+    Triple,
+    fault,
+    recognised_by,
+    tag_by,
+)
 from planbook.source.text import Formula, Text
 
 
 class FaceName(StrEnum):
+    """The six faces of a part."""
+
     FACE = "face"
     BACK = "back"
     LEFT_END = "left_end"
@@ -27,17 +39,23 @@ class FaceName(StrEnum):
 
 
 class PartKind(StrEnum):
+    """Whether it stays in the piece, helps to make it, or tries something out."""
+
     PART = "part"
     JIG = "jig"
     TEST_PIECE = "test_piece"
 
 
 class Axis(StrEnum):
+    """A direction on a face."""
+
     X = "x"
     Y = "y"
 
 
 class Corner(StrEnum):
+    """A corner of the face."""
+
     FRONT_LEFT = "front_left"
     FRONT_RIGHT = "front_right"
     REAR_LEFT = "rear_left"
@@ -68,11 +86,20 @@ class MethodModel(ContentModel):
     how: Method
     part: Text | None = None
 
+    @model_validator(mode="after")
+    def _check(self) -> Self:
+        needs_part = self.how in (Method.MARKED_FROM, Method.DRILLED_WITH)
+        if needs_part and self.part is None:
+            raise fault(f"`{self.how}` does not say which part.", f"Write `{{how: {self.how}, part: NAME}}`.")
+        if not needs_part and self.part is not None:
+            raise fault(f"`{self.how}` takes no part.", f"Write `{{how: {self.how}}}`.")
+        return self
+
 
 class RepeatModel(ContentModel):
     """A row: `count` features, `pitch` apart, along one axis of the face."""
 
-    count: Annotated[int, Field(ge=2, le=1000)]
+    count: Annotated[int, Field(ge=2, le=1000), WHOLE]
     pitch: Formula
     along: Axis = Axis.X
 
@@ -89,11 +116,15 @@ class FeatureModel(ContentModel):
 
 
 class CounterboreModel(ContentModel):
+    """A wider, flat-bottomed mouth of a hole."""
+
     diameter: Formula
     depth: Formula
 
 
 class CountersinkModel(ContentModel):
+    """A conical mouth of a hole; `angle` is the whole angle of the cone."""
+
     diameter: Formula
     angle: Formula = Formula("90 deg")
 
@@ -106,6 +137,12 @@ class HoleModel(FeatureModel):
     depth: Formula | None = None
     counterbore: CounterboreModel | None = None
     countersink: CountersinkModel | None = None
+
+    @model_validator(mode="after")
+    def _check(self) -> Self:
+        if self.counterbore is not None and self.countersink is not None:
+            raise fault("A hole has either a counterbore or a countersink.", "Delete one of the two.")
+        return self
 
 
 class SlotModel(FeatureModel):
@@ -145,6 +182,16 @@ class NotchModel(FeatureModel):
     start: Annotated[Formula | None, Field(description="On an edge: where it starts, along that edge.")] = None
     round: Annotated[Formula | None, Field(description="Radius of its inner corners.")] = None
 
+    @model_validator(mode="after")
+    def _check(self) -> Self:
+        if (self.corner is None) == (self.edge is None):
+            raise fault("A notch is at a `corner` or on an `edge`.", "Give it one, for example `corner: front_left`.")
+        if self.edge is not None and self.start is None:
+            raise fault("A notch on an edge says where it starts.", "Add, for example, `start: 40 mm`.")
+        if self.corner is not None and self.start is not None:
+            raise fault("A notch at a corner starts at that corner.", "Delete `start`.")
+        return self
+
 
 class MortiseModel(FeatureModel):
     """`mortise` is [along first axis, along second axis]; `at` is its corner nearest the datum. No depth: through."""
@@ -173,10 +220,13 @@ class TenonModel(FeatureModel):
     end: Annotated[Edge, Field(description="left or right")]
     at: Annotated[Pair | None, Field(description="[y, z] of the tenon's near corner; centred without it.")] = None
 
+    @model_validator(mode="after")
+    def _check(self) -> Self:
+        if self.end not in (Edge.LEFT, Edge.RIGHT):
+            raise fault("A tenon is at the left or the right end.", "Write `end: left` or `end: right`.")
+        return self
 
-AnyFeature = (
-    HoleModel | SlotModel | GrooveModel | RabbetModel | NotchModel | MortiseModel | OpeningModel | TenonModel
-)
+
 # The key that tells which feature a mapping is.
 FEATURE_KEYS: dict[str, type[FeatureModel]] = {
     "hole": HoleModel,
@@ -188,43 +238,63 @@ FEATURE_KEYS: dict[str, type[FeatureModel]] = {
     "opening": OpeningModel,
     "tenon": TenonModel,
 }
+AnyFeature = Annotated[
+    Annotated[HoleModel, Tag("hole")]
+    | Annotated[SlotModel, Tag("slot")]
+    | Annotated[GrooveModel, Tag("groove")]
+    | Annotated[RabbetModel, Tag("rabbet")]
+    | Annotated[NotchModel, Tag("notch")]
+    | Annotated[MortiseModel, Tag("mortise")]
+    | Annotated[OpeningModel, Tag("opening")]
+    | Annotated[TenonModel, Tag("tenon")],
+    Discriminator(tag_by(FEATURE_KEYS)),
+    recognised_by(FEATURE_KEYS, "feature"),
+]
 
 
-class VertexModel(ContentModel):
+class VertexModel(ShortModel):
     """A corner of an outline. Written short as `[x, y]`.
 
     `round` replaces the corner by an arc tangent to both sides. `through` makes the side that leads here (from the
     vertex before) an arc through that point.
     """
 
+    short_key = "at"
+    short_kind = list
+
     at: Pair
     round: Formula | None = None
     through: Pair | None = None
 
 
-class QuantityModel(ContentModel):
+class QuantityModel(ShortModel):
     """How many, so many as drawn and so many mirrored."""
 
-    as_drawn: Annotated[int, Field(ge=0, le=1000)]
-    mirrored: Annotated[int, Field(ge=0, le=1000)] = 0
+    short_key = "as_drawn"
+    short_kind = str
+
+    as_drawn: Annotated[int, Field(ge=0, le=1000), WHOLE]
+    mirrored: Annotated[int, Field(ge=0, le=1000), WHOLE] = 0
 
 
 class PartModel(ContentModel):
     """The whole of a part file."""
 
-    number: Annotated[int, Field(ge=1, le=9999)]
+    number: Annotated[int, Field(ge=1, le=9999), WHOLE]
     title: Text
     kind: PartKind = PartKind.PART
-    sheet: Annotated[Text | None, Field(description="Sheet number, fixed for life; the part's number without it.")] = None
+    sheet: Annotated[Text | None, Field(description="Sheet number, fixed for life; the part's number without it.")] = (
+        None
+    )
     stock: Annotated[Text, Field(description="A stock name of the market tables.")]
     quantity: Annotated[QuantityModel, Field(description="A number, or {as_drawn, mirrored}.")]
     size: Annotated[Triple, Field(description="[length, width, thickness] of the finished part, tenons included.")]
     outline: Annotated[
-        dict[Text, VertexModel] | None,
+        dict[Name, VertexModel] | None,
         Field(description="Named corners counter-clockwise from the datum corner; a rectangle without it."),
     ] = None
     # In the file a feature is recognised by its key; after reading it is one of the models above.
-    features: dict[Text, AnyFeature] = {}
+    features: dict[Name, AnyFeature] = {}
     notes: Annotated[tuple[Text, ...], Field(description="Printed on the sheet; prose with names in {{ }}.")] = ()
     precision: Precision | None = None
     was: tuple[Text, ...] = ()

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from datetime import date
 from enum import StrEnum
 from typing import Annotated
 
 from pydantic import Field
 
 from planbook.measure.systems import Units
-from planbook.source.models.base import ContentModel
+from planbook.source.models.base import ContentModel, Day, Flag, Name
 from planbook.source.text import Text
 
 
@@ -37,7 +36,7 @@ class EditionModel(ContentModel):
     market: Annotated[Text, Field(description="Where stock is bought: a file in shared/markets/.")]
     language: Text = Text("en")
     built: Annotated[
-        bool, Field(description="Whether a piece was really built from this edition; if not, the plan says so.")
+        Flag, Field(description="Whether a piece was really built from this edition; if not, the plan says so.")
     ] = False
 
 
@@ -66,10 +65,10 @@ class SetModel(ContentModel):
     code: Annotated[Text, Field(description="Document number; a sheet is numbered CODE-SHEET.")]
     summary: Annotated[Text, Field(description="One or two sentences for the cover.")]
     workshop: Workshop
-    issued: Annotated[date, Field(description="Issue date of the working version: an input, never the clock.")]
+    issued: Annotated[Day, Field(description="Issue date of the working version: an input, never the clock.")]
     drawn_by: Annotated[Text, Field(description="ISO 7200 creator.")]
     approved_by: Annotated[Text, Field(description="ISO 7200 approval person.")]
-    editions: dict[Text, EditionModel]
+    editions: dict[Name, EditionModel]
     tolerances: GeneralTolerances
     cover: Annotated[Text, Field(description="The figure (figures.yaml) shown on the cover.")]
     cautions: Annotated[

@@ -1,0 +1,45 @@
+"""Which model each content file has: the one table that reading, schemas and documentation share."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from planbook.source.models.assembly import AssemblyModel, PositionsModel
+from planbook.source.models.base import DottedName, Name, Version
+from planbook.source.models.changes import VersionNotesModel
+from planbook.source.models.figures import AnyFigure
+from planbook.source.models.market import CautionModel, HardwareUseModel, MarketAdditionsModel, MarketModel
+from planbook.source.models.page import PageHead, StepHead
+from planbook.source.models.part import PartModel
+from planbook.source.models.plan_set import SetModel
+from planbook.source.models.rules import RuleModel
+
+SET = SetModel
+PART = PartModel
+HARDWARE = dict[Name, HardwareUseModel]
+CAUTIONS = dict[Name, CautionModel]
+RULES = dict[DottedName, RuleModel]
+FIGURES = dict[Name, AnyFigure]
+CHANGES = dict[Version, VersionNotesModel]
+ASSEMBLY = AssemblyModel
+POSITIONS = PositionsModel
+MARKET = MarketModel
+MARKET_ADDITIONS = MarketAdditionsModel
+PAGE_HEAD = PageHead
+STEP_HEAD = StepHead
+
+SET_FILES: dict[str, Any] = {
+    "set": SET,
+    "hardware": HARDWARE,
+    "cautions": CAUTIONS,
+    "rules": RULES,
+    "figures": FIGURES,
+    "changes": CHANGES,
+    "assembly": ASSEMBLY,
+    "positions": POSITIONS,
+}
+"""Files right in a plan set's folder, by name without `.yaml`. `parameters.yaml` is a tree with a reader of its own."""
+FOLDER_FILES: dict[str, Any] = {"part": PART, "market": MARKET, "market-additions": MARKET_ADDITIONS}
+"""Files that a folder holds several of: parts/, shared/markets/, markets/."""
+SET_FOLDERS: dict[str, str] = {"parts": ".yaml", "markets": ".yaml", "pages": ".md", "steps": ".md"}
+"""Folders of a plan set in which every file has this ending."""

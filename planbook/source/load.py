@@ -1,0 +1,50 @@
+"""Loading a plan set: every file of its folder, through the door, to one `Content`."""
+
+from __future__ import annotations
+
+from planbook.source.content import Content
+from planbook.source.door import Door, Refused
+from planbook.source.findings import Finding, Place, Severity, stops
+from planbook.source.names import choice_remedy
+from planbook.source.reading import Reading
+from planbook.source.references import check_references
+from planbook.source.strays import find_strays
+
+CONTENT = "content"
+
+
+def list_sets(door: Door) -> tuple[str, ...]:
+    """Keys of the plan sets: the folders of content/ that hold a set.yaml, sorted."""
+    return tuple(
+        folder.rsplit("/", 1)[-1] for folder in door.list_folders(CONTENT) if door.exists(f"{folder}/set.yaml")
+    )
+
+
+def load(door: Door, set_key: str) -> tuple[Content | None, tuple[Finding, ...]]:
+    """The content of a plan set, all its names resolved, or None and everything that is wrong with it.
+
+    Names that lead from one file to another are checked once all files can be read: a name that is missing because
+    its file is broken is no fault of the file that uses it.
+    """
+    try:
+        sets = list_sets(door)
+        if set_key not in sets:
+            return None, (_unknown_set(set_key, sets),)
+        reading = Reading(door, set_key)
+        content = reading.read_content()
+        findings = (*reading.findings, *find_strays(door, f"{CONTENT}/{set_key}"))
+        if content is not None and not stops(findings):
+            findings += check_references(content, door)
+    except Refused as refused:
+        return None, (refused.finding,)
+    return (None if stops(findings) else content), findings
+
+
+def _unknown_set(set_key: str, sets: tuple[str, ...]) -> Finding:
+    return Finding(
+        "set-unknown",
+        Severity.STOP,
+        f"There is no plan set `{set_key}`.",
+        choice_remedy(set_key, sets, f"{CONTENT}/"),
+        Place(f"{CONTENT}/{set_key}/set.yaml", 1, 1),
+    )

@@ -1,0 +1,47 @@
+"""Names: the form they may have, and which known names lie nearest to one that is not known."""
+
+from __future__ import annotations
+
+import difflib
+import re
+from collections.abc import Iterable
+
+NAME = r"[a-z][a-z0-9_]*"
+"""A name: lower-case letters, digits and underscores, a letter first, so that formulas can use it."""
+DOTTED_NAME = rf"{NAME}(\.{NAME})*"
+VERSION = r"(0|[1-9][0-9]*)(\.(0|[1-9][0-9]*))*"
+
+
+def is_name(text: str) -> bool:
+    """Whether the text is a plain name."""
+    return re.fullmatch(NAME, text) is not None
+
+
+def proposed_name(text: str) -> str:
+    """The text turned into a name: `Ramp-Bar 2` gives `ramp_bar_2`."""
+    lower = re.sub(r"[^a-z0-9]+", "_", text.lower()).strip("_")
+    return lower if is_name(lower) else f"n_{lower}".rstrip("_")
+
+
+def nearest(name: str, names: Iterable[str], most: int = 3) -> tuple[str, ...]:
+    """At most `most` of the names that look like `name`, likest first."""
+    return tuple(difflib.get_close_matches(name, sorted(set(map(str, names))), n=most, cutoff=0.6))
+
+
+def choice_remedy(name: str, names: Iterable[str], where: str) -> str:
+    """A remedy for an unknown name: the nearest ones, or else some of those there are; `where` says whose names."""
+    known = sorted(set(map(str, names)))
+    if near := nearest(name, known):
+        return f"Did you mean {listed(near, 'or')}?"
+    if not known:
+        return f"There are no names in {where} yet."
+    shown = ", ".join(f"`{each}`" for each in known[:12])
+    return f"Names in {where}: {shown}{', ...' if len(known) > 12 else ''}."
+
+
+def listed(names: Iterable[str], last: str) -> str:
+    """`a`, `b` or `c`: the names in back quotes, with `last` before the last one."""
+    quoted = [f"`{name}`" for name in names]
+    if len(quoted) < 2:
+        return "".join(quoted)
+    return f"{', '.join(quoted[:-1])} {last} {quoted[-1]}"

@@ -1,0 +1,130 @@
+"""Names that lead from one content file to another: each must lead somewhere."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from planbook.source.content import Content
+from planbook.source.door import Door
+from planbook.source.findings import Finding, Severity
+from planbook.source.models.figures import ChartModel, ElevationModel, PartFigureModel, PictureModel
+from planbook.source.names import choice_remedy
+from planbook.source.pictures import check_picture
+from planbook.source.text import Text
+
+
+def check_references(content: Content, door: Door) -> tuple[Finding, ...]:
+    """Everything that the content alone can decide: parts, stock, hardware, figures, cautions, positions, pictures."""
+    return (
+        *_check_set(content),
+        *_check_parts(content),
+        *_check_hardware(content),
+        *_check_assembly(content),
+        *_check_steps(content),
+        *_check_figures(content, door),
+    )
+
+
+def _check_set(content: Content) -> Iterator[Finding]:
+    yield from _known("figure-unknown", "figure", [content.plan_set.cover], content.figures, "figures.yaml")
+    yield from _known("caution-unknown", "caution", content.plan_set.cautions, content.cautions, "cautions.yaml")
+
+
+def _check_parts(content: Content) -> Iterator[Finding]:
+    for part in content.parts.values():
+        yield from _in_every_market(content, "stock", part.stock)
+        methods = [feature.method for feature in part.features.values() if feature.method is not None]
+        yield from _known_parts(content, [method.part for method in methods if method.part is not None])
+
+
+def _check_hardware(content: Content) -> Iterator[Finding]:
+    for use in content.hardware.values():
+        yield from _in_every_market(content, "hardware", use.item)
+        yield from _known_parts(content, use.parts)
+
+
+def _check_assembly(content: Content) -> Iterator[Finding]:
+    if content.assembly is not None:
+        parts = [component.part for component in content.assembly.components.values()]
+        yield from _known_parts(content, [part for part in parts if part is not None])
+    if content.positions is not None:
+        yield from _known_parameter(content, content.positions.driver)
+
+
+def _check_steps(content: Content) -> Iterator[Finding]:
+    for step in content.steps:
+        yield from _known_parts(content, step.head.parts)
+        yield from _known("caution-unknown", "caution", step.head.cautions, content.cautions, "cautions.yaml")
+
+
+def _check_figures(content: Content, door: Door) -> Iterator[Finding]:
+    for name, figure in content.figures.items():
+        match figure:
+            case ElevationModel():
+                yield from _check_elevation(content, name, figure)
+            case PartFigureModel():
+                yield from _known_parts(content, [figure.part])
+                if figure.part in content.parts:
+                    features = content.parts[figure.part].features
+                    yield from _known("feature-unknown", "feature", figure.emphasise, features, f"`{figure.part}`")
+            case PictureModel():
+                yield from check_picture(door, content.folder, figure.picture)
+            case ChartModel():
+                yield from _known_parameter(content, figure.chart)
+
+
+def _check_elevation(content: Content, name: Text, figure: ElevationModel) -> Iterator[Finding]:
+    if content.assembly is None:
+        yield Finding(
+            "assembly-missing",
+            Severity.STOP,
+            "An elevation shows the assembly, and there is no assembly.yaml.",
+            "Write assembly.yaml, or show a part instead: `part: NAME`.",
+            name.place,
+        )
+        return
+    named = (*(figure.show or ()), *figure.emphasise)
+    yield from _known("component-unknown", "component", named, content.assembly.components, "assembly.yaml")
+    if figure.position is not None:
+        positions = content.positions.positions if content.positions is not None else {}
+        yield from _known("position-unknown", "position", [figure.position], positions, "positions.yaml")
+
+
+def _in_every_market(content: Content, kind: str, name: Text) -> Iterator[Finding]:
+    """`kind` is the table: stock or hardware. One finding when no market has the name, else one per edition."""
+    tables: dict[str, Iterable[str]] = {key: getattr(market, kind) for key, market in content.markets.items()}
+    without = [key for key, table in tables.items() if name not in table]
+    everywhere = {each for table in tables.values() for each in table}
+    if len(without) == len(tables):
+        yield _unknown(
+            f"{kind}-unknown",
+            f"There is no {kind} `{name}` in the market tables.",
+            choice_remedy(name, everywhere, "the market tables"),
+            name,
+        )
+        return
+    for edition, model in content.plan_set.editions.items():
+        if model.market in without:
+            remedy = f"Add it to the market's table, or to {content.folder}/markets/{model.market}.yaml."
+            yield _unknown(
+                f"{kind}-unknown", f"The market `{model.market}` has no {kind} `{name}`.", remedy, name, edition
+            )
+
+
+def _known_parts(content: Content, names: Iterable[Text]) -> Iterator[Finding]:
+    yield from _known("part-unknown", "part", names, content.parts, "parts/")
+
+
+def _known_parameter(content: Content, name: Text) -> Iterator[Finding]:
+    yield from _known("parameter-unknown", "parameter", [name], content.parameters, "parameters.yaml")
+
+
+def _known(code: str, what: str, names: Iterable[Text], known: Iterable[str], where: str) -> Iterator[Finding]:
+    choices = list(known)
+    for name in names:
+        if name not in choices:
+            yield _unknown(code, f"There is no {what} `{name}`.", choice_remedy(name, choices, where), name)
+
+
+def _unknown(code: str, message: str, remedy: str, name: Text, edition: str = "") -> Finding:
+    return Finding(code, Severity.STOP, message, remedy, name.place, str(edition))

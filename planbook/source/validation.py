@@ -1,0 +1,148 @@
+"""A tree held against a content model: the typed model, or findings at their places."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from functools import cache
+from typing import Any
+
+from pydantic import TypeAdapter, ValidationError
+from pydantic_core import ErrorDetails
+
+from planbook.source.expected import describe, example, example_line
+from planbook.source.findings import Finding, Place, Severity
+from planbook.source.names import choice_remedy, listed, nearest, proposed_name
+from planbook.source.spots import Spot, bare, find_spot, known_keys
+from planbook.source.text import Text
+from planbook.source.tree import Group, Node, Series
+
+
+def validate(annotation: Any, tree: Node) -> tuple[Any | None, tuple[Finding, ...]]:
+    """The tree as a value of `annotation` (a content model, or a dict of them), or None and what is wrong with it."""
+    try:
+        return _adapter(annotation).validate_python(tree), ()
+    except ValidationError as error:
+        found = [_explain(annotation, tree, fault) for fault in error.errors(include_url=False)]
+        return None, tuple(dict.fromkeys(found))
+
+
+@cache
+def _adapter(annotation: Any) -> TypeAdapter[Any]:
+    return TypeAdapter(annotation)
+
+
+def _explain(annotation: Any, tree: Node, error: ErrorDetails) -> Finding:
+    spot = find_spot(annotation, tree, error["loc"])
+    context: Mapping[str, Any] = error.get("ctx", {})
+    match error["type"]:
+        case "missing":
+            return _missing(spot, error["loc"][-1])
+        case "extra_forbidden":
+            return _unknown_key(spot, str(error["loc"][-1]))
+        case "unrecognised":
+            return _unrecognised(spot, context)
+        case "together":
+            return _finding("values-together", context["message"], context["remedy"], _holder(spot))
+        case "name":
+            return _bad_name(spot)
+        case "version":
+            return _finding(
+                "version-form",
+                f"`{spot.key}` is not a version.",
+                "Write numbers with full stops: `1.0`.",
+                _holder(spot),
+            )
+        case "enum":
+            return _bad_choice(spot)
+        case "greater_than_equal" | "less_than_equal":
+            return _out_of_range(spot, context)
+    return _wrong_kind(spot)
+
+
+def _missing(spot: Spot, step: str | int) -> Finding:
+    if isinstance(step, int):
+        return _wrong_kind(spot)
+    field = known_keys(spot.owner)[step] if spot.owner else None
+    line = example_line(field.annotation, step) if field else f"{step}: ..."
+    return _finding("key-missing", f"`{step}` is missing here.", f"Add it, for example `{line}`.", spot.place)
+
+
+def _unknown_key(spot: Spot, step: str) -> Finding:
+    known = known_keys(spot.owner) if spot.owner else {}
+    place = spot.key.place if spot.key is not None else spot.place
+    near = nearest(step, known, 1)
+    value = f"{near[0]}: {spot.node}" if near and isinstance(spot.node, Text) else ""
+    remedy = f"Did you mean `{value or near[0]}`?" if near else f"What can stand here: {listed(known, 'and')}."
+    return _finding("key-unknown", f"`{step}` is not known here.", remedy, place)
+
+
+def _unrecognised(spot: Spot, context: Mapping[str, Any]) -> Finding:
+    what, keys, found = context["what"], context["keys"], context["found"]
+    if found:
+        return _finding(
+            "kind-double",
+            f"{spot.name} is {listed(found, 'and')} at once; a {what} is one of them.",
+            f"Keep one, and make a {what} of its own of the other.",
+            _holder(spot),
+        )
+    tried = [near for key in spot.node if (near := nearest(key, keys, 1))] if isinstance(spot.node, Group) else []
+    remedy = f"Did you mean `{tried[0][0]}`?" if tried else f"Give it one of {listed(keys, 'and')}, with its value."
+    return _finding("kind-missing", f"{spot.name} does not say what {what} it is.", remedy, _holder(spot))
+
+
+def _bad_name(spot: Spot) -> Finding:
+    text = str(spot.key if spot.key is not None else spot.node)
+    proposed = ".".join(proposed_name(part) for part in text.split("."))
+    return _finding(
+        "name-form",
+        f"`{text}` cannot be a name: names are lower-case letters, digits and underscores.",
+        f"Write `{proposed}`.",
+        spot.key.place if spot.key is not None else spot.place,
+    )
+
+
+def _bad_choice(spot: Spot) -> Finding:
+    choices = [member.value for member in bare(spot.annotation)]
+    return _finding(
+        "value-choice",
+        f"{spot.name} cannot be `{spot.node}`.",
+        f"{choice_remedy(str(spot.node), choices, str(spot.key))} Possible: {listed(choices, 'and')}.",
+        spot.place,
+    )
+
+
+def _out_of_range(spot: Spot, context: Mapping[str, Any]) -> Finding:
+    limit = f"at least {context['ge']}" if "ge" in context else f"at most {context['le']}"
+    return _finding(
+        "value-range",
+        f"{spot.name} is {spot.node}; it must be {limit}.",
+        f"Write a number that is {limit}.",
+        spot.place,
+    )
+
+
+def _wrong_kind(spot: Spot) -> Finding:
+    shown = f"`{example_line(spot.annotation, spot.key)}`" if spot.key is not None else f"`{example(spot.annotation)}`"
+    return _finding(
+        "value-kind",
+        f"{spot.name} has {_what(spot.node)}; expected is {describe(spot.annotation)}.",
+        f"Write, for example, {shown}.",
+        spot.place,
+    )
+
+
+def _what(node: Node) -> str:
+    if isinstance(node, Group):
+        return "a group of names with values"
+    if isinstance(node, Series):
+        return f"a list of {len(node)}" if node else "an empty list"
+    return f"the value `{node}`" if len(node) <= 60 else "a long text"
+
+
+def _holder(spot: Spot) -> Place:
+    """The name of a thing as a whole, or where the thing starts when it has no name."""
+    return spot.key.place if spot.key is not None else spot.place
+
+
+def _finding(code: str, message: str, remedy: str, place: Place) -> Finding:
+    return Finding(code, Severity.STOP, message, remedy, place)
