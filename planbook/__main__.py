@@ -1,0 +1,5 @@
+"""`python -m planbook` is the same as `planbook`."""
+
+from planbook.cli import main
+
+main()

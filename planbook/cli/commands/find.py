@@ -1,0 +1,50 @@
+"""planbook find."""
+
+from __future__ import annotations
+
+import click
+
+from planbook.cli.shell import Shell, columns, shared_options
+from planbook.release import Checked, Found
+from planbook.release import find as find_text
+
+
+@click.command()
+@click.argument("set_key", metavar="SET")
+@click.argument("text", metavar="TEXT")
+@click.option("--version", metavar="V", help="In this released version; in the content as it stands without it.")
+@click.option("--edition", metavar="E", help="Only in this edition.")
+@shared_options
+def find(shell: Shell, set_key: str, text: str, version: str | None, edition: str | None) -> None:
+    """Every printed dimension of SET that reads TEXT, with its sheet and page.
+
+    A fraction may be typed with a space or a hyphen; with a unit, only that unit matches.
+
+    \b
+    Examples:
+      planbook find tool-tote "5 3/8"
+      planbook find tool-tote 5-3/8 --version 1.0 --edition imperial
+      planbook find tool-tote "137 mm" --json
+    """
+    with shell.progress() as tell:
+        found, findings = find_text(shell.workspace, set_key, text, version, edition, tell)
+    if found is None:
+        shell.finish(Checked(set_key, findings).document(), [], findings)
+    shell.finish([one.document() for one in found], _lines(found, text), findings)
+
+
+def _lines(found: tuple[Found, ...], text: str) -> list[str]:
+    if not found:
+        return [f"Nothing printed reads {text}."]
+    return columns(
+        [
+            (
+                one.edition,
+                f"page {one.page}" if one.page else "no page",
+                f"sheet {one.sheet}" if one.sheet else "",
+                one.text,
+                one.id,
+            )
+            for one in found
+        ]
+    )

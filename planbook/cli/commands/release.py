@@ -1,0 +1,31 @@
+"""planbook release."""
+
+from __future__ import annotations
+
+import time
+
+import click
+
+from planbook.cli.shell import Shell, columns, shared_options
+from planbook.release import release_set
+
+
+@click.command()
+@click.argument("set_key", metavar="SET")
+@click.argument("version", metavar="VERSION")
+@shared_options
+def release(shell: Shell, set_key: str, version: str) -> None:
+    """Check SET, compile every edition and freeze them as VERSION in versions/SET/VERSION.
+
+    Before that, say in changes.yaml what the version is about and when it is issued. A version that was
+    released is never overwritten; VERSION must be as grave as what changed.
+
+    \b
+    Examples:
+      planbook release tool-tote 1.0
+      planbook release tool-tote 2.0 --json
+    """
+    with shell.progress() as tell:
+        released = release_set(shell.workspace, set_key, version, clock=time.perf_counter, tell=tell)
+    lines = columns([(one.pdf, f"{one.pages} pages", f"{one.sheets} sheets") for one in released.editions])
+    shell.finish(released.document(), lines, released.findings)

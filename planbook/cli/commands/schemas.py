@@ -1,0 +1,30 @@
+"""planbook schemas."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from planbook.source import write_schemas
+
+
+@click.command()
+@click.option(
+    "--out",
+    metavar="DIR",
+    default="docs/schema",
+    show_default=True,
+    type=click.Path(path_type=Path, file_okay=False),
+    help="Where to write them.",
+)
+def schemas(out: Path) -> None:
+    """Write the JSON Schemas of all content files, for an editor to complete and check them.
+
+    \b
+    Examples:
+      planbook schemas
+      planbook schemas --out ~/.config/schemas
+    """
+    for path in write_schemas(out):
+        click.echo(str(path))

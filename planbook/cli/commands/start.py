@@ -1,0 +1,31 @@
+"""planbook start."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from planbook.release import start_workspace
+
+
+@click.command()
+@click.argument("folder", metavar="DIR", type=click.Path(path_type=Path))
+def start(folder: Path) -> None:
+    """Make a new workspace in DIR with a small plan set that compiles.
+
+    DIR must not exist yet, or be empty.
+
+    \b
+    Examples:
+      planbook start my-workshop
+    """
+    try:
+        set_key = start_workspace(folder)
+    except FileExistsError as taken:
+        raise click.UsageError(f"{folder} is not an empty folder; name one that does not exist yet.") from taken
+    except OSError as fault:
+        raise click.UsageError(f"{folder} cannot be written: {fault.strerror}.") from fault
+    click.echo(f"{folder} holds the plan set {set_key}. Next:")
+    click.echo(f"  cd {folder}")
+    click.echo(f"  planbook draft {set_key}")

@@ -1,0 +1,85 @@
+"""What all commands share: --json and --workspace, progress on a terminal, the result, the exit code."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any, NoReturn
+
+import click
+from rich.console import Console
+from rich.markup import escape
+
+from planbook.cli.findings import print_findings
+from planbook.source import Door
+from planbook.source.findings import Finding, stops
+
+STOPPED = 1
+
+
+def shared_options(command: Callable[..., None]) -> Callable[..., None]:
+    """--workspace and --json, given to the command as one `Shell`, its first argument."""
+
+    @click.option(
+        "--workspace",
+        metavar="DIR",
+        default=".",
+        type=click.Path(path_type=Path),
+        help="The folder that holds content/; the current one without it.",
+    )
+    @click.option("--json", "as_json", is_flag=True, help="Print one JSON document on standard output.")
+    def with_shell(workspace: Path, as_json: bool, **arguments: Any) -> None:
+        if not (workspace / "content").is_dir():
+            raise click.UsageError(
+                f"There is no content/ folder in {workspace.resolve()}. "
+                "Go to your workspace, name it with --workspace DIR, or make one: planbook start DIR"
+            )
+        command(Shell(workspace, as_json), **arguments)
+
+    with_shell.__name__ = command.__name__
+    with_shell.__doc__ = command.__doc__
+    with_shell.__dict__.update(command.__dict__, **with_shell.__dict__)
+    return with_shell
+
+
+class Shell:
+    """Where a command shows things: its result on standard output, all else on standard error."""
+
+    def __init__(self, workspace: Path, as_json: bool) -> None:
+        self.workspace = workspace
+        self.as_json = as_json
+        self._errors = Console(stderr=True, soft_wrap=True, highlight=False)
+
+    @property
+    def door(self) -> Door:
+        """A door to the workspace with an empty log."""
+        return Door(self.workspace)
+
+    @contextmanager
+    def progress(self) -> Iterator[Callable[[str], None]]:
+        """Gives a function that shows what is being done now: a line that comes and goes, on a terminal only."""
+        if not self._errors.is_terminal:
+            yield lambda _: None
+            return
+        with self._errors.status("Starting") as status:
+            yield lambda doing: status.update(escape(doing))
+
+    def finish(
+        self, document: dict[str, Any] | list[dict[str, Any]], lines: Sequence[str], findings: Sequence[Finding]
+    ) -> NoReturn:
+        """Show the findings and the result, as JSON or as lines for people, and end with the exit code."""
+        print_findings(self._errors, findings, self.door)
+        if self.as_json:
+            click.echo(json.dumps(document, ensure_ascii=False, indent=2))
+        else:
+            for line in lines:
+                click.echo(line)
+        raise click.exceptions.Exit(STOPPED if stops(findings) else 0)
+
+
+def columns(rows: Sequence[Sequence[str]]) -> list[str]:
+    """Rows of cells as lines in which the cells of a column start at the same place."""
+    widths = [max(map(len, column)) for column in zip(*rows, strict=True)]
+    return ["  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)).rstrip() for row in rows]

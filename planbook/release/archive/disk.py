@@ -1,0 +1,66 @@
+"""Every call of a release that changes the disk, one function each, so that a test can fail any of them.
+
+A file or folder is on the disk only when it was synced, and a name only when the folder that holds it was synced.
+All of these raise OSError.
+"""
+
+from __future__ import annotations
+
+import fcntl
+import os
+import shutil
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+
+def make_folder(path: Path) -> None:
+    """Make a folder and those above it; one that is there already is left alone."""
+    path.mkdir(parents=True, exist_ok=True)
+
+
+def write_file(path: Path, data: bytes) -> None:
+    """Write a new file and flush its bytes to the disk; a file that is there already is an error."""
+    with path.open("xb") as file:
+        file.write(data)
+        file.flush()
+        os.fsync(file.fileno())
+
+
+def sync(folder: Path) -> None:
+    """Flush a folder's own list of names to the disk."""
+    handle = os.open(folder, os.O_RDONLY)
+    try:
+        os.fsync(handle)
+    finally:
+        os.close(handle)
+
+
+def rename(old: Path, new: Path) -> None:
+    """Give a file or folder its new name in one step. A folder never takes the place of one that holds files."""
+    old.rename(new)
+
+
+def replace(old: Path, new: Path) -> None:
+    """Give a file its new name in one step, in the place of the file that had it."""
+    old.replace(new)
+
+
+def remove(path: Path) -> None:
+    """Remove a folder and all in it."""
+    shutil.rmtree(path)
+
+
+@contextmanager
+def lock(path: Path) -> Iterator[bool]:
+    """Hold an exclusive lock on a file; gives False at once when another process holds it.
+
+    The system frees the lock when the process ends, however it ends.
+    """
+    with path.open("ab") as file:
+        try:
+            fcntl.flock(file, fcntl.LOCK_EX | fcntl.LOCK_NB)
+        except BlockingIOError:
+            yield False
+            return
+        yield True

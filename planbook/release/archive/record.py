@@ -1,0 +1,66 @@
+"""record.json: what a release is made of, and the hash that ties it to the release before it."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Mapping
+from dataclasses import asdict, dataclass, field
+from typing import Any
+
+FORM = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Previous:
+    """The release before: its version and the SHA-256 of its record.json, which holds the hashes of all its files."""
+
+    version: str
+    sha256: str
+
+
+@dataclass(frozen=True, slots=True)
+class Record:
+    """The whole of record.json. Paths are posix, relative to the release's folder; hashes are SHA-256 in hex."""
+
+    set: str
+    version: str
+    issued: str
+    """ISO 8601 date, as given in changes.yaml."""
+    editions: tuple[str, ...]
+    files: Mapping[str, str]
+    """Every file of the release but record.json itself."""
+    fonts: Mapping[str, str]
+    """Fonts that were set, by hash only: they are dependencies, not copied."""
+    tools: Mapping[str, str]
+    """Versions of the programs that made it."""
+    previous: Previous | None = None
+    form: int = field(default=FORM)
+
+
+def digest(data: bytes) -> str:
+    """SHA-256 in hex."""
+    return hashlib.sha256(data).hexdigest()
+
+
+def write_record(record: Record) -> bytes:
+    """Canonical JSON: sorted names, two spaces, one closing newline."""
+    return canonical(asdict(record))
+
+
+def read_record(data: bytes) -> Record:
+    """The record in a record.json. Raises ValueError when it is none, or of a form that this program does not know."""
+    try:
+        fields: dict[str, Any] = json.loads(data)
+        if fields["form"] > FORM:
+            raise ValueError(f"its form is {fields['form']}, and this planbook reads forms up to {FORM}")
+        previous = fields.pop("previous")
+        fields["editions"] = tuple(fields["editions"])
+        return Record(**fields, previous=Previous(**previous) if previous else None)
+    except (KeyError, TypeError, AttributeError, UnicodeDecodeError) as fault:
+        raise ValueError(f"it does not read as a record ({fault!r})") from fault
+
+
+def canonical(value: object) -> bytes:
+    """The same value always gives the same bytes."""
+    return (json.dumps(value, ensure_ascii=False, sort_keys=True, indent=2) + "\n").encode()

@@ -1,0 +1,85 @@
+"""What find, trace and compare look into: a released version, or the content as it stands, as the same plain values."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+from planbook.release.archive.reader import Release, list_versions, read_release
+from planbook.release.compilation import Label, Prepared, Tell, compose_all, prepare, state
+from planbook.release.gathering import settle
+from planbook.release.version import read_version
+from planbook.source import Door
+from planbook.source.findings import Finding, Severity, stops
+from planbook.statement.model import Statement
+from planbook.statement.places import Places
+from planbook.statement.stated import Stated
+
+DRAFT = "draft"
+"""What the content as it stands is called where a version is named."""
+
+
+@dataclass(frozen=True)
+class Working:
+    """The content as it stands, stated; with its pages only where they were asked for."""
+
+    prepared: Prepared
+    stated: Mapping[str, Stated]
+    places: Mapping[str, Places]
+
+
+def read_working(
+    root: Path, set_key: str, tell: Tell, *, with_pages: bool
+) -> tuple[Working | None, tuple[Finding, ...]]:
+    """State the content as it stands in every edition; None when something stops it."""
+    door = Door(root)
+    prepared, findings = prepare(door, set_key, tell)
+    if prepared is None or stops(findings):
+        return None, settle(findings)
+    stated, more = state(door, prepared, Label("", prepared.content.plan_set.issued), tell)
+    findings += more
+    places: dict[str, Places] = {}
+    if with_pages and not stops(findings):
+        compiled, more = compose_all(door, stated, tell)
+        findings += more
+        places = {edition: one.places for edition, one in compiled.items()}
+    return (None if stops(findings) else Working(prepared, stated, places)), settle(findings)
+
+
+def read_named(root: Path, set_key: str, version: str) -> tuple[Release | None, tuple[Finding, ...]]:
+    """The release that a person named; a finding with the versions that there are when it is not there."""
+    known = list_versions(root, set_key)
+    wanted = read_version(version)
+    if wanted in known and wanted:
+        return read_release(root, set_key, wanted)
+    there = ", ".join(map(str, known))
+    return None, (
+        Finding(
+            code="version-unknown",
+            severity=Severity.STOP,
+            message=f"There is no released version {version} of {set_key}.",
+            remedy=f"Name one of these: {there}." if known else f"Release one first: planbook release {set_key} 1.0",
+        ),
+    )
+
+
+def statements_of(working: Working) -> Mapping[str, Statement]:
+    """The statement of each edition."""
+    return {edition: one.statement for edition, one in working.stated.items()}
+
+
+def choose_edition(editions: Mapping[str, object], wanted: str | None) -> tuple[Finding, ...]:
+    """A finding when the edition that a person named is not among these."""
+    if wanted is None or wanted in editions:
+        return ()
+    return (
+        Finding(
+            code="edition-unknown",
+            severity=Severity.STOP,
+            message=f"There is no edition {wanted}.",
+            remedy=f"Name one of these: {', '.join(editions)}.",
+        ),
+    )
+
+

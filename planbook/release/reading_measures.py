@@ -1,0 +1,54 @@
+"""How people type a printed measure: `5 3/8`, `5-3/8"`, `137 mm`, `Ø6.5`; reduced to one spelling to compare."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from dataclasses import dataclass
+
+from planbook.measure.printed import Printed
+
+_UNITS = {'"': "in", "''": "in", "″": "in", "′′": "in", "inch": "in", "inches": "in", "deg": "°", "degrees": "°"}
+_SHAPE = re.compile(
+    r"(?:\d+\s*[x×]\s*)?[øØ⌀R]?\s*"  # a callout's count and sign
+    r"(?P<number>-?(?:\d+[\s-]+\d+/\d+|\d+/\d+|\d*\.\d+|\d+))"
+    r"\s*(?P<unit>[^\d\s\[].*?)?"
+    r"(?:\s*\[.*\])?"  # the other unit in brackets, as printed
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """A number in one spelling, and its unit sign ("" when none was typed)."""
+
+    number: str
+    unit: str
+
+
+def read_measure(text: str) -> Reading | None:
+    """What a person typed, as a reading; None when it is no measure."""
+    # NFKC takes apart typed fractions: the sign for three eighths becomes 3, a fraction slash, 8.
+    spaced = re.sub(r"(?<=\d)(?=[¼-¾⅐-⅞])", " ", text.strip())
+    match = _SHAPE.fullmatch(unicodedata.normalize("NFKC", spaced).replace("\u2044", "/").replace("\u2212", "-"))
+    if not match:
+        return None
+    unit = (match["unit"] or "").strip().rstrip(".")
+    return Reading(_one_spelling(match["number"]), _UNITS.get(unit, unit))
+
+
+def reads_so(printed: Printed, reading: Reading) -> bool:
+    """Whether a printed measure reads so in either of its two units."""
+    sides = ((printed.text, printed.unit), (printed.other, printed.other_unit))
+    return any(
+        text and _one_spelling(text) == reading.number and reading.unit in ("", unicodedata.normalize("NFKC", unit))
+        for text, unit in sides
+    )
+
+
+def _one_spelling(number: str) -> str:
+    """`5-3/8` as `5 3/8`; `.50` and `0.5` as `0.5`; `137.0` as `137`."""
+    if "/" in number:
+        return re.sub(r"(?<=\d)[\s-]+(?=\d)", " ", number.strip())
+    whole, _, decimals = number.strip().partition(".")
+    decimals = decimals.rstrip("0")
+    return f"{whole or '0'}.{decimals}" if decimals else whole or "0"

@@ -1,0 +1,208 @@
+"""What the commands give back, as plain values; `document` turns one into the JSON that --json prints."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from planbook.source.findings import Finding, Related
+
+
+@dataclass(frozen=True, slots=True)
+class Checked:
+    """A check: nothing was written."""
+
+    set: str
+    findings: tuple[Finding, ...]
+
+    def document(self) -> dict[str, Any]:
+        """For --json."""
+        return {"set": self.set, "findings": [finding_document(finding) for finding in self.findings]}
+
+
+@dataclass(frozen=True, slots=True)
+class EditionFile:
+    """One edition's PDF: where it was written, its pages, how many of them are sheets, and how long it took."""
+
+    name: str
+    pdf: str
+    pages: int
+    sheets: int
+    seconds: float
+
+
+@dataclass(frozen=True, slots=True)
+class Issued:
+    """A draft or a release. `version` is "draft" for the first; `editions` is empty when nothing was written."""
+
+    set: str
+    version: str
+    editions: tuple[EditionFile, ...]
+    findings: tuple[Finding, ...]
+
+    def document(self) -> dict[str, Any]:
+        """For --json, and a draft's report.json."""
+        return {
+            "set": self.set,
+            "version": self.version,
+            "editions": [
+                {
+                    "name": edition.name,
+                    "pdf": edition.pdf,
+                    "pages": edition.pages,
+                    "sheets": edition.sheets,
+                    "seconds": round(edition.seconds, 3),
+                }
+                for edition in self.editions
+            ],
+            "findings": [finding_document(finding) for finding in self.findings],
+        }
+
+
+@dataclass(frozen=True, slots=True)
+class ChangeLine:
+    """One difference by its stable id; `old` is empty for what was added, `new` for what was taken away."""
+
+    kind: str
+    id: str
+    old: str
+    new: str
+
+
+@dataclass(frozen=True, slots=True)
+class EditionCompared:
+    """What changed in one edition, and what it means for each part by number."""
+
+    name: str
+    parts: Mapping[int, str]
+    changes: tuple[ChangeLine, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Compared:
+    """A comparison. `new` is "draft" for the content as it stands."""
+
+    set: str
+    old: str
+    new: str
+    editions: tuple[EditionCompared, ...]
+
+    def document(self) -> dict[str, Any]:
+        """For --json."""
+        return {
+            "set": self.set,
+            "old": self.old,
+            "new": self.new,
+            "editions": [
+                {
+                    "name": edition.name,
+                    "parts": [{"number": number, "impact": impact} for number, impact in edition.parts.items()],
+                    "changes": [
+                        {"kind": line.kind, "id": line.id, "old": line.old, "new": line.new} for line in edition.changes
+                    ],
+                }
+                for edition in self.editions
+            ],
+        }
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """One place where a measure is printed. `page` and `sheet` are None where it has none; `part` is its number."""
+
+    id: str
+    kind: str
+    """"dimension" or "parameter"."""
+    part: int | None
+    sheet: str | None
+    page: int | None
+    text: str
+    edition: str
+    version: str
+
+    def document(self) -> dict[str, Any]:
+        """For --json."""
+        return {
+            "id": self.id,
+            "kind": self.kind,
+            "part": self.part,
+            "sheet": self.sheet,
+            "page": self.page,
+            "text": self.text,
+            "edition": self.edition,
+            "version": self.version,
+        }
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """A quantity in the tree of those that a value comes from."""
+
+    name: str
+    text: str
+    formula: str
+    place: str
+    """`file:line:column` of the formula."""
+    inputs: tuple[Source, ...]
+
+    def document(self) -> dict[str, Any]:
+        """For --json."""
+        return {
+            "id": self.name,
+            "text": self.text,
+            "formula": self.formula,
+            "place": self.place,
+            "inputs": [source.document() for source in self.inputs],
+        }
+
+
+@dataclass(frozen=True, slots=True)
+class Traced:
+    """A quantity in one edition: what it comes from, what hangs on it, where it is printed, what it was before."""
+
+    source: Source
+    kind: str
+    part: int | None
+    edition: str
+    dependents: tuple[tuple[str, str], ...]
+    """(id, text) of every parameter and dimension that hangs on it, directly or not."""
+    printed: tuple[Found, ...]
+    history: tuple[tuple[str, str], ...]
+    """(version, text) of every release, oldest first; the text is "" where the release did not have it."""
+
+    def document(self) -> dict[str, Any]:
+        """For --json: the first place where it is printed stands beside the id, as in `find`."""
+        first = self.printed[0] if self.printed else None
+        return {
+            **self.source.document(),
+            "kind": self.kind,
+            "part": self.part,
+            "sheet": first.sheet if first else None,
+            "page": first.page if first else None,
+            "edition": self.edition,
+            "dependents": [{"id": name, "text": text} for name, text in self.dependents],
+            "printed": [{"sheet": found.sheet, "page": found.page, "text": found.text} for found in self.printed],
+            "history": [{"version": version, "text": text} for version, text in self.history],
+        }
+
+
+def finding_document(finding: Finding) -> dict[str, Any]:
+    """A finding for --json; without a place, file is empty and line and column are 0."""
+    place = finding.place
+    return {
+        "code": finding.code,
+        "severity": finding.severity.value,
+        "edition": finding.edition,
+        "file": place.file if place else "",
+        "line": place.line if place else 0,
+        "column": place.column if place else 0,
+        "message": finding.message,
+        "remedy": finding.remedy,
+        "related": [_related_document(related) for related in finding.related],
+    }
+
+
+def _related_document(related: Related) -> dict[str, Any]:
+    place = related.place
+    return {"file": place.file, "line": place.line, "column": place.column, "note": related.note}
