@@ -1,0 +1,151 @@
+"""The order of a plan set: its chapters, each with what its template sets and what the contents list."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from typing import Final
+
+from markupsafe import Markup
+
+from planbook.document.tables import LISTS, Table, change_tables, list_tables
+from planbook.statement.model import Statement, StepStated
+from planbook.statement.stated import Prose, Stated
+
+HOW_TO: Final = "how_to"
+"""A page whose key begins so opens the chapter on how to use the plans."""
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """A line of the contents and a bookmark; `label` stands before the title: a step's or sheet's number."""
+
+    target: str
+    title: str
+    label: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """A build step ready to be set. `parts` are (key, title, number)."""
+
+    number: int
+    target: str
+    title: str
+    title_block: str
+    parts: tuple[tuple[str, str, int], ...]
+    tools: tuple[str, ...]
+    cautions: Markup
+    body: Markup
+    hold: Markup
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """A drawing sheet; `svg` is the whole page."""
+
+    target: str
+    number: str
+    title: str
+    part: str
+    changed_in: str
+    svg: Markup
+
+
+@dataclass(frozen=True, slots=True)
+class Chapter:
+    """One chapter: `template` says how it is set, `target` is what links aim at, `entries` go under it in the contents."""
+
+    target: str
+    title: str
+    template: str
+    body: Markup = Markup("")
+    title_block: str = ""
+    entries: tuple[Entry, ...] = ()
+    tables: tuple[Table, ...] = ()
+    steps: tuple[Step, ...] = ()
+    sheets: tuple[Sheet, ...] = ()
+    cautions: tuple[Markup, ...] = ()
+
+
+def plan_book(
+    stated: Stated, filled: Mapping[str, str], sheets: Iterable[Sheet], placed_tables: frozenset[str]
+) -> tuple[Chapter, ...]:
+    """The chapters after the contents, in order.
+
+    `filled` is the finished HTML of each prose by its target; `placed_tables` stand on pages and are not repeated.
+    """
+    pages = {slot: tuple(prose for prose in stated.prose if prose.slot == slot) for slot in ("front", "build", "back")}
+    guide = next((page for page in pages["front"] if page.key.startswith(HOW_TO)), None)
+    chapters = [
+        _how_to(guide, filled),
+        Chapter(
+            "chapter.cautions",
+            "Cautions",
+            "cautions.html",
+            cautions=tuple(Markup(html) for html in stated.cautions_html.values()),
+        ),  # fmt: skip
+        _lists(stated.statement, placed_tables),
+        *(_page(page, filled) for page in pages["front"] if page is not guide),
+        _build(stated, pages["build"], filled),
+        _sheets(tuple(sheets)),
+        *(_page(page, filled) for page in pages["back"]),
+        Chapter("chapter.versions", "Versions and changes", "versions.html", tables=change_tables(stated.statement)),
+    ]
+    return tuple(chapter for chapter in chapters if _holds_something(chapter))
+
+
+def _holds_something(chapter: Chapter) -> bool:
+    generated = chapter.template in {"how_to.html", "versions.html"}
+    return generated or any((chapter.body, chapter.tables, chapter.steps, chapter.sheets, chapter.cautions))
+
+
+def _page(page: Prose, filled: Mapping[str, str]) -> Chapter:
+    return Chapter(page.target, page.title, "page.html", Markup(filled[page.target]), page.title_block)
+
+
+def _how_to(guide: Prose | None, filled: Mapping[str, str]) -> Chapter:
+    if guide is None:
+        return Chapter("chapter.how_to", "How to use these plans", "how_to.html")
+    return Chapter(guide.target, guide.title, "how_to.html", Markup(filled[guide.target]), guide.title_block)
+
+
+def _lists(statement: Statement, placed: frozenset[str]) -> Chapter:
+    tables = tuple(table for name, table in list_tables(statement).items() if name not in placed)
+    entries = tuple(Entry(f"table.{table.name}", LISTS[table.name]) for table in tables)
+    return Chapter("chapter.lists", "What you need", "lists.html", entries=entries, tables=tables)
+
+
+def _build(stated: Stated, pages: tuple[Prose, ...], filled: Mapping[str, str]) -> Chapter:
+    """The build pages as an introduction, then the steps."""
+    headed = (
+        Markup('<h2 id="{}" data-block="{}">{}</h2>{}').format(
+            page.target, page.title_block, page.title, Markup(filled[page.target])
+        )
+        for page in pages
+    )
+    told = {step.key: step for step in stated.statement.steps}
+    steps = tuple(_step(stated, told[prose.key], prose, filled) for prose in stated.prose if prose.slot == "step")
+    entries = tuple(Entry(step.target, step.title, str(step.number)) for step in steps)
+    return Chapter("chapter.build", "Building", "build.html", Markup("").join(headed), entries=entries, steps=steps)
+
+
+def _step(stated: Stated, step: StepStated, prose: Prose, filled: Mapping[str, str]) -> Step:
+    parts = stated.statement.parts
+    head = next(each.head for each in stated.content.steps if each.key == step.key)
+    return Step(
+        number=step.number,
+        target=prose.target,
+        title=step.title,
+        title_block=prose.title_block,
+        parts=tuple((key, parts[key].title, parts[key].number) for key in step.parts if key in parts),
+        tools=tuple(str(tool) for tool in head.tools),
+        cautions=Markup(prose.cautions_html),
+        body=Markup(filled[prose.target]),
+        hold=Markup(prose.hold_html),
+    )
+
+
+def _sheets(sheets: tuple[Sheet, ...]) -> Chapter:
+    entries = tuple(Entry(sheet.target, sheet.title, sheet.number) for sheet in sheets)
+    return Chapter("chapter.sheets", "Sheets", "sheets.html", entries=entries, sheets=sheets)

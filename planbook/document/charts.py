@@ -1,0 +1,131 @@
+"""Charts: curves sampled by the statement, drawn with matplotlib as SVG whose words stay words."""
+
+from __future__ import annotations
+
+import io
+import re
+from collections.abc import Callable
+from functools import cache
+from html import escape
+from importlib.resources import as_file, files
+from typing import Any, Final
+
+from planbook.document.fonts import FACES, SANS
+from planbook.statement.stated import ChartData, LimitData
+
+_INCH: Final = 25.4
+_INK, _GREY, _ACCENT, _RULE = "#1d1d1b", "#5b5a56", "#8a3a1c", "#d8d4cc"
+# Told apart by dashes as well as by colour, for a printer without any.
+_CURVES: Final = ((_INK, "-"), (_ACCENT, (0, (6, 2))), (_GREY, (0, (2, 1.5))), (_INK, (0, (6, 2, 1, 2))))
+_STYLED: Final = re.compile(r' style="([^"]*)"')
+_FONT: Final = re.compile(r"(?:(\d+) )?([\d.]+px) (.+)")
+_STYLE: Final = {
+    "svg.fonttype": "none", "svg.hashsalt": "planbook", "font.family": [SANS], "font.size": 8.5,
+    "axes.edgecolor": _GREY, "axes.linewidth": 0.6, "axes.labelcolor": _INK, "axes.labelsize": 8.5,
+    "xtick.color": _GREY, "ytick.color": _GREY, "xtick.labelcolor": _INK, "ytick.labelcolor": _INK,
+    "xtick.major.width": 0.6, "ytick.major.width": 0.6, "grid.color": _RULE, "grid.linewidth": 0.4,
+    "lines.linewidth": 1.3, "legend.frameon": False, "text.color": _INK, "axes.unicode_minus": True,
+}  # fmt: skip
+
+
+def draw_chart(chart: ChartData, alt: str, width: float) -> str:
+    """One `<svg>` with its alternative text; `width` in millimetres."""
+    from matplotlib import rc_context  # noqa: PLC0415
+    from matplotlib.backends.backend_svg import FigureCanvasSVG  # noqa: PLC0415
+    from matplotlib.figure import Figure  # noqa: PLC0415
+
+    _register_fonts()
+    target = io.StringIO()
+    with rc_context(_STYLE):
+        figure = Figure(figsize=(width / _INCH, 0.58 * width / _INCH), layout="constrained")
+        FigureCanvasSVG(figure)
+        _plot(figure, chart)
+        figure.savefig(target, format="svg", transparent=True, metadata={"Date": None, "Creator": None})
+    return _as_inline(target.getvalue(), alt)
+
+
+@cache
+def _register_fonts() -> None:
+    """Tell matplotlib of the packaged files, so that it measures with the fonts that the page is set in."""
+    from matplotlib import font_manager  # noqa: PLC0415
+
+    folder = files("font_source_sans_pro") / "files"
+    for face in FACES:
+        if face.family == SANS:
+            with as_file(folder / face.file) as path:
+                font_manager.fontManager.addfont(path)
+
+
+def _plot(figure: Any, chart: ChartData) -> None:
+    axes = figure.add_subplot()
+    axes.spines[["top", "right"]].set_visible(False)
+    axes.grid(visible=True)
+    axes.set_axisbelow(True)
+    for curve, (colour, dashes) in zip(chart.curves, _CURVES * len(chart.curves), strict=False):
+        axes.plot(chart.x, curve.y, color=colour, linestyle=dashes, label=curve.label)
+    axes.set_xlim(min(chart.x), max(chart.x))
+    axes.margins(y=0.1)
+    for limit in chart.limits:
+        _draw_limit(axes, limit)
+    axes.set_xlabel(_label(chart.x_label, chart.x_unit))
+    axes.set_ylabel(_label(chart.y_label, chart.y_unit))
+    _second_axes(axes, chart)
+    if len(chart.curves) > 1:
+        figure.legend(loc="outside lower left", ncols=len(chart.curves), handlelength=3.2, borderaxespad=0)
+
+
+def _draw_limit(axes: Any, limit: LimitData) -> None:
+    axes.axhline(limit.y, color=_ACCENT, linewidth=0.9)
+    axes.annotate(limit.label, (1, limit.y), xycoords=("axes fraction", "data"), xytext=(-2, 3),
+                  textcoords="offset points", ha="right", color=_ACCENT)  # fmt: skip
+
+
+def _second_axes(axes: Any, chart: ChartData) -> None:
+    """The other system's lengths on the far sides."""
+    if chart.x_unit in {"in", "mm"}:
+        other, there, back = _other(chart.x_unit)
+        second = axes.secondary_xaxis("top", functions=(there, back))
+        second.set_xlabel(other, color=_GREY)
+        second.spines["top"].set_visible(False)
+    if chart.y_unit in {"in", "mm"}:
+        other, there, back = _other(chart.y_unit)
+        second = axes.secondary_yaxis("right", functions=(there, back))
+        second.set_ylabel(other, color=_GREY)
+        second.spines["right"].set_visible(False)
+
+
+def _other(unit: str) -> tuple[str, Callable[[Any], Any], Callable[[Any], Any]]:
+    def larger(values: Any) -> Any:
+        return values * _INCH
+
+    def smaller(values: Any) -> Any:
+        return values / _INCH
+
+    return ("mm", larger, smaller) if unit == "in" else ("in", smaller, larger)
+
+
+def _label(words: str, unit: str) -> str:
+    return f"{words[:1].upper()}{words[1:]}, {unit}" if unit else words
+
+
+def _as_inline(document: str, alt: str) -> str:
+    """The `<svg>` alone, its alternative text first; what matplotlib says about itself is left out."""
+    svg = document[document.index("<svg") :]
+    svg = re.sub(r"<metadata>.*?</metadata>\s*", "", svg, flags=re.DOTALL)
+    svg = _STYLED.sub(lambda match: _attributes(match[1]), svg)
+    end_of_tag = svg.index(">") + 1
+    return f"{svg[:end_of_tag]}<title>{escape(alt)}</title>{svg[end_of_tag:]}"
+
+
+def _attributes(style: str) -> str:
+    """Declarations as attributes: the page's own style sheet then has no need to know what only SVG knows."""
+    written = []
+    for declaration in style.split(";"):
+        name, _, value = (piece.strip() for piece in declaration.partition(":"))
+        font = _FONT.fullmatch(value) if name == "font" else None
+        if font:
+            weight = f' font-weight="{font[1]}"' if font[1] else ""
+            written.append(f' font-size="{font[2]}" font-family="{font[3]}"{weight}')
+        elif name:
+            written.append(f' {name}="{value}"')
+    return "".join(written)

@@ -1,0 +1,177 @@
+"""Tables as values: the lists of a statement, its named dimensions, its revisions. Templates only set them."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from itertools import groupby
+from typing import Final
+
+from markupsafe import Markup
+
+from planbook.document.words import as_html
+from planbook.statement.model import ParameterStated, RowStated, Statement
+
+LISTS: Final = {
+    "tools": "Tools",
+    "materials": "Materials",
+    "hardware": "Hardware",
+    "parts": "Parts list",
+    "dimensions": "Table of dimensions",
+}
+"""The tables of the lists chapter in the order in which they stand, with their titles."""
+
+_FIGURES: Final = re.compile(r"[\d\s./×+±,()\[\]°-]+")
+"""What a column of figures holds and nothing else: it is set to the right with figures of one width."""
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """`look` is a class of the style sheet: "text", "figures" or "name"."""
+
+    title: Markup
+    look: str = "text"
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """`mark` says what is printed, as in prose: "parameter:ramp.rise"; empty for plain words."""
+
+    html: Markup
+    mark: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """`anchor` is what links aim at, "" for none; the first cell is the head of the row."""
+
+    cells: tuple[Cell, ...]
+    anchor: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Rows under one heading of their own, "" without."""
+
+    title: str
+    rows: tuple[Row, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """A whole table; `name` is the list that it shows."""
+
+    name: str
+    title: str
+    columns: tuple[Column, ...]
+    groups: tuple[Group, ...]
+
+
+def list_tables(statement: Statement) -> Mapping[str, Table]:
+    """The tables that hold anything, by name, in the order of LISTS."""
+    tables = {}
+    for name, title in LISTS.items():
+        if name == "dimensions":
+            table = dimension_table(statement)
+        else:
+            table = rows_table(name, title, statement.lists.get(name, ()), statement)
+        if table.groups:
+            tables[name] = table
+    return tables
+
+
+def rows_table(name: str, title: str, rows: tuple[RowStated, ...], statement: Statement) -> Table:
+    """A list as stated. Columns are the union of the rows' own, in order of first appearance."""
+    names = tuple(dict.fromkeys(column for row in rows for column in row.cells))
+    columns = tuple(
+        Column(as_html(_heading(column)), _look(row.cells.get(column, "") for row in rows)) for column in names
+    )
+    sheets = {column: _sheet_links(statement) for column in names if column.lower() == "sheet"}
+    body = tuple(
+        Row(
+            tuple(_cell(row.cells.get(column, ""), sheets.get(column, {})) for column in names),
+            _anchor(name, row, statement),
+        )
+        for row in rows
+    )
+    return Table(name, title, columns, (Group("", body),) if body else ())
+
+
+def change_tables(statement: Statement) -> tuple[Table, ...]:
+    """The revision table and the change log: neighbours with the same columns make one table."""
+    tables: list[Table] = []
+    for _, group in groupby(statement.changes, key=lambda row: tuple(row.cells)):
+        title = "What changed" if tables else "Revisions"
+        tables.append(rows_table("changes", title, tuple(group), statement))
+    return tuple(tables)
+
+
+def dimension_table(statement: Statement) -> Table:
+    """All named dimensions: what each means, its name, both units in columns of their own, its tolerance."""
+    own, other = _units(statement)
+    columns = (
+        Column(Markup("Dimension")), Column(Markup("Name"), "name"), Column(Markup(own), "figures"),
+        Column(Markup(other), "figures"), Column(Markup("Tolerance"), "figures"),
+    )  # fmt: skip
+    named = statement.parameters.values()
+    groups = tuple(
+        Group(head.replace("_", " ").capitalize(), tuple(_dimension_row(parameter, own) for parameter in members))
+        for head, members in _by_head(named).items()
+    )
+    return Table("dimensions", LISTS["dimensions"], columns, groups)
+
+
+def _dimension_row(parameter: ParameterStated, own: str) -> Row:
+    printed = parameter.printed
+    last = parameter.name.rpartition(".")[2].replace("_", " ")
+    text = printed.text if printed.unit == own else f"{printed.text}{_space(printed.unit)}{printed.unit}"
+    means = parameter.means or last
+    return Row((
+        Cell(as_html(means[:1].upper() + means[1:])),
+        Cell(as_html(parameter.name)),
+        Cell(as_html(text), f"parameter:{parameter.name}"),
+        Cell(as_html(printed.other)),
+        Cell(as_html(parameter.tolerance)),
+    ))  # fmt: skip
+
+
+def _by_head(named: Iterable[ParameterStated]) -> Mapping[str, tuple[ParameterStated, ...]]:
+    heads: dict[str, list[ParameterStated]] = {}
+    for parameter in named:
+        heads.setdefault(parameter.name.partition(".")[0], []).append(parameter)
+    return {head: tuple(members) for head, members in heads.items()}
+
+
+def _units(statement: Statement) -> tuple[str, str]:
+    return ("in", "mm") if statement.edition.units == "inch" else ("mm", "in")
+
+
+def _space(unit: str) -> str:
+    return "" if unit in {"", "°"} else " "
+
+
+def _heading(column: str) -> str:
+    words = column.replace("_", " ")
+    return words[:1].upper() + words[1:]
+
+
+def _look(texts: Iterable[str]) -> str:
+    return "figures" if all(_FIGURES.fullmatch(text) for text in texts if text) else "text"
+
+
+def _sheet_links(statement: Statement) -> Mapping[str, str]:
+    return {number: f"#sheet.{number}" for number in statement.sheets}
+
+
+def _cell(text: str, links: Mapping[str, str]) -> Cell:
+    html = as_html(text)
+    if text in links:
+        html = Markup('<a class="ref" href="{}">{}</a>').format(links[text], html)
+    return Cell(html)
+
+
+def _anchor(name: str, row: RowStated, statement: Statement) -> str:
+    """Rows of the parts list are what a reference to a part aims at."""
+    key = row.id.rpartition("/")[2].rpartition(":")[2]
+    return f"part.{key}" if name == "parts" and key in statement.parts else ""

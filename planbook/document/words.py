@@ -1,0 +1,41 @@
+"""Plain printed texts as HTML: escaped, with real fractions and measures that do not break in two."""
+
+from __future__ import annotations
+
+import re
+from datetime import date
+from typing import Final
+
+from markupsafe import Markup, escape
+
+_FRACTION: Final = re.compile(r"(?<![\w/.])(\d+)/(\d+)(?![\w/])")
+_BEFORE_FRACTION: Final = re.compile(r"(?<=\d) (?=\d+/\d)")
+_BEFORE_UNIT: Final = re.compile(r"(?<=\d) (?=(?:in|mm|N|lbf|kg|lb|°C|°F)\b)")
+MONTHS: Final = (
+    "January", "February", "March", "April", "May", "June",
+    "July", "August", "September", "October", "November", "December",
+)  # fmt: skip
+
+
+def as_html(text: str) -> Markup:
+    """`23 5/8 in` with a real fraction; the text that is read back keeps its space and its slash."""
+    kept = _BEFORE_UNIT.sub("\N{NO-BREAK SPACE}", text)
+    pieces = _BEFORE_FRACTION.split(str(escape(kept)))
+    joined = '<span class="gap"> </span>'.join(
+        _FRACTION.sub(r'<span class="f">\1/\2</span>', piece) for piece in pieces
+    )
+    return Markup(joined)
+
+
+def long_date(iso: str) -> str:
+    """`2026-11-25` as `25 November 2026`, the same in every locale; any other text stays as it is."""
+    try:
+        day = date.fromisoformat(iso)
+    except ValueError:
+        return iso
+    return f"{day.day} {MONTHS[day.month - 1]} {day.year}"
+
+
+def version_words(version: str) -> str:
+    """`Version 1.0`, or `Draft` when nothing has been released under a number yet."""
+    return f"Version {version}" if version else "Draft"
