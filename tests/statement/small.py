@@ -54,7 +54,8 @@ def hole(name, x, side=8 * MM):
 def part(key, number, title, features=()):
     return PartStated(
         key, number, title, "part", str(number), "sheet_19", "Plywood 18 mm", "birch plywood", 1, 0,
-        (300 * MM, 200 * MM, 18 * MM), square(0.0, 0.0, 200 * MM), {each.name: each for each in features}, ("Break edges.",),
+        (300 * MM, 200 * MM, 18 * MM), square(0.0, 0.0, 200 * MM), {each.name: each for each in features},
+        ("Break edges.",),
     )  # fmt: skip
 
 
@@ -62,8 +63,12 @@ STATEMENT = Statement(
     form=1,
     version="1.0",
     issued="2026-03-02",
-    plan_set=SetStated("tote", "BT", "Tote", "", "A tote.", "Larkhill", "", "", "E. L.", "T. M.", ("Lengths ±0.5 mm.",)),
-    edition=EditionStated("metric", "Metric edition", "millimetre", "a4", "first_angle", "europe", "Europe", "en", False),
+    plan_set=SetStated(
+        "tote", "BT", "Tote", "", "A tote.", "Larkhill", "", "", "E. L.", "T. M.", ("Lengths ±0.5 mm.",)
+    ),
+    edition=EditionStated(
+        "metric", "Metric edition", "millimetre", "a4", "first_angle", "europe", "Europe", "en", False
+    ),
     parameters={"tote.length": parameter("tote.length", 300), "tote.width": parameter("tote.width", 200)},
     parts={"handle": part("handle", 9, "Handle", (hole("pivot", 40 * MM),)), "end": part("end", 2, "End")},
     dimensions={

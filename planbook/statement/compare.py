@@ -1,0 +1,136 @@
+"""Comparing two statements by meaning: what each told the builder, whatever the order it was told in.
+
+Left out is what belongs to the release and not to the piece: form, version, issue date, the printed change log, retired
+ids, and in which version a sheet last changed.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
+from typing import TypeVar
+
+from planbook.statement import facets
+from planbook.statement.alignment import align
+from planbook.statement.comparison import Change, Comparison, Kind, PartVerdict, Touch, Verdict
+from planbook.statement.facets import Facet, Thing, differences, digits_differ
+from planbook.statement.model import BlockStated, PartStated, RowStated, Statement, StepStated
+from planbook.statement.renaming import in_new_names
+
+T = TypeVar("T")
+
+
+def compare(old: Statement, new: Statement) -> Comparison:
+    """Everything that `new` tells otherwise than `old`, and what that means for each part."""
+    old = in_new_names(old, new.renamed)
+    changes = (
+        *_each(facets.PARAMETER, old.parameters, new.parameters),
+        *_each(facets.PART, old.parts, new.parts),
+        *_features(old.parts, new.parts),
+        *_dimensions(old, new),
+        *_prose(old.blocks, new.blocks),
+        *_lists(old.lists, new.lists),
+        *_each(facets.SHEET, old.sheets, new.sheets),
+        *_each(facets.FIGURE, old.figures, new.figures),
+        *_each(facets.RULE, old.rules, new.rules),
+        *_each(facets.STEP, _by_key(old.steps), _by_key(new.steps)),
+        *_one(Kind.EDITION, facets.EDITION, old.edition, new.edition),
+        *_one(Kind.SET, facets.SET, old.plan_set, new.plan_set),
+    )
+    return Comparison(changes, _verdicts(old.parts, new.parts, changes))
+
+
+def _by_key(steps: Iterable[StepStated]) -> dict[str, StepStated]:
+    return {step.key: step for step in steps}
+
+
+def _each(thing: Thing[T], old: Mapping[str, T], new: Mapping[str, T]) -> Iterator[Change]:
+    """Changes of things that have names: gone, new, or changed in a facet."""
+    for name, before in old.items():
+        if name not in new:
+            yield Change(thing.kind, name, thing.part_of(before), thing.read(before) or name, "", thing.coming)
+    for name, after in new.items():
+        part = thing.part_of(after)
+        if name not in old:
+            yield Change(thing.kind, name, part, "", thing.read(after) or name, thing.coming)
+            continue
+        for each in differences(thing.facets, old[name], after):
+            yield Change(thing.kind, name, part, each.old, each.new, each.touch)
+
+
+def _one(kind: Kind, sides: Sequence[Facet[T]], old: T, new: T) -> Iterator[Change]:
+    for each in differences(sides, old, new):
+        yield Change(kind, each.fields[0], "", each.old, each.new, each.touch)
+
+
+def _features(old: Mapping[str, PartStated], new: Mapping[str, PartStated]) -> Iterator[Change]:
+    for key in new:
+        if key in old:
+            for change in _each(facets.FEATURE, old[key].features, new[key].features):
+                yield replace(change, id=f"{key}/{change.id}", part=key)
+
+
+def _dimensions(old: Statement, new: Statement) -> Iterator[Change]:
+    """Changes of dimensions. Those of a part that came or went go without saying."""
+    coming = old.parts.keys() ^ new.parts.keys()
+    return (change for change in _each(facets.DIMENSION, old.dimensions, new.dimensions) if change.part not in coming)
+
+
+def _prose(old: Iterable[BlockStated], new: Iterable[BlockStated]) -> Iterator[Change]:
+    before, after = _by_page(old), _by_page(new)
+    for page in dict.fromkeys((*before, *after)):
+        for a, b in align(before.get(page, ()), after.get(page, ())):
+            where = b or a
+            if where is not None:
+                yield Change(Kind.PROSE, where.id, "", a.text if a else "", b.text if b else "")
+
+
+def _by_page(blocks: Iterable[BlockStated]) -> dict[str, list[BlockStated]]:
+    pages: dict[str, list[BlockStated]] = {}
+    for block in blocks:
+        pages.setdefault(block.page, []).append(block)
+    return pages
+
+
+def _lists(old: Mapping[str, Sequence[RowStated]], new: Mapping[str, Sequence[RowStated]]) -> Iterator[Change]:
+    for name in dict.fromkeys((*old, *new)):
+        before, after = ({row.id: row for row in side.get(name, ())} for side in (old, new))
+        for row in dict.fromkeys((*before, *after)):
+            yield from _cells(f"{name}/{row}", before.get(row), after.get(row))
+
+
+def _cells(row: str, old: RowStated | None, new: RowStated | None) -> Iterator[Change]:
+    if old is None or new is None:
+        texts = [", ".join(cell for cell in each.cells.values() if cell) or row if each else "" for each in (old, new)]
+        yield Change(Kind.LIST, row, "", texts[0], texts[1], Touch.NUMBER if digits_differ(*texts) else Touch.TEXT)
+        return
+    for column in dict.fromkeys((*old.cells, *new.cells)):
+        before, after = (each.cells.get(column) for each in (old, new))
+        if before != after:
+            touch = Touch.NUMBER if digits_differ(before or "", after or "") else Touch.TEXT
+            texts = ["" if cell is None else f"{column}: {cell or 'none'}" for cell in (before, after)]
+            yield Change(Kind.LIST, row, "", texts[0], texts[1], touch)
+
+
+def _verdicts(
+    old: Mapping[str, PartStated], new: Mapping[str, PartStated], changes: Iterable[Change]
+) -> tuple[PartVerdict, ...]:
+    touched: dict[str, set[Touch]] = {}
+    everywhere: set[Touch] = set()
+    for change in changes:
+        if change.part:
+            touched.setdefault(change.part, set()).add(change.touch)
+        elif change.kind in (Kind.EDITION, Kind.SET) and change.id in facets.ON_EVERY_SHEET:
+            everywhere.add(change.touch)
+    verdicts = [
+        PartVerdict(part.number, key, _verdict(touched.get(key, set()) | everywhere) if key in old else Verdict.NEW)
+        for key, part in new.items()
+    ]
+    verdicts += [PartVerdict(part.number, key, Verdict.WITHDRAWN) for key, part in old.items() if key not in new]
+    return tuple(sorted(verdicts, key=lambda each: (each.number, each.key)))
+
+
+def _verdict(touched: set[Touch]) -> Verdict:
+    if touched & {Touch.SHAPE, Touch.NUMBER}:
+        return Verdict.CHANGED
+    return Verdict.REPRINT if Touch.TEXT in touched else Verdict.UNCHANGED

@@ -1,0 +1,237 @@
+"""What each thing of a statement tells: its fields in groups, with the words in which a change of them is reported."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from typing import Generic, TypeVar
+
+from planbook.measure import MILLIMETRE
+from planbook.measure.printed import Printed
+from planbook.statement.comparison import Kind, Touch
+from planbook.statement.model import (
+    DimensionStated,
+    EditionStated,
+    FeatureStated,
+    FigureStated,
+    ParameterStated,
+    PartStated,
+    PrintedStated,
+    RuleStated,
+    SegmentStated,
+    SetStated,
+    SheetStated,
+    StepStated,
+)
+
+T = TypeVar("T")
+_DIGITS = re.compile(r"\d+")
+
+
+@dataclass(frozen=True, slots=True)
+class Facet(Generic[T]):
+    """A side of a thing: the fields that it speaks of and how it reads.
+
+    With `leads`, a change of it makes those that `follows` go without saying. With `counts`, a change of words in
+    which a digit changed touches a number.
+    """
+
+    touch: Touch
+    fields: tuple[str, ...]
+    text: Callable[[T], str]
+    words: str = ""
+    leads: bool = False
+    follows: bool = False
+    counts: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Thing(Generic[T]):
+    """A sort of thing: its facets, how one reads that is new or gone, which part it concerns, how much that touches."""
+
+    kind: Kind
+    facets: tuple[Facet[T], ...]
+    read: Callable[[T], str]
+    part_of: Callable[[T], str] = lambda _: ""
+    coming: Touch = Touch.TEXT
+
+
+@dataclass(frozen=True, slots=True)
+class Difference:
+    """A facet that reads otherwise."""
+
+    touch: Touch
+    fields: tuple[str, ...]
+    old: str
+    new: str
+
+
+def differences(facets: Iterable[Facet[T]], old: T, new: T) -> Iterator[Difference]:
+    """The facets in which two things differ, in order. Both texts of a difference are never the same."""
+    led = False
+    for facet in facets:
+        before, after = ([getattr(each, name) for name in facet.fields] for each in (old, new))
+        if before == after or (led and facet.follows):
+            continue
+        led = led or facet.leads
+        texts = facet.text(old), facet.text(new)
+        touch = Touch.NUMBER if facet.counts and digits_differ(*texts) else facet.touch
+        if texts[0] == texts[1]:
+            texts = f"{texts[0]} (exactly {_exact(before)})", f"{texts[1]} (exactly {_exact(after)})"
+        told = (f"{facet.words} {text or 'none'}" if facet.words else text or "none" for text in texts)
+        yield Difference(touch, facet.fields, *told)
+
+
+def digits_differ(old: str, new: str) -> bool:
+    """Whether two texts state different numbers."""
+    return _DIGITS.findall(old) != _DIGITS.findall(new)
+
+
+def full(printed: PrintedStated) -> str:
+    """A printed value as in prose: `23 5/8 in [600 mm]`."""
+    return Printed(printed.text, printed.other, printed.value, printed.unit, printed.other_unit).full
+
+
+def read_dimension(dimension: DimensionStated) -> str:
+    """A dimension as it reads: `4x Ø8 mm [5/16 in] ±0.1 through`."""
+    count = f"{dimension.count}x" if dimension.count != 1 else ""
+    value = f"{dimension.prefix}{full(dimension.printed)}"
+    return " ".join(word for word in (count, value, dimension.tolerance, dimension.suffix) if word)
+
+
+def read_part(part: PartStated) -> str:
+    """A part by number and title: `part 9, Handle`."""
+    return f"part {part.number}, {part.title}"
+
+
+def _exact(values: Iterable[object]) -> str:
+    return ", ".join(str(value) for value in values)
+
+
+def _field(name: str) -> Callable[[object], str]:
+    def text(thing: object) -> str:
+        value = getattr(thing, name)
+        return ", ".join(map(str, value)) if isinstance(value, tuple) else _yes_no(value)
+
+    return text
+
+
+def _yes_no(value: object) -> str:
+    return ("yes" if value else "no") if isinstance(value, bool) else str(value)
+
+
+def _texts(touch: Touch, names: Mapping[str, str], counting: Iterable[str] = ()) -> tuple[Facet[object], ...]:
+    counted = frozenset(counting)
+    return tuple(Facet(touch, (name,), _field(name), words, counts=name in counted) for name, words in names.items())
+
+
+def _millimetres(nm: Iterable[float]) -> str:
+    return " x ".join(f"{value / MILLIMETRE:.6g}" for value in nm) + " mm"
+
+
+def _extent(loops: Iterable[tuple[SegmentStated, ...]]) -> str:
+    points = [point for loop in loops for segment in loop for point in (segment.start, segment.end)]
+    if not points:
+        return "nothing"
+    (x0, x1), (y0, y1) = ((min(axis), max(axis)) for axis in zip(*points, strict=True))
+    span = [f"{low / MILLIMETRE:.6g} to {high / MILLIMETRE:.6g}" for low, high in ((x0, x1), (y0, y1))]
+    return f"{span[0]} by {span[1]} mm"
+
+
+def _outline(part: PartStated) -> str:
+    return f"of {len(part.outline)} sides, {_extent((part.outline,))}"
+
+
+def _cuts(feature: FeatureStated) -> str:
+    depths = sorted({cut.depth for cut in feature.cuts}, reverse=True)
+    cuts = f"{len(feature.cuts)} cuts" if len(feature.cuts) != 1 else "1 cut"
+    deep = f", {_millimetres(depths[:1])} deep" if depths else ""
+    return f"{feature.kind} in {feature.face}, {cuts}, {_extent(cut.loop for cut in feature.cuts)}{deep}"
+
+
+def _rule(rule: RuleStated) -> str:
+    return f"{rule.stated} ({'holds' if rule.holds else 'does not hold'})"
+
+
+_PARAMETER: tuple[Facet[ParameterStated], ...] = (
+    Facet(Touch.NUMBER, ("printed",), lambda each: full(each.printed), leads=True),
+    Facet(Touch.NUMBER, ("tolerance",), lambda each: each.tolerance, "tolerance"),
+    *_texts(Touch.TEXT, {"means": "meaning"}),
+    Facet(Touch.RECORD, ("value", "dimensionality"), lambda each: full(each.printed), follows=True),
+    Facet(Touch.RECORD, ("formula", "inputs", "given"), lambda each: each.formula, "formula"),
+)
+_DIMENSION: tuple[Facet[DimensionStated], ...] = (
+    Facet(Touch.NUMBER, ("printed", "tolerance", "count"), read_dimension, leads=True),
+    Facet(Touch.NUMBER, ("upper", "lower"), read_dimension, "limits of", follows=True),
+    Facet(Touch.TEXT, ("prefix", "suffix"), read_dimension, follows=True),
+    *_texts(Touch.TEXT, {"method": "method"}),
+    Facet(
+        Touch.TEXT,
+        ("kind", "view", "axis", "callout", "caliper", "reference", "part", "feature", "characteristic"),
+        lambda each: f"{each.kind} in the {each.view} view",
+        "drawn as",
+    ),
+    Facet(Touch.RECORD, ("nominal", "points"), read_dimension, "drawn at", follows=True),
+    Facet(Touch.RECORD, ("formula", "inputs"), lambda each: each.formula, "formula"),
+)
+_PART: tuple[Facet[PartStated], ...] = (
+    Facet(Touch.SHAPE, ("size",), lambda each: _millimetres(each.size), "size"),
+    Facet(Touch.SHAPE, ("outline",), _outline, "outline"),
+    Facet(
+        Touch.SHAPE,
+        ("as_drawn", "mirrored"),
+        lambda each: f"{each.as_drawn} as drawn, {each.mirrored} mirrored",
+        "make",
+    ),
+    Facet(Touch.SHAPE, ("stock",), lambda each: each.stock_title or each.stock, "stock", leads=True),
+    Facet(Touch.TEXT, ("stock_title",), lambda each: each.stock_title, "stock", follows=True, counts=True),
+    *_texts(Touch.TEXT, {"stock_note": "stock", "notes": "notes"}, counting=("stock_note", "notes")),
+    *_texts(Touch.TEXT, {"material": "material", "number": "part", "title": "title", "kind": "kind", "sheet": "sheet"}),
+)
+_FEATURE: tuple[Facet[FeatureStated], ...] = (
+    Facet(Touch.SHAPE, ("kind", "face", "cuts", "count"), _cuts),
+    *_texts(Touch.TEXT, {"note": "note", "method": "method"}),
+)
+_SHEET: tuple[Facet[SheetStated], ...] = _texts(Touch.TEXT, {"title": "title", "part": "part"})
+_FIGURE: tuple[Facet[FigureStated], ...] = (
+    *_texts(Touch.TEXT, {"caption": "caption", "alt": "text", "number": "figure"}),
+    Facet(Touch.TEXT, ("content",), lambda each: each.content[:12], "picture"),
+)
+_RULE: tuple[Facet[RuleStated], ...] = (
+    Facet(Touch.TEXT, ("stated", "holds"), _rule),
+    *_texts(Touch.TEXT, {"require": "requires", "because": "because", "weight": "weight"}),
+)
+_STEP: tuple[Facet[StepStated], ...] = _texts(
+    Touch.TEXT,
+    {"number": "step", "title": "title", "parts": "parts", "hold": "hold", "tools": "tools", "cautions": "cautions"},
+)
+PARAMETER = Thing(Kind.PARAMETER, _PARAMETER, lambda each: full(each.printed))
+DIMENSION = Thing(Kind.DIMENSION, _DIMENSION, read_dimension, lambda each: each.part, Touch.NUMBER)
+PART = Thing(Kind.PART, _PART, read_part, lambda each: each.key, Touch.SHAPE)
+FEATURE = Thing(Kind.FEATURE, _FEATURE, lambda each: each.kind, lambda _: "", Touch.SHAPE)
+SHEET = Thing(Kind.SHEET, _SHEET, lambda each: each.title, lambda each: each.part)
+FIGURE = Thing(Kind.FIGURE, _FIGURE, lambda each: each.caption)
+RULE = Thing(Kind.RULE, _RULE, lambda each: each.stated)
+STEP = Thing(Kind.STEP, _STEP, lambda each: each.title)
+EDITION: tuple[Facet[EditionStated], ...] = _texts(
+    Touch.TEXT,
+    {
+        "name": "name", "title": "title", "units": "units", "paper": "paper", "projection": "projection",
+        "market": "market", "market_title": "market", "language": "language", "built": "built",
+    },
+)  # fmt: skip
+SET: tuple[Facet[SetStated], ...] = _texts(
+    Touch.TEXT,
+    {
+        "key": "key", "code": "code", "title": "title", "subtitle": "subtitle", "summary": "summary",
+        "workshop": "workshop", "workshop_place": "place", "rights": "rights", "drawn_by": "drawn by",
+        "approved_by": "approved by", "general_tolerance": "general tolerance",
+    },
+    counting=("general_tolerance",),
+)  # fmt: skip
+ON_EVERY_SHEET = frozenset(
+    {"units", "paper", "projection", "language", "code", "title", "workshop", "rights", "drawn_by", "approved_by"}
+    | {"general_tolerance"}
+)
+"""Fields of the edition and the set that stand in the frame and title block of each sheet."""

@@ -1,0 +1,116 @@
+"""An old statement in the names of a newer one, so that a renamed thing is compared with itself.
+
+`Statement.renamed` maps "part:old" to "part:new"; the sorts are parameter, part, feature ("feature:<part>/<name>"),
+page and step. Dimensions, blocks and steps follow from these.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+from planbook.statement.model import (
+    BlockStated,
+    DimensionStated,
+    ParameterStated,
+    PartStated,
+    Statement,
+    StepStated,
+)
+
+_NAME = re.compile(r"[A-Za-z_]\w*(?:\.[A-Za-z_]\w*)*")
+
+
+@dataclass(frozen=True, slots=True)
+class Renaming:
+    """What things of an older statement are called in a newer one."""
+
+    names: Mapping[str, str]
+
+    def of(self, sort: str, name: str) -> str:
+        """The newer name of a parameter, part, page or step."""
+        return self.names.get(f"{sort}:{name}", f"{sort}:{name}").partition(":")[2]
+
+    def feature(self, part: str, name: str) -> str:
+        """The newer name of a feature; `part` is the newer key of its part."""
+        return self.of("feature", f"{part}/{name}").rpartition("/")[2]
+
+    def dimension(self, name: str) -> str:
+        """The newer id of a dimension."""
+        part, feature, characteristic, *second = name.split("/")
+        part = self.of("part", part)
+        second = [self.feature(part, each) for each in second]
+        return "/".join((part, self.feature(part, feature), characteristic, *second))
+
+    def formula(self, text: str) -> str:
+        """A formula in the newer names."""
+        return _NAME.sub(lambda match: self.of("parameter", match[0]), text)
+
+
+def in_new_names(old: Statement, renamed: Mapping[str, str]) -> Statement:
+    """The old statement with everything called as the newer one calls it."""
+    if not renamed:
+        return old
+    renaming = Renaming(renamed)
+    parameters = (_parameter(each, renaming) for each in old.parameters.values())
+    parts = (_part(each, renaming) for each in old.parts.values())
+    dimensions = (_dimension(each, renaming) for each in old.dimensions.values())
+    return replace(
+        old,
+        parameters={each.name: each for each in parameters},
+        parts={each.key: each for each in parts},
+        dimensions={each.id: each for each in dimensions},
+        blocks=tuple(_block(each, renaming) for each in old.blocks),
+        steps=tuple(_step(each, renaming) for each in old.steps),
+        sheets={name: replace(each, part=renaming.of("part", each.part)) for name, each in old.sheets.items()},
+        lists={
+            name: tuple(replace(row, id=renaming.of("part", row.id)) for row in rows)
+            for name, rows in old.lists.items()
+        },
+    )
+
+
+def _inputs(names: tuple[str, ...], renaming: Renaming) -> tuple[str, ...]:
+    return tuple(renaming.of("parameter", name) for name in names)
+
+
+def _parameter(each: ParameterStated, renaming: Renaming) -> ParameterStated:
+    return replace(
+        each,
+        name=renaming.of("parameter", each.name),
+        formula=renaming.formula(each.formula),
+        inputs=_inputs(each.inputs, renaming),
+    )
+
+
+def _part(each: PartStated, renaming: Renaming) -> PartStated:
+    key = renaming.of("part", each.key)
+    features = {
+        name: replace(feature, name=name)
+        for name, feature in ((renaming.feature(key, old), feature) for old, feature in each.features.items())
+    }
+    return replace(each, key=key, features=features)
+
+
+def _dimension(each: DimensionStated, renaming: Renaming) -> DimensionStated:
+    name = renaming.dimension(each.id)
+    part, feature = name.split("/")[:2]
+    return replace(
+        each,
+        id=name,
+        part=part,
+        feature=feature,
+        formula=renaming.formula(each.formula),
+        inputs=_inputs(each.inputs, renaming),
+    )
+
+
+def _block(each: BlockStated, renaming: Renaming) -> BlockStated:
+    page = renaming.of("step", renaming.of("page", each.page))
+    return replace(each, page=page, id=page + each.id[len(each.page) :])
+
+
+def _step(each: StepStated, renaming: Renaming) -> StepStated:
+    parts = tuple(renaming.of("part", part) for part in each.parts)
+    return replace(each, key=renaming.of("step", each.key), parts=parts)
