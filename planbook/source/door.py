@@ -19,7 +19,7 @@ SHARED_FOLDERS = ("templates", "shared")
 FONT_PACKAGES = ("font_source_sans_pro", "font_source_serif_pro")
 
 
-class Refused(Exception):
+class Refused(Exception):  # noqa: N818, a name of the house's contract
     """A file that cannot or must not be read; `finding` says why and how to mend it."""
 
     def __init__(self, finding: Finding) -> None:

@@ -39,15 +39,7 @@ def example(annotation: Any, key: str = "") -> str:
         return f"{{name: {example(arguments[1])}}}"
     if arguments:  # kinds told apart by their key: the first stands for all
         return example(arguments[0], key)
-    if _is(kind, ShortModel):
-        return example(known_keys(kind)[kind.short_key].annotation)
-    if _is(kind, ContentModel):
-        return _example_group(kind)
-    if _is(kind, StrEnum):
-        return str(next(iter(kind)).value)
-    if _is(kind, Formula):
-        return "90 deg" if "angle" in key or key == "turn" else "18 mm"
-    return {bool: "true", int: "1", date: "2026-05-31"}.get(kind, '"..."')
+    return _example_group(kind) if _is(kind, ContentModel) else _example_value(kind, key)
 
 
 def example_line(annotation: Any, key: str) -> str:
@@ -56,8 +48,19 @@ def example_line(annotation: Any, key: str) -> str:
 
 
 def _example_group(model: type[ContentModel]) -> str:
-    fields = known_keys(model).items()
-    return f"{{{', '.join(example_line(field.annotation, key) for key, field in fields if field.is_required())}}}"
+    fields = known_keys(model)
+    if issubclass(model, ShortModel):
+        return example(fields[model.short_key].annotation)
+    required = [example_line(field.annotation, key) for key, field in fields.items() if field.is_required()]
+    return f"{{{', '.join(required)}}}"
+
+
+def _example_value(kind: Any, key: str) -> str:
+    if _is(kind, StrEnum):
+        return str(next(iter(kind)).value)
+    if _is(kind, Formula):
+        return "90 deg" if "angle" in key or key == "turn" else "18 mm"
+    return {bool: "true", int: "1", date: "2026-05-31"}.get(kind, '"..."')
 
 
 def _is(kind: Any, base: type) -> bool:

@@ -2,25 +2,29 @@
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterable, Mapping
-from itertools import pairwise
-from typing import Any
+from collections.abc import Iterable
+from typing import Any, TypeVar
 
 from planbook.source import forms
 from planbook.source.content import Content, Page, Step
 from planbook.source.door import Door, Refused
-from planbook.source.findings import Finding, Place, Related, Severity
+from planbook.source.file_names import check_step_names, key_files
+from planbook.source.findings import Finding, Severity
 from planbook.source.markdown_file import split_prose
 from planbook.source.models.market import MarketAdditionsModel, MarketModel
 from planbook.source.models.part import PartModel
 from planbook.source.models.plan_set import SetModel
-from planbook.source.names import choice_remedy, is_name, proposed_name
+from planbook.source.names import choice_remedy, is_name
+from planbook.source.numbering import check_numbers
 from planbook.source.parameter_tree import read_parameters
 from planbook.source.text import Text
 from planbook.source.tree import Node
 from planbook.source.validation import validate
 from planbook.source.yaml_tree import read_tree
+
+T = TypeVar("T")
+SHARED_CAUTIONS = "shared/cautions.yaml"
+SHARED_MARKETS = "shared/markets"
 
 
 class Reading:
@@ -33,117 +37,74 @@ class Reading:
         self.findings: list[Finding] = []
 
     def read_content(self) -> Content | None:
-        """Everything, or None when the set or its parameters cannot be read at all."""
+        """Every file of the set, or None when set.yaml itself cannot be used."""
         plan_set: SetModel | None = self._yaml(f"{self.folder}/set.yaml", forms.SET)
-        parameters = self._parameters()
         parts, part_files = self._parts()
-        markets = self._markets(plan_set) if plan_set else {}
-        rest = {name: self._optional(name) for name in ("hardware", "rules", "figures", "changes")}
-        assembly = self._optional("assembly", None)
-        positions = self._optional("positions", None)
-        cautions = self._cautions()
-        pages, steps = self._pages(), self._steps()
-        if plan_set is None:
-            return None
-        return Content(
-            self.set_key,
-            plan_set,
-            parameters,
-            parts,
-            part_files,
-            markets,
-            cautions=cautions,
-            **rest,
-            assembly=assembly,
-            positions=positions,
-            pages=pages,
-            steps=steps,
-            folder=self.folder,
-        )
+        content = {
+            "parameters": self._parameters(),
+            "parts": parts,
+            "part_files": part_files,
+            "markets": self._markets(plan_set) if plan_set else {},
+            "cautions": self._cautions(),
+            **{name: self._optional(name) or {} for name in ("hardware", "rules", "figures", "changes")},
+            **{name: self._optional(name) for name in ("assembly", "positions")},
+            "pages": self._pages(),
+            "steps": self._steps(),
+        }
+        return Content(key=self.set_key, folder=self.folder, plan_set=plan_set, **content) if plan_set else None
 
-    def _tree(self, path: str) -> Node | None:
+    def _text(self, path: str) -> str | None:
         try:
-            tree, findings = read_tree(self.door.read_text(path), path)
+            return self.door.read_text(path)
         except Refused as refused:
             self.findings.append(refused.finding)
             return None
-        self.findings.extend(findings)
-        return tree
 
-    def _validate(self, annotation: Any, tree: Node | None) -> Any:
-        if tree is None:
-            return None
-        value, findings = validate(annotation, tree)
-        self.findings.extend(findings)
-        return value
+    def _keep(self, answer: tuple[T, Iterable[Finding]]) -> T:
+        """The value of an answer; its findings join the others."""
+        self.findings.extend(answer[1])
+        return answer[0]
+
+    def _tree(self, path: str) -> Node | None:
+        text = self._text(path)
+        return None if text is None else self._keep(read_tree(text, path))
 
     def _yaml(self, path: str, annotation: Any) -> Any:
-        return self._validate(annotation, self._tree(path))
+        tree = self._tree(path)
+        return None if tree is None else self._keep(validate(annotation, tree))
 
-    def _optional(self, name: str, without: Any = {}) -> Any:  # noqa: B006, never changed
+    def _optional(self, name: str) -> Any:
+        """A file that may be missing, or have all its lines commented out."""
         path = f"{self.folder}/{name}.yaml"
         if not self.door.exists(path):
-            return without
-        return self._yaml(path, forms.SET_FILES[name]) or without
+            return None
+        text = self._text(path) or ""
+        if text.strip() and all(line.lstrip()[:1] in ("", "#") for line in text.split("\n")):
+            return None
+        return self._yaml(path, forms.SET_FILES[name])
 
-    def _parameters(self) -> dict[Text, Any]:
+    def _parameters(self) -> Any:
         tree = self._tree(f"{self.folder}/parameters.yaml")
-        if tree is None:
-            return {}
-        parameters, findings = read_parameters(tree)
-        self.findings.extend(findings)
-        return parameters
+        return {} if tree is None else self._keep(read_parameters(tree))
 
     def _parts(self) -> tuple[dict[str, PartModel], dict[str, str]]:
-        files = self._keyed(self.door.list_files(f"{self.folder}/parts", ".yaml"))
-        read = {key: part for key, path in files.items() if (part := self._yaml(path, forms.PART)) is not None}
-        parts = dict(sorted(read.items(), key=lambda item: (item[1].number, item[0])))
-        self._numbers_once(parts, files)
+        files = self._keep(key_files(self.door.list_files(f"{self.folder}/parts", ".yaml")))
+        read = {key: self._yaml(path, forms.PART) for key, path in files.items()}
+        good = [(key, part) for key, part in read.items() if part is not None]
+        parts = dict(sorted(good, key=lambda item: (item[1].number, item[0])))
+        self.findings.extend(check_numbers(parts, files))
         return parts, {key: files[key] for key in parts}
 
-    def _numbers_once(self, parts: Mapping[str, PartModel], files: Mapping[str, str]) -> None:
-        for (one, first), (other, second) in pairwise(parts.items()):
-            if first.number == second.number:
-                self._find(
-                    "part-number-twice",
-                    f"`{one}` and `{other}` both have part number {second.number}.",
-                    f"Give `{other}` a number of its own; {max(p.number for p in parts.values()) + 1} is free.",
-                    Place(files[other], 1, 1),
-                    Related(Place(files[one], 1, 1), "has the number too"),
-                )
-        sheets: dict[str, str] = {}
-        for key, part in parts.items():
-            sheet = str(part.sheet if part.sheet is not None else part.number)
-            other = sheets.setdefault(sheet, key)
-            if other != key and part.number != parts[other].number:
-                place = part.sheet.place if part.sheet is not None else Place(files[key], 1, 1)
-                self._find(
-                    "sheet-number-twice",
-                    f"`{other}` and `{key}` are both on sheet {sheet}.",
-                    f"Give one of them a sheet of its own, for example `sheet: {sheet}a`.",
-                    place,
-                    Related(Place(files[other], 1, 1), "is on this sheet too"),
-                )
-
     def _markets(self, plan_set: SetModel) -> dict[str, MarketModel]:
-        markets: dict[str, MarketModel] = {}
         wanted = {str(edition.market): edition.market for edition in plan_set.editions.values()}
-        for name, used in wanted.items():
-            market = self._market(used)
-            if market is not None:
-                markets[name] = market
-        return markets
+        read = {name: self._market(used) for name, used in wanted.items()}
+        return {name: market for name, market in read.items() if market is not None}
 
     def _market(self, name: Text) -> MarketModel | None:
-        shared, own = f"shared/markets/{name}.yaml", f"{self.folder}/markets/{name}.yaml"
+        """The shared market with the set's own additions, or the set's own market when there is no shared one."""
+        shared, own = f"{SHARED_MARKETS}/{name}.yaml", f"{self.folder}/markets/{name}.yaml"
         if not is_name(name) or not (self.door.exists(shared) or self.door.exists(own)):
-            known = {*self._stems("shared/markets"), *self._stems(f"{self.folder}/markets")}
-            self._find(
-                "market-unknown",
-                f"There is no market `{name}`.",
-                choice_remedy(name, known, "shared/markets/"),
-                name.place,
-            )
+            self.findings.append(self._unknown_market(name))
             return None
         if not self.door.exists(shared):
             return self._yaml(own, forms.MARKET)  # type: ignore[no-any-return]
@@ -153,89 +114,37 @@ class Reading:
             added = self._yaml(own, forms.MARKET_ADDITIONS)
         return _laid_over(market, added) if market and added else market
 
-    def _stems(self, folder: str) -> tuple[str, ...]:
-        return tuple(path.rsplit("/", 1)[-1].removesuffix(".yaml") for path in self.door.list_files(folder, ".yaml"))
+    def _unknown_market(self, name: Text) -> Finding:
+        files = (
+            *self.door.list_files(SHARED_MARKETS, ".yaml"),
+            *self.door.list_files(f"{self.folder}/markets", ".yaml"),
+        )
+        known = {path.rsplit("/", 1)[-1].removesuffix(".yaml") for path in files}
+        remedy = choice_remedy(name, known, f"{SHARED_MARKETS}/")
+        return Finding("market-unknown", Severity.STOP, f"There is no market `{name}`.", remedy, name.place)
 
     def _cautions(self) -> dict[Text, Any]:
-        shared = self._yaml("shared/cautions.yaml", forms.CAUTIONS) if self.door.exists("shared/cautions.yaml") else {}
-        return {**(shared or {}), **self._optional("cautions")}
+        shared = self._yaml(SHARED_CAUTIONS, forms.CAUTIONS) if self.door.exists(SHARED_CAUTIONS) else None
+        return {**(shared or {}), **(self._optional("cautions") or {})}
 
     def _pages(self) -> tuple[Page, ...]:
-        files = self._keyed(self.door.list_files(f"{self.folder}/pages", ".md"))
-        prose = {key: self._prose(path, forms.PAGE_HEAD) for key, path in files.items()}
-        return tuple(Page(key, files[key], *read) for key, read in prose.items() if read is not None)
+        files = self._keep(key_files(self.door.list_files(f"{self.folder}/pages", ".md"), numbered=True))
+        read = [(key, path, self._prose(path, forms.PAGE_HEAD)) for key, path in files.items()]
+        return tuple(Page(key, path, *prose) for key, path, prose in read if prose is not None)
 
     def _steps(self) -> tuple[Step, ...]:
-        numbered: dict[str, int] = {}
-        for path in self.door.list_files(f"{self.folder}/steps", ".md"):
-            number = re.match(r"([0-9]{1,4})-(?=.)", path.rsplit("/", 1)[-1])
-            if number is None:
-                self._find(
-                    "step-name",
-                    "The name of a step's file starts with its number.",
-                    f"Call it, for example, `10-{path.rsplit('/', 1)[-1]}`.",
-                    Place(path, 1, 1),
-                )
-                continue
-            numbered[path] = int(number[1])
-        self._step_numbers_once(numbered)
-        files = self._keyed(sorted(numbered, key=lambda path: (numbered[path], path)), r"[0-9]+-")
-        prose = {key: self._prose(path, forms.STEP_HEAD) for key, path in files.items()}
-        read = [(key, each) for key, each in prose.items() if each is not None]
-        return tuple(Step(key, number, files[key], *each) for number, (key, each) in enumerate(read, 1))
-
-    def _step_numbers_once(self, numbered: Mapping[str, int]) -> None:
-        for one, other in pairwise(sorted(numbered, key=lambda path: (numbered[path], path))):
-            if numbered[one] == numbered[other]:
-                self._find(
-                    "step-number-twice",
-                    f"Two steps have the number {numbered[one]}.",
-                    "Rename one of the files; numbers may have gaps.",
-                    Place(other, 1, 1),
-                    Related(Place(one, 1, 1), "has the number too"),
-                )
+        paths = self.door.list_files(f"{self.folder}/steps", ".md")
+        self.findings.extend(check_step_names(paths))
+        files = self._keep(key_files(paths, numbered=True))
+        read = [(key, path, self._prose(path, forms.STEP_HEAD)) for key, path in files.items()]
+        good = [(key, path, prose) for key, path, prose in read if prose is not None]
+        return tuple(Step(key, number, path, *prose) for number, (key, path, prose) in enumerate(good, 1))
 
     def _prose(self, path: str, head_form: Any) -> tuple[Any, Text] | None:
-        try:
-            parts, findings = split_prose(self.door.read_text(path), path)
-        except Refused as refused:
-            self.findings.append(refused.finding)
-            return None
-        self.findings.extend(findings)
-        if parts is None:
-            return None
-        head = self._validate(head_form, parts[0])
-        return None if head is None else (head, parts[1])
-
-    def _keyed(self, paths: Iterable[str], prefix: str = "") -> dict[str, str]:
-        """Paths by key: the file name without `prefix` and ending, hyphens as underscores."""
-        files: dict[str, str] = {}
-        for path in paths:
-            name, ending = path.rsplit("/", 1)[-1].rsplit(".", 1)
-            stem = re.sub(f"^{prefix}", "", name)
-            key = stem.replace("-", "_")
-            if not is_name(key):
-                proposed = proposed_name(stem).replace("_", "-")
-                self._find(
-                    "file-name",
-                    f"The file name `{stem}` gives no name that content can use.",
-                    f"Call it `{proposed}.{ending}`: lower-case letters, digits and hyphens.",
-                    Place(path, 1, 1),
-                )
-            elif key in files:
-                self._find(
-                    "file-key-twice",
-                    f"This file and `{files[key]}` both give the name `{key}`.",
-                    "Rename one of them.",
-                    Place(path, 1, 1),
-                    Related(Place(files[key], 1, 1), "gives it too"),
-                )
-            else:
-                files[key] = path
-        return files
-
-    def _find(self, code: str, message: str, remedy: str, place: Place, *related: Related) -> None:
-        self.findings.append(Finding(code, Severity.STOP, message, remedy, place, related=related))
+        text = self._text(path)
+        parts = None if text is None else self._keep(split_prose(text, path))
+        head = None if parts is None else self._keep(validate(head_form, parts[0]))
+        return None if parts is None or head is None else (head, parts[1])
 
 
 def _laid_over(market: MarketModel, added: MarketAdditionsModel) -> MarketModel:

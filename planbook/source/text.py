@@ -22,6 +22,7 @@ class Text(str):
     __slots__ = ("place",)
 
     def __new__(cls, text: str, place: Place = NOWHERE) -> Self:
+        """`text` at `place`; without a place for a value that stands in no file."""
         self = super().__new__(cls, text)
         self.place = place
         return self

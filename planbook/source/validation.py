@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from functools import cache
 from typing import Any
 
@@ -15,6 +15,8 @@ from planbook.source.names import choice_remedy, listed, nearest, proposed_name
 from planbook.source.spots import Spot, bare, find_spot, known_keys
 from planbook.source.text import Text
 from planbook.source.tree import Group, Node, Series
+
+Context = Mapping[str, Any]
 
 
 def validate(annotation: Any, tree: Node) -> tuple[Any | None, tuple[Finding, ...]]:
@@ -33,41 +35,21 @@ def _adapter(annotation: Any) -> TypeAdapter[Any]:
 
 def _explain(annotation: Any, tree: Node, error: ErrorDetails) -> Finding:
     spot = find_spot(annotation, tree, error["loc"])
-    context: Mapping[str, Any] = error.get("ctx", {})
-    match error["type"]:
-        case "missing":
-            return _missing(spot, error["loc"][-1])
-        case "extra_forbidden":
-            return _unknown_key(spot, str(error["loc"][-1]))
-        case "unrecognised":
-            return _unrecognised(spot, context)
-        case "together":
-            return _finding("values-together", context["message"], context["remedy"], _holder(spot))
-        case "name":
-            return _bad_name(spot)
-        case "version":
-            return _finding(
-                "version-form",
-                f"`{spot.key}` is not a version.",
-                "Write numbers with full stops: `1.0`.",
-                _holder(spot),
-            )
-        case "enum":
-            return _bad_choice(spot)
-        case "greater_than_equal" | "less_than_equal":
-            return _out_of_range(spot, context)
-    return _wrong_kind(spot)
+    explanation = EXPLANATIONS.get(error["type"], _wrong_kind)
+    return explanation(spot, error.get("ctx", {}) | {"step": error["loc"][-1] if error["loc"] else ""})
 
 
-def _missing(spot: Spot, step: str | int) -> Finding:
+def _missing(spot: Spot, context: Context) -> Finding:
+    step = context["step"]
     if isinstance(step, int):
-        return _wrong_kind(spot)
+        return _wrong_kind(spot, context)
     field = known_keys(spot.owner)[step] if spot.owner else None
     line = example_line(field.annotation, step) if field else f"{step}: ..."
     return _finding("key-missing", f"`{step}` is missing here.", f"Add it, for example `{line}`.", spot.place)
 
 
-def _unknown_key(spot: Spot, step: str) -> Finding:
+def _unknown_key(spot: Spot, context: Context) -> Finding:
+    step = str(context["step"])
     known = known_keys(spot.owner) if spot.owner else {}
     place = spot.key.place if spot.key is not None else spot.place
     near = nearest(step, known, 1)
@@ -76,7 +58,7 @@ def _unknown_key(spot: Spot, step: str) -> Finding:
     return _finding("key-unknown", f"`{step}` is not known here.", remedy, place)
 
 
-def _unrecognised(spot: Spot, context: Mapping[str, Any]) -> Finding:
+def _unrecognised(spot: Spot, context: Context) -> Finding:
     what, keys, found = context["what"], context["keys"], context["found"]
     if found:
         return _finding(
@@ -90,7 +72,7 @@ def _unrecognised(spot: Spot, context: Mapping[str, Any]) -> Finding:
     return _finding("kind-missing", f"{spot.name} does not say what {what} it is.", remedy, _holder(spot))
 
 
-def _bad_name(spot: Spot) -> Finding:
+def _bad_name(spot: Spot, _: Context) -> Finding:
     text = str(spot.key if spot.key is not None else spot.node)
     proposed = ".".join(proposed_name(part) for part in text.split("."))
     return _finding(
@@ -101,7 +83,7 @@ def _bad_name(spot: Spot) -> Finding:
     )
 
 
-def _bad_choice(spot: Spot) -> Finding:
+def _bad_choice(spot: Spot, _: Context) -> Finding:
     choices = [member.value for member in bare(spot.annotation)]
     return _finding(
         "value-choice",
@@ -111,7 +93,7 @@ def _bad_choice(spot: Spot) -> Finding:
     )
 
 
-def _out_of_range(spot: Spot, context: Mapping[str, Any]) -> Finding:
+def _out_of_range(spot: Spot, context: Context) -> Finding:
     limit = f"at least {context['ge']}" if "ge" in context else f"at most {context['le']}"
     return _finding(
         "value-range",
@@ -121,13 +103,23 @@ def _out_of_range(spot: Spot, context: Mapping[str, Any]) -> Finding:
     )
 
 
-def _wrong_kind(spot: Spot) -> Finding:
+def _wrong_kind(spot: Spot, _: Context) -> Finding:
     shown = f"`{example_line(spot.annotation, spot.key)}`" if spot.key is not None else f"`{example(spot.annotation)}`"
     return _finding(
         "value-kind",
         f"{spot.name} has {_what(spot.node)}; expected is {describe(spot.annotation)}.",
         f"Write, for example, {shown}.",
         spot.place,
+    )
+
+
+def _together(spot: Spot, context: Context) -> Finding:
+    return _finding("values-together", context["message"], context["remedy"], _holder(spot))
+
+
+def _bad_version(spot: Spot, _: Context) -> Finding:
+    return _finding(
+        "version-form", f"`{spot.key}` is not a version.", "Write numbers with full stops: `1.0`.", _holder(spot)
     )
 
 
@@ -146,3 +138,17 @@ def _holder(spot: Spot) -> Place:
 
 def _finding(code: str, message: str, remedy: str, place: Place) -> Finding:
     return Finding(code, Severity.STOP, message, remedy, place)
+
+
+EXPLANATIONS: dict[str, Callable[[Spot, Context], Finding]] = {
+    "missing": _missing,
+    "extra_forbidden": _unknown_key,
+    "unrecognised": _unrecognised,
+    "together": _together,
+    "name": _bad_name,
+    "version": _bad_version,
+    "enum": _bad_choice,
+    "greater_than_equal": _out_of_range,
+    "less_than_equal": _out_of_range,
+}
+"""By the type of a pydantic error or of our own; all other errors say that the value is of the wrong kind."""

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import contextlib
 import unicodedata
 from collections.abc import Iterator
+from dataclasses import dataclass
 from typing import Any
 
 from ruamel.yaml import YAML
@@ -34,16 +36,26 @@ def read_tree(text: str, file: str, first_line: int = 1) -> tuple[Node | None, t
     or findings.
     """
     reader = _Reader(Lines(text, file, first_line))
-    try:
+    with contextlib.suppress(_Enough):
         reader.read()
-    except _Stop:
-        pass
     findings = tuple(reader.findings)
     return (None if findings else reader.root), findings
 
 
-class _Stop(Exception):
+class _Enough(Exception):  # noqa: N818, a signal and no error
     """Reading further would only repeat what was found."""
+
+
+@dataclass(slots=True)
+class _Level:
+    """A group or list that is being read."""
+
+    node: Group | Series
+    in_brackets: bool
+    key: Text | None = None
+    """In a group: the name whose value comes next."""
+    split: bool = False
+    """A comma was found to end a value too early; what it leaves behind is no fault of its own."""
 
 
 class _Reader:
@@ -53,8 +65,7 @@ class _Reader:
         self.lines = lines
         self.findings: list[Finding] = []
         self.root: Node | None = None
-        self._open: list[tuple[Group | Series, bool]] = []  # with whether it is written in brackets
-        self._keys: list[Text | None] = []
+        self._levels: list[_Level] = []
         self._documents = 0
 
     def read(self) -> None:
@@ -67,11 +78,10 @@ class _Reader:
                 case MappingStartEvent() | SequenceStartEvent():
                     self._start(event)
                 case MappingEndEvent() | SequenceEndEvent():
-                    self._open.pop()
-                    self._keys.pop()
+                    self._levels.pop()
                 case ScalarEvent():
                     self._scalar(event)
-        if self.root is None and not self.findings:
+        if not self.findings and (self.root is None or self.root == ""):
             self._find("yaml-empty", "The file says nothing.", "Write its content, or delete the file.", 0)
 
     def _events(self) -> Iterator[Any]:
@@ -90,13 +100,13 @@ class _Reader:
                 "Delete the line `---`, or move what follows it to a file of its own.",
                 event.start_mark.index,
             )
-            raise _Stop
+            raise _Enough
         if event.version or event.tags:
             self._find(
                 "yaml-directive",
                 "Directives (lines that start with %) are not used in plan sets.",
                 "Delete the line that starts with %.",
-                0,
+                event.start_mark.index,
             )
 
     def _refuse_alias(self, event: Any) -> None:
@@ -127,49 +137,47 @@ class _Reader:
 
     def _start(self, event: Any) -> None:
         self._refuse_marks(event)
-        if len(self._open) == DEEPEST:
+        if len(self._levels) == DEEPEST:
             self._find(
                 "yaml-depth",
                 f"Groups and lists are nested more than {DEEPEST} deep here.",
                 "Write it flatter; nothing in a plan set is nested so deep.",
                 event.start_mark.index,
             )
-            raise _Stop
+            raise _Enough
         place = self._place(event)
         node: Group | Series = Group(place) if isinstance(event, MappingStartEvent) else Series(place)
         self._put(node)
-        self._open.append((node, event.flow_style))
-        self._keys.append(None)
+        self._levels.append(_Level(node, event.flow_style))
 
     def _scalar(self, event: Any) -> None:
         self._refuse_marks(event)
         text = Text(event.value, self._place(event))
         plain = event.style is None
-        if self._is_key_next():
-            self._check_key(text, plain, event.start_mark.index)
-        elif plain and text == "":
-            self._refuse_nothing(event)
-        if plain and self._open and self._open[-1][1]:
-            self._check_formula_whole(text, event)
+        level = self._levels[-1] if self._levels else None
+        if level is not None:
+            if isinstance(level.node, Group) and level.key is None:
+                self._check_key(level.node, text, plain, event.start_mark.index)
+            elif plain and text == "":
+                self._refuse_nothing(level, event)
+            if plain and level.in_brackets:
+                self._check_formula_whole(level, text, event)
         self._check_characters(text)
         self._put(text)
 
-    def _is_key_next(self) -> bool:
-        return bool(self._open) and isinstance(self._open[-1][0], Group) and self._keys[-1] is None
-
     def _put(self, node: Node) -> None:
         """Adds a node where reading stands: as the root, in a list, as a name, or as the value of the name before."""
-        if not self._open:
+        if not self._levels:
             self.root = node
             return
-        parent = self._open[-1][0]
-        if isinstance(parent, Series):
-            parent.append(node)
-        elif (key := self._keys[-1]) is not None:
-            parent.setdefault(key, node)
-            self._keys[-1] = None
+        level = self._levels[-1]
+        if isinstance(level.node, Series):
+            level.node.append(node)
+        elif level.key is None:
+            level.key = self._key(node)
         else:
-            self._keys[-1] = self._key(node)
+            level.node.setdefault(level.key, node)
+            level.key = None
 
     def _key(self, node: Node) -> Text:
         if isinstance(node, Text):
@@ -180,10 +188,9 @@ class _Reader:
             "Write a plain name; a value with brackets or braces goes into quotation marks.",
             self.lines.index(node.place),
         )
-        return Text(f"\0{node.place}", node.place)
+        return Text("", node.place)
 
-    def _check_key(self, key: Text, plain: bool, index: int) -> None:
-        group = self._open[-1][0]
+    def _check_key(self, group: Group, key: Text, plain: bool, index: int) -> None:
         if plain and key == "<<":
             self._find(
                 "yaml-alias",
@@ -193,40 +200,55 @@ class _Reader:
             )
         elif plain and key == "":
             self._find("yaml-key", "A name is missing before the colon.", "Write the name, or delete the colon.", index)
-        elif isinstance(group, Group) and key in group:
-            first = group.key(key)
+        elif key in group:
+            first = group.key(key).place
             self._find(
                 "key-twice",
                 f"`{key}` stands twice in the same group.",
-                f"Delete one of the two, or rename this one. The first is on line {first.place.line}.",
+                f"Delete one of the two, or rename this one. The first is on line {first.line}.",
                 index,
-                Related(first.place, f"`{key}` stands here for the first time"),
+                Related(first, f"`{key}` stands here for the first time"),
             )
 
-    def _refuse_nothing(self, event: Any) -> None:
-        key = self._keys[-1] if self._keys else None
-        if self._documents_root():
+    def _refuse_nothing(self, level: _Level, event: Any) -> None:
+        """An entry without a value; in braces most likely the rest of a value with a comma in it."""
+        if level.split:
             return
-        name = f"`{key}` has no value." if key is not None else "An entry of the list is empty."
-        if any(finding.code == "formula-split" for finding in self.findings[-1:]):
-            return  # `{is: max(a, b)}` leaves `b)` without a value: said already
-        index = self.lines.index(key.place) if key is not None else event.start_mark.index
-        self._find("value-missing", name, "Write a value after the colon, or delete the line.", index)
+        if isinstance(level.node, Series) or level.key is None:
+            self._find(
+                "value-missing",
+                "An entry of the list is empty.",
+                "Write its value, or delete it.",
+                event.start_mark.index,
+            )
+            return
+        name, value = next(reversed(level.node.items()), (None, None))
+        if level.in_brackets and isinstance(value, Text):
+            end = self.lines.index(level.key.place) + len(level.key)
+            self._find_split(level, value, f"{name}: ", end)
+        else:
+            self._find(
+                "value-missing",
+                f"`{level.key}` has no value.",
+                "Write a value after the colon, or delete the line.",
+                self.lines.index(level.key.place),
+            )
 
-    def _documents_root(self) -> bool:
-        """An empty document is one empty scalar: `read` reports it."""
-        return not self._open
-
-    def _check_formula_whole(self, text: Text, event: Any) -> None:
-        """In brackets a comma ends a value, even inside the parentheses of a formula: `{is: max(a, b)}`."""
+    def _check_formula_whole(self, level: _Level, text: Text, event: Any) -> None:
+        """Whether a comma has cut a formula in its parentheses, which can go unnoticed: `[max(a, b), c]`."""
         if text.count("(") <= text.count(")") or self.lines.after(event.end_mark.index) != ",":
             return
-        whole = self.lines.balanced(event.start_mark.index)
+        start = event.start_mark.index
+        self._find_split(level, text, "", start + len(self.lines.balanced(start)))
+
+    def _find_split(self, level: _Level, value: Text, before: str, end: int) -> None:
+        level.split = True
+        start = self.lines.index(value.place)
         self._find(
-            "formula-split",
-            f"Between braces or brackets the comma ends the value: only `{text}` is read.",
-            f'Put the formula in quotation marks: "{whole}".',
-            event.start_mark.index,
+            "comma-split",
+            f"Between braces or brackets a comma ends the value: it is read only as far as `{value}`.",
+            f'Put the whole value in quotation marks: {before}"{self.lines.text[start:end]}".',
+            start,
         )
 
     def _check_characters(self, text: Text) -> None:
@@ -245,4 +267,4 @@ class _Reader:
     def _find(self, code: str, message: str, remedy: str, index: int, *related: Related) -> None:
         self.findings.append(Finding(code, Severity.STOP, message, remedy, self.lines.place(index), related=related))
         if len(self.findings) >= MOST_FINDINGS:
-            raise _Stop
+            raise _Enough

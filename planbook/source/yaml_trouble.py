@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from bisect import bisect_right
+from collections.abc import Callable
+from dataclasses import dataclass
 from itertools import accumulate
 
 from ruamel.yaml.error import MarkedYAMLError
@@ -46,9 +48,30 @@ class Lines:
                 return self.text[index : position + (char == ")")]
         return self.text[index : index + LONGEST_FORMULA]
 
-    def line_before(self, index: int) -> str:
-        """What stands on the line before `index`."""
-        return self.text[self.text.rfind("\n", 0, index) + 1 : index]
+
+@dataclass(frozen=True, slots=True)
+class Trouble:
+    """Where reading stopped, where the thing that was being read began, and the parser's word for it."""
+
+    lines: Lines
+    index: int
+    opened: int
+    problem: str
+
+    @property
+    def char(self) -> str:
+        """The character at which reading stopped."""
+        return self.lines.text[self.index : self.index + 1]
+
+    @property
+    def rest(self) -> str:
+        """From there to the end of the line."""
+        return self.lines.text[self.index :].split("\n", 1)[0].rstrip()
+
+    @property
+    def before(self) -> str:
+        """What stands before it on the line."""
+        return self.lines.text[self.lines.text.rfind("\n", 0, self.index) + 1 : self.index].strip()
 
 
 def explain(error: Exception, lines: Lines) -> Finding:
@@ -56,43 +79,18 @@ def explain(error: Exception, lines: Lines) -> Finding:
     if isinstance(error, ReaderError):
         return _bad_character(error, lines)
     if not isinstance(error, MarkedYAMLError) or error.problem_mark is None:
-        return _broken(
-            lines,
-            0,
-            "The file is not readable as YAML.",
-            "Look for an escape after a backslash in quotation marks that is no character.",
-        )
-    index = error.problem_mark.index
-    opened = error.context_mark.index if error.context_mark is not None else index
-    context = error.context or ""
-    problem = error.problem or ""
-    if lines.text[index : index + 1] == "\t":
-        return _tab(lines, index)
-    if "quoted scalar" in context:
-        return _broken_quotes(lines, opened, index, problem)
-    if "flow" in context:
-        return _unclosed(lines, opened, index)
-    if "mapping values" in problem:
-        return _second_colon(lines, index)
-    if "cannot start any token" in problem:
-        return _bad_start(lines, index)
-    if "block end" in problem:
-        return _bad_indent(lines, index)
-    if "could not find expected ':'" in problem:
-        return _no_colon(lines, opened)
-    if "anchor" in context or "alias" in context or "tag" in context:
-        return _broken(
-            lines,
-            opened,
-            "`&`, `*` and `!` have a meaning of their own at the start of a value.",
-            "Put the value in quotation marks.",
-        )
-    return _broken(
+        return _bad_escape(lines)
+    trouble = Trouble(
         lines,
-        index,
-        "From here on the file is not readable as YAML.",
-        "Compare the line and the one before it with a neighbour that works: indentation, colons, quotation marks.",
+        error.problem_mark.index,
+        error.context_mark.index if error.context_mark is not None else error.problem_mark.index,
+        error.problem or "",
     )
+    if trouble.char == "\t":
+        return _tab(trouble)
+    told = f"{error.context} {error.problem}"
+    explanation = next((explanation for sign, explanation in EXPLANATIONS if sign in told), _unreadable)
+    return explanation(trouble)
 
 
 def _bad_character(error: ReaderError, lines: Lines) -> Finding:
@@ -108,104 +106,134 @@ def _bad_character(error: ReaderError, lines: Lines) -> Finding:
     )
 
 
-def _tab(lines: Lines, index: int) -> Finding:
+def _bad_escape(lines: Lines) -> Finding:
+    return Finding(
+        "yaml-broken",
+        Severity.STOP,
+        "A value in double quotation marks has an escape that is no character.",
+        "Look for a backslash; use single quotation marks, in which it is only a backslash.",
+        lines.place(lines.text.find("\\")),
+    )
+
+
+def _tab(trouble: Trouble) -> Finding:
     return Finding(
         "yaml-tab",
         Severity.STOP,
         "A tab stands here; YAML takes only spaces for indentation.",
         "Replace the tab by spaces, two for each level.",
-        lines.place(index),
+        trouble.lines.place(trouble.index),
     )
 
 
-def _broken_quotes(lines: Lines, opened: int, index: int, problem: str) -> Finding:
-    quote = lines.text[opened : opened + 1]
-    if "escape" in problem or "expected" in problem:
+def _broken_quotes(trouble: Trouble) -> Finding:
+    if "escape" in trouble.problem or "expected" in trouble.problem:
         return _broken(
-            lines,
-            index,
+            trouble,
+            trouble.index,
             "A backslash in double quotation marks starts an escape, and this one is unknown.",
             "Use single quotation marks, in which a backslash is only a backslash.",
         )
+    quote = trouble.lines.text[trouble.opened : trouble.opened + 1]
     return _broken(
-        lines,
-        opened,
+        trouble,
+        trouble.opened,
         f"The quotation mark {quote} that is opened here is not closed.",
         f"Write {quote} at the end of the value.",
     )
 
 
-def _unclosed(lines: Lines, opened: int, index: int) -> Finding:
-    # The parser's own mark stands behind the bracket.
-    start = max(lines.text.rfind("[", 0, opened + 1), lines.text.rfind("{", 0, opened + 1))
-    start = start if start >= 0 else opened
-    bracket = lines.text[start : start + 1]
-    closing = {"[": "]", "{": "}"}.get(bracket, "]")
+def _unclosed(trouble: Trouble) -> Finding:
+    text, end = trouble.lines.text, trouble.opened + 1
+    start = max(text.rfind("[", 0, end), text.rfind("{", 0, end), 0)  # the parser's mark stands behind the bracket
+    bracket = text[start : start + 1]
+    closing = "}" if bracket == "{" else "]"
+    stopped = trouble.lines.place(trouble.index)
     return _broken(
-        lines,
+        trouble,
         start,
-        f"The `{bracket}` that is opened here is not closed before line {lines.place(index).line} "
-        f"column {lines.place(index).column}, or a comma is missing there.",
-        f"Put `{closing}` where it ends, commas between the entries, and quotation marks round a value with `[]{{}},`.",
-        Related(lines.place(index), "reading stopped here"),
+        f"The `{bracket}` that is opened here is not closed, or a comma is missing in line {stopped.line}.",
+        f"Put `{closing}` where it ends, commas between entries, and values with `[ ] {{ }} ,` in quotation marks.",
+        Related(stopped, "reading stopped here"),
     )
 
 
-def _second_colon(lines: Lines, index: int) -> Finding:
-    before = lines.line_before(index).strip()
-    if ": " in before:
-        name, value = before.split(": ", 1)
+def _second_colon(trouble: Trouble) -> Finding:
+    if ": " in trouble.before:
+        name, value = trouble.before.split(": ", 1)
         return _broken(
-            lines,
-            index,
+            trouble,
+            trouble.index,
             "A second colon on the line would start another name and value.",
-            f'Put the value in quotation marks: {name}: "{value}:{_rest(lines, index)}".',
+            f'Put the value in quotation marks: {name}: "{value}{trouble.rest}".',
         )
     return _broken(
-        lines,
-        index,
-        f"`{before}` is indented further than the line before, which already has a value.",
+        trouble,
+        trouble.index,
+        f"`{trouble.before}` is indented further than the line before, which already has a value.",
         "Indent it like its neighbours, or take the value off the line before if this belongs under it.",
     )
 
 
-def _rest(lines: Lines, index: int) -> str:
-    return lines.text[index + 1 :].split("\n", 1)[0].rstrip()
+def _bad_start(trouble: Trouble) -> Finding:
+    remedy = f"Put the value in quotation marks: '{trouble.rest}'."
+    return _broken(trouble, trouble.index, f"A value cannot begin with `{trouble.char}`.", remedy)
 
 
-def _bad_start(lines: Lines, index: int) -> Finding:
-    char = lines.text[index : index + 1]
-    value = lines.text[index:].split("\n", 1)[0].rstrip()
-    return _broken(
-        lines, index, f"A value cannot begin with `{char}`.", f"Put the value in quotation marks: '{value}'."
-    )
+def _bad_mark(trouble: Trouble) -> Finding:
+    message = "`&`, `*` and `!` have a meaning of their own at the start of a value."
+    return _broken(trouble, trouble.opened, message, "Put the value in quotation marks.")
 
 
-def _bad_indent(lines: Lines, index: int) -> Finding:
-    if lines.line_before(index).strip():
+def _bad_indent(trouble: Trouble) -> Finding:
+    if trouble.before:
         return _broken(
-            lines,
-            index,
+            trouble,
+            trouble.index,
             "Something follows a value that has already ended.",
             "Put the whole value in one pair of quotation marks, or start a new line.",
         )
     return _broken(
-        lines,
-        index,
+        trouble,
+        trouble.index,
         "This line does not line up with the lines above it.",
-        "Indent it exactly like the names or list entries it belongs with.",
+        "Indent it exactly like the names or list entries that it belongs with.",
     )
 
 
-def _no_colon(lines: Lines, index: int) -> Finding:
-    word = lines.text[index:].split("\n", 1)[0].strip()
+def _no_colon(trouble: Trouble) -> Finding:
+    word = trouble.lines.text[trouble.opened :].split("\n", 1)[0].strip()
     return _broken(
-        lines,
-        index,
+        trouble,
+        trouble.opened,
         f"`{word[:60]}` stands where a name with a colon is expected.",
         "Write `name: value`; a text that goes on over several lines is indented further than its name.",
     )
 
 
-def _broken(lines: Lines, index: int, message: str, remedy: str, *related: Related) -> Finding:
-    return Finding("yaml-broken", Severity.STOP, message, remedy, lines.place(index), related=related)
+def _unreadable(trouble: Trouble) -> Finding:
+    return _broken(
+        trouble,
+        trouble.index,
+        "From here on the file is not readable as YAML.",
+        "Compare the line and the one before it with a neighbour: indentation, colons, quotation marks.",
+    )
+
+
+def _broken(trouble: Trouble, index: int, message: str, remedy: str, *related: Related) -> Finding:
+    return Finding("yaml-broken", Severity.STOP, message, remedy, trouble.lines.place(index), related=related)
+
+
+EXPLANATIONS: tuple[tuple[str, Callable[[Trouble], Finding]], ...] = (
+    ("quoted scalar", _broken_quotes),
+    ("mapping values are not allowed", _second_colon),
+    ("flow sequence", _unclosed),
+    ("flow mapping", _unclosed),
+    ("cannot start any token", _bad_start),
+    ("could not find expected ':'", _no_colon),
+    ("block end", _bad_indent),
+    ("an anchor", _bad_mark),
+    ("an alias", _bad_mark),
+    ("a tag", _bad_mark),
+)
+"""Words of the parser by which a kind of trouble is told, first fit first."""

@@ -53,10 +53,10 @@ class MarketModel(ContentModel):
 
 
 class MarketAdditionsModel(ContentModel):
-    """content/<set>/markets/<market>.yaml: what a plan set adds to the shared market or puts in its place, key by key."""
+    """content/<set>/markets/<market>.yaml: laid over the shared market, key by key."""
 
-    stock: dict[Name, StockModel] = {}
-    hardware: dict[Name, HardwareItemModel] = {}
+    stock: dict[Name, StockModel] = Field(default_factory=dict)
+    hardware: dict[Name, HardwareItemModel] = Field(default_factory=dict)
     drills: Annotated[tuple[Formula, ...] | None, Field(description="In place of the shared list.")] = None
 
 

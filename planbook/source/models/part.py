@@ -1,6 +1,7 @@
-"""parts/<key>.yaml: one thing to make. x runs along the grain, y across, z through the thickness, from the datum corner.
+"""parts/<key>.yaml: one thing to make.
 
-The face view looks at the part from +z. Faces: face (z = thickness), back (z = 0), left_end (x = 0), right_end,
+x runs along the grain, y across, z through the thickness, from the datum corner. The face view looks at the part from
++z. Faces: face (z = thickness), back (z = 0), left_end (x = 0), right_end,
 front_edge (y = 0), rear_edge. Positions on any face are measured from the datum corner along the part's own axes:
 face and back take [x, y]; ends take [y, z]; edges take [x, z]. Depth goes into the wood from the face named in `on`.
 """
@@ -294,7 +295,7 @@ class PartModel(ContentModel):
         Field(description="Named corners counter-clockwise from the datum corner; a rectangle without it."),
     ] = None
     # In the file a feature is recognised by its key; after reading it is one of the models above.
-    features: dict[Name, AnyFeature] = {}
+    features: dict[Name, AnyFeature] = Field(default_factory=dict)
     notes: Annotated[tuple[Text, ...], Field(description="Printed on the sheet; prose with names in {{ }}.")] = ()
     precision: Precision | None = None
     was: tuple[Text, ...] = ()
