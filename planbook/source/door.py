@@ -7,10 +7,12 @@ import importlib
 import os
 import re
 import stat
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import contextmanager
 from pathlib import Path
 from types import MappingProxyType
 
+from planbook.source.characters import find_control
 from planbook.source.findings import Finding, Place, Severity
 
 TEXT_LIMIT = 4_000_000
@@ -27,23 +29,26 @@ class Refused(Exception):  # noqa: N818, a name of the house's contract
         self.finding = finding
 
 
-def packaged_defaults() -> Path:
+def _packaged_defaults() -> Path:
     """The folder with the default `templates/` and `shared/`: in the installed package, or the checkout itself."""
     package = Path(__file__).resolve().parents[1]
     installed = package / "packaged"
     return installed if installed.is_dir() else package.parent
 
 
+DEFAULTS = _packaged_defaults()
+
+
 class Door:
     """Reads the files of one workspace and remembers each, so that a file read twice is the same both times.
 
     Paths are relative to `root` with forward slashes, as they stand in findings. What is missing under `templates/`
-    and `shared/` is read from `defaults` under the same name; `defaults=None` closes that way, as for a frozen release.
+    and `shared/` is read from `defaults` under the same name; without defaults, as for a frozen release, it is missing.
     """
 
-    def __init__(self, root: Path, defaults: Path | None = None, *, frozen: bool = False) -> None:
+    def __init__(self, root: Path, defaults: Path | None = DEFAULTS) -> None:
         self.root = root.resolve()
-        self._defaults = None if frozen else (defaults or packaged_defaults()).resolve()
+        self._defaults = defaults
         self._contents: dict[str, bytes] = {}
         self._log: dict[str, str] = {}
 
@@ -93,13 +98,15 @@ class Door:
         return self._list(folder, Path.is_dir)
 
     def _list(self, folder: str, wanted: Callable[[Path], bool]) -> tuple[str, ...]:
-        names = {
-            path.name
-            for base in self._bases(folder)
-            if (place := _inside(base, folder)).is_dir()
-            for path in place.iterdir()
-            if not path.name.startswith(".") and wanted(path)
-        }
+        places = [_inside(base, folder) for base in self._bases(folder)]
+        names: set[str] = set()
+        for place in places:
+            with _readable(folder):
+                if place.is_dir():
+                    names |= {each.name for each in place.iterdir() if each.name[0] != "." and wanted(each)}
+        for name in names:
+            if find_control(name) is not None:
+                raise Refused(_unprintable(folder, name))
         return tuple(f"{folder}/{name}" for name in sorted(names))
 
     def _read(self, path: str, limit: int) -> bytes:
@@ -118,7 +125,7 @@ class Door:
     def _find(self, path: str) -> Path:
         """The file in the first base that has it; in the workspace when none has."""
         places = [_inside(base, path) for base in self._bases(path)]
-        return next((place for place in places if place.exists()), places[0])
+        return next((place for place in places if os.path.exists(place)), places[0])  # noqa: PTH110, never raises
 
     def _bases(self, path: str) -> tuple[Path, ...]:
         if self._defaults and path.split("/", 1)[0] in SHARED_FOLDERS and self._defaults != self.root:
@@ -126,62 +133,76 @@ class Door:
         return (self.root,)
 
 
+def path_fault(path: str) -> Finding | None:
+    """Why a path cannot lead to a file inside the workspace, told by its words alone; None when it can."""
+    if re.match(r"[A-Za-z][A-Za-z0-9+.-]*:", path):
+        return _finding(
+            "path-url",
+            path,
+            f"`{path}` is an address, not a file of the workspace.",
+            "Save the file in the plan set's folder, and name it by its path there.",
+        )
+    if find_control(path) is not None or "\\" in path or any(part in ("", ".", "..") for part in path.split("/")):
+        return _outside(path)
+    return None
+
+
 def _inside(base: Path, path: str) -> Path:
     """Where the path leads, symbolic links followed. Raises `Refused` when that is not inside `base`."""
-    if re.match(r"[A-Za-z][A-Za-z0-9+.-]*:", path):
-        raise Refused(
-            _finding(
-                "path-url",
-                path,
-                f"`{path}` is an address, not a file of the workspace.",
-                "Save the file in the plan set's folder and name it by its path there.",
-            )
-        )
-    parts = path.split("/")
-    clean = path and "\0" not in path and "\\" not in path and not any(part in ("", ".", "..") for part in parts)
-    if clean:
-        try:
-            place = (base / path).resolve()
-        except (OSError, RuntimeError, ValueError):  # a ring of links, or a name that no file system takes
-            clean = ""
-        else:
-            if place.is_relative_to(base):
-                return place
-    raise Refused(
-        _finding(
-            "path-outside",
-            path,
-            f"`{path}` does not stay inside the workspace.",
-            "Name a file inside the workspace by its path, with forward slashes and without `..`.",
-        )
+    fault = path_fault(path)
+    if fault is not None:
+        raise Refused(fault)
+    try:
+        place = (base / path).resolve()
+    except (OSError, RuntimeError):  # a ring of links, or a name that no file system takes
+        raise Refused(_outside(path)) from None
+    if not place.is_relative_to(base):
+        raise Refused(_outside(path))
+    return place
+
+
+def _outside(path: str) -> Finding:
+    return _finding(
+        "path-outside",
+        path,
+        f"`{path}` does not stay inside the workspace.",
+        "Name a file inside the workspace by its path, with forward slashes and without `..`.",
     )
 
 
 def _read_file(place: Path, path: str, limit: int) -> bytes:
     """The bytes of a regular file, its size looked at before it is read."""
-    try:
+    with _readable(path):
         state = place.stat()
         if not stat.S_ISREG(state.st_mode):
             raise Refused(_finding("file-kind", path, f"`{path}` is not an ordinary file.", "Put a file in its place."))
         if state.st_size > limit:
             raise Refused(_too_large(path, state.st_size, limit))
         return place.read_bytes()
-    except FileNotFoundError:
-        raise Refused(
-            _finding(
-                "file-missing",
-                path,
-                f"`{path}` does not exist.",
-                "Write the file, or correct the name that leads to it.",
-            )
-        ) from None
+
+
+@contextmanager
+def _readable(path: str) -> Iterator[None]:
+    """Turns what the operating system says against reading `path` into `Refused`."""
+    try:
+        yield
+    except (FileNotFoundError, NotADirectoryError):
+        remedy = "Write the file, or correct the name that leads to it."
+        raise Refused(_finding("file-missing", path, f"`{path}` does not exist.", remedy)) from None
     except OSError as error:
-        reason = (os.strerror(error.errno) if error.errno else "unknown reason").lower()
-        raise Refused(
-            _finding(
-                "file-unreadable", path, f"`{path}` cannot be read: {reason}.", "See to it that you may read the file."
-            )
-        ) from None
+        reason = os.strerror(error.errno).lower() if error.errno else "no reason given"
+        remedy = "See to it that you may read the file."
+        raise Refused(_finding("file-unreadable", path, f"`{path}` cannot be read: {reason}.", remedy)) from None
+
+
+def _unprintable(folder: str, name: str) -> Finding:
+    shown = name.encode("ascii", "backslashreplace").decode("ascii")
+    return _finding(
+        "file-name-unprintable",
+        folder,
+        f"The folder `{folder}` holds a file whose name cannot be printed: `{shown}`.",
+        "Rename that file with letters, digits and hyphens.",
+    )
 
 
 def _find_font(name: str) -> Path:

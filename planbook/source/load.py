@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+import re
+
 from planbook.source.content import Content
 from planbook.source.door import Door, Refused
 from planbook.source.findings import Finding, Place, Severity, stops
-from planbook.source.names import choice_remedy
+from planbook.source.names import choice_remedy, proposed_name
 from planbook.source.reading import Reading
 from planbook.source.references import check_references
 from planbook.source.strays import find_strays
 
 CONTENT = "content"
+SET_NAME = r"[a-z][a-z0-9-]*"
+"""The set's folder names its published files too, on any system."""
 
 
 def list_sets(door: Door) -> tuple[str, ...]:
@@ -30,6 +34,8 @@ def load(door: Door, set_key: str) -> tuple[Content | None, tuple[Finding, ...]]
         sets = list_sets(door)
         if set_key not in sets:
             return None, (_unknown_set(set_key, sets),)
+        if not re.fullmatch(SET_NAME, set_key):
+            return None, (_bad_set_name(set_key),)
         reading = Reading(door, set_key)
         content = reading.read_content()
         findings = (*reading.findings, *find_strays(door, f"{CONTENT}/{set_key}"))
@@ -46,5 +52,15 @@ def _unknown_set(set_key: str, sets: tuple[str, ...]) -> Finding:
         Severity.STOP,
         f"There is no plan set `{set_key}`.",
         choice_remedy(set_key, sets, f"{CONTENT}/"),
+        Place(f"{CONTENT}/{set_key}/set.yaml", 1, 1),
+    )
+
+
+def _bad_set_name(set_key: str) -> Finding:
+    return Finding(
+        "set-name",
+        Severity.STOP,
+        f"`{set_key}` cannot name a plan set: its folder names the published files.",
+        f"Rename the folder to `{proposed_name(set_key).replace('_', '-')}`: lower-case letters, digits and hyphens.",
         Place(f"{CONTENT}/{set_key}/set.yaml", 1, 1),
     )

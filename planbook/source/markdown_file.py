@@ -2,16 +2,21 @@
 
 from __future__ import annotations
 
+from planbook.source.characters import code_point, find_control
 from planbook.source.findings import Finding, Place, Severity
 from planbook.source.text import Text
 from planbook.source.tree import Node
 from planbook.source.yaml_tree import read_tree
+from planbook.source.yaml_trouble import Lines
 
 FENCE = "---"
 
 
 def split_prose(text: str, file: str) -> tuple[tuple[Node, Text] | None, tuple[Finding, ...]]:
     """The head's tree and the body, whose place is its first line; or None and why not."""
+    bad = find_control(text)
+    if bad is not None:
+        return None, (_bad_character(text[bad], Lines(text, file).place(bad)),)
     lines = text.split("\n")
     if lines[0].rstrip() != FENCE:
         return None, (_no_head(file),)
@@ -41,4 +46,14 @@ def _open_head(file: str) -> Finding:
         "The head that starts here has no end.",
         "Write a line `---` after the head.",
         Place(file, 1, 1),
+    )
+
+
+def _bad_character(char: str, place: Place) -> Finding:
+    return Finding(
+        "prose-character",
+        Severity.STOP,
+        f"The text contains the control character {code_point(char)}.",
+        "Delete that character.",
+        place,
     )

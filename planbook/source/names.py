@@ -10,6 +10,7 @@ NAME = r"[a-z][a-z0-9_]*"
 """A name: lower-case letters, digits and underscores, a letter first, so that formulas can use it."""
 DOTTED_NAME = rf"{NAME}(\.{NAME})*"
 VERSION = r"(0|[1-9][0-9]*)(\.(0|[1-9][0-9]*))*"
+SHEET = r"[1-9][0-9]*[a-z]?"
 
 
 def is_name(text: str) -> bool:

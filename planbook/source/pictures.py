@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from planbook.source.door import Door, Refused
+from planbook.source.door import Door, Refused, path_fault
 from planbook.source.findings import Finding, Severity
 from planbook.source.names import choice_remedy
 from planbook.source.text import Text
@@ -16,6 +16,10 @@ JPEG = b"\xff\xd8\xff"
 
 def check_picture(door: Door, folder: str, name: Text) -> Iterator[Finding]:
     """Findings when the picture is missing, outside the workspace, or no PNG, JPEG or SVG file."""
+    fault = path_fault(name)
+    if fault is not None:
+        yield replace(fault, place=name.place)
+        return
     path = f"{folder}/{name}"
     try:
         start = door.read_bytes(path)

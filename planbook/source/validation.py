@@ -117,10 +117,15 @@ def _together(spot: Spot, context: Context) -> Finding:
     return _finding("values-together", context["message"], context["remedy"], _holder(spot))
 
 
-def _bad_version(spot: Spot, _: Context) -> Finding:
-    return _finding(
-        "version-form", f"`{spot.key}` is not a version.", "Write numbers with full stops: `1.0`.", _holder(spot)
-    )
+def _bad_form(spot: Spot, context: Context) -> Finding:
+    text, place = (spot.node, spot.place) if isinstance(spot.node, Text) else (spot.key, _holder(spot))
+    message = f"`{text}` is not {context['what']}."
+    return _finding("value-form", message, f"Write one like `{context['sample']}`.", place)
+
+
+def _empty(spot: Spot, _: Context) -> Finding:
+    remedy = f"Add one, for example `{example_line(spot.annotation, str(spot.key))}`."
+    return _finding("value-empty", f"{spot.name} has no entry.", remedy, _holder(spot))
 
 
 def _what(node: Node) -> str:
@@ -146,7 +151,8 @@ EXPLANATIONS: dict[str, Callable[[Spot, Context], Finding]] = {
     "unrecognised": _unrecognised,
     "together": _together,
     "name": _bad_name,
-    "version": _bad_version,
+    "form": _bad_form,
+    "too_short": _empty,
     "enum": _bad_choice,
     "greater_than_equal": _out_of_range,
     "less_than_equal": _out_of_range,

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import contextlib
-import unicodedata
 from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
@@ -20,6 +19,7 @@ from ruamel.yaml.events import (
     SequenceStartEvent,
 )
 
+from planbook.source.characters import code_point, find_control
 from planbook.source.findings import Finding, Place, Related, Severity
 from planbook.source.text import Text
 from planbook.source.tree import Group, Node, Series
@@ -252,11 +252,11 @@ class _Reader:
         )
 
     def _check_characters(self, text: Text) -> None:
-        bad = next((char for char in text if unicodedata.category(char) in ("Cc", "Cs") and char not in "\n\t"), None)
+        bad = find_control(text)
         if bad is not None:
             self._find(
                 "yaml-character",
-                f"The value contains the control character U+{ord(bad):04X}.",
+                f"The value contains the control character {code_point(text[bad])}.",
                 "Delete that character.",
                 self.lines.index(text.place),
             )

@@ -10,6 +10,7 @@ from itertools import accumulate
 from ruamel.yaml.error import MarkedYAMLError
 from ruamel.yaml.reader import ReaderError
 
+from planbook.source.characters import code_point
 from planbook.source.findings import Finding, Place, Related, Severity
 
 LONGEST_FORMULA = 300
@@ -94,15 +95,13 @@ def explain(error: Exception, lines: Lines) -> Finding:
 
 
 def _bad_character(error: ReaderError, lines: Lines) -> Finding:
-    char = error.character
-    number = char if isinstance(char, int) else ord(str(char)[:1] or "\0")
-    index = max(lines.text.find(chr(number)), 0)
+    char = chr(error.character) if isinstance(error.character, int) else str(error.character)
     return Finding(
         "yaml-character",
         Severity.STOP,
-        f"The file contains the control character U+{number:04X}.",
+        f"The file contains the control character {code_point(char)}.",
         "Delete that character.",
-        lines.place(index),
+        lines.place(lines.text.find(char)),
     )
 
 

@@ -19,7 +19,7 @@ from pydantic import (
 )
 from pydantic_core import CoreSchema, PydanticCustomError
 
-from planbook.source.names import DOTTED_NAME, NAME, VERSION, is_name
+from planbook.source.names import DOTTED_NAME, NAME, SHEET, VERSION, is_name
 from planbook.source.text import Formula, Text
 
 
@@ -66,10 +66,15 @@ def _dotted(value: Text) -> Text:
     return value
 
 
-def _version(value: Text) -> Text:
-    if not re.fullmatch(VERSION, value):
-        raise PydanticCustomError("version", "a version is numbers with full stops")
-    return value
+def _formed(pattern: str, what: str, sample: str) -> AfterValidator:
+    """Demands the form of `pattern`; `what` and `sample` tell an author about it."""
+
+    def check(value: Text) -> Text:
+        if not re.fullmatch(pattern, value):
+            raise PydanticCustomError("form", "not in the right form", {"what": what, "sample": sample})
+        return value
+
+    return AfterValidator(check)
 
 
 WHOLE = BeforeValidator(_whole)
@@ -78,7 +83,14 @@ Flag = Annotated[bool, BeforeValidator(_flag)]
 Day = Annotated[date, BeforeValidator(_day)]
 Name = Annotated[Text, AfterValidator(_named), WithJsonSchema({"type": "string", "pattern": f"^{NAME}$"})]
 DottedName = Annotated[Text, AfterValidator(_dotted), WithJsonSchema({"type": "string", "pattern": f"^{DOTTED_NAME}$"})]
-Version = Annotated[Text, AfterValidator(_version), WithJsonSchema({"type": "string", "pattern": f"^{VERSION}$"})]
+Version = Annotated[
+    Text, _formed(VERSION, "a version", "1.0"), WithJsonSchema({"type": "string", "pattern": f"^{VERSION}$"})
+]
+SheetNumber = Annotated[
+    Text,
+    _formed(SHEET, "a sheet number", "12a"),
+    WithJsonSchema({"type": ["string", "integer"], "pattern": f"^{SHEET}$"}),
+]
 Pair = Annotated[tuple[Formula, Formula], Field(description="Two measures: [x, y] on a face, or [length, width].")]
 Triple = Annotated[tuple[Formula, Formula, Formula], Field(description="Three measures: [x, y, z].")]
 

@@ -74,7 +74,7 @@ class ChartModel(ContentModel):
     start: Formula
     end: Formula
     steps: Annotated[int, Field(ge=2, le=500), WHOLE] = 60
-    curves: tuple[CurveModel, ...]
+    curves: Annotated[tuple[CurveModel, ...], Field(min_length=1)]
     limits: tuple[LimitModel, ...] = ()
     x_label: Text
     y_label: Text

@@ -19,6 +19,7 @@ from planbook.source.models.base import (
     ContentModel,
     Name,
     Pair,
+    SheetNumber,
     ShortModel,
     Triple,
     fault,
@@ -284,9 +285,9 @@ class PartModel(ContentModel):
     number: Annotated[int, Field(ge=1, le=9999), WHOLE]
     title: Text
     kind: PartKind = PartKind.PART
-    sheet: Annotated[Text | None, Field(description="Sheet number, fixed for life; the part's number without it.")] = (
-        None
-    )
+    sheet: Annotated[
+        SheetNumber | None, Field(description="Sheet number, fixed for life; the part's number without it.")
+    ] = None
     stock: Annotated[Text, Field(description="A stock name of the market tables.")]
     quantity: Annotated[QuantityModel, Field(description="A number, or {as_drawn, mirrored}.")]
     size: Annotated[Triple, Field(description="[length, width, thickness] of the finished part, tenons included.")]

@@ -68,7 +68,7 @@ class SetModel(ContentModel):
     issued: Annotated[Day, Field(description="Issue date of the working version: an input, never the clock.")]
     drawn_by: Annotated[Text, Field(description="ISO 7200 creator.")]
     approved_by: Annotated[Text, Field(description="ISO 7200 approval person.")]
-    editions: dict[Name, EditionModel]
+    editions: Annotated[dict[Name, EditionModel], Field(min_length=1)]
     tolerances: GeneralTolerances
     cover: Annotated[Text, Field(description="The figure (figures.yaml) shown on the cover.")]
     cautions: Annotated[
