@@ -24,6 +24,8 @@ class Vec(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Line:
+    """A straight segment."""
+
     start: Point
     end: Point
 
@@ -39,6 +41,7 @@ class Arc:
 
     @property
     def radius(self) -> float:
+        """The distance from the centre to the start."""
         return math.hypot(self.start.x - self.centre.x, self.start.y - self.centre.y)
 
 
@@ -47,7 +50,7 @@ Segment = Line | Arc
 
 @dataclass(frozen=True, slots=True)
 class Loop:
-    """A closed chain of segments, counter-clockwise. `names[i]` names the vertex where segment i starts ("" if none)."""
+    """A closed counter-clockwise chain of segments. `names[i]` is the vertex where segment i starts, "" if none."""
 
     segments: tuple[Segment, ...]
     names: tuple[str, ...] = ()

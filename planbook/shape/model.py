@@ -1,4 +1,4 @@
-"""A part is a blank plus named features, each of them cuts: a loop in a frame with a depth. All lengths in nanometres."""
+"""A part is a blank plus named features, each of them cuts: a loop in a frame with a depth. Lengths in nanometres."""
 
 from __future__ import annotations
 
@@ -6,9 +6,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from planbook.design.values import Value
+from planbook.measure.systems import Precision
 from planbook.shape.geometry import Frame, Loop, Point, Vec
 from planbook.source.models.part import Edge, FaceName, MethodModel, PartKind, PartModel
-from planbook.measure.systems import Precision
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,6 +27,8 @@ class Cut:
 
 @dataclass(frozen=True, slots=True)
 class HoleShape:
+    """A round hole; `at` is its centre on the face."""
+
     diameter: Value
     at: tuple[Value, Value]
     depth: Value | None
@@ -38,6 +40,8 @@ class HoleShape:
 
 @dataclass(frozen=True, slots=True)
 class SlotShape:
+    """A slot; `start` and `end` are the centres of its round ends."""
+
     width: Value
     start: tuple[Value, Value]
     end: tuple[Value, Value]
@@ -46,6 +50,8 @@ class SlotShape:
 
 @dataclass(frozen=True, slots=True)
 class GrooveShape:
+    """A groove along an axis of its face; `at` is its near side."""
+
     width: Value
     along: str
     """"x" or "y" """
@@ -57,6 +63,8 @@ class GrooveShape:
 
 @dataclass(frozen=True, slots=True)
 class RabbetShape:
+    """A rabbet along a border; `width` from that border inwards."""
+
     width: Value
     edge: Edge
     depth: Value
@@ -77,6 +85,8 @@ class RecessShape:
 
 @dataclass(frozen=True, slots=True)
 class TenonShape:
+    """A tenon at the left or right end; `at` is the near corner [y, z] of its section."""
+
     length: Value
     width: Value
     thickness: Value
@@ -151,6 +161,7 @@ class Part:
 
     @property
     def quantity(self) -> int:
+        """How many to make in all."""
         return self.as_drawn + self.mirrored
 
 

@@ -1,0 +1,176 @@
+"""From a feature in a part's file to a named feature: its cuts, repeated along a row, checked against its part."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any
+
+from planbook.shape.bench import FINE, Bench
+from planbook.shape.board import Board, Overshoot, beyond_outline, cut_volume, meets_wood, overshoot
+from planbook.shape.bores import make_hole, make_slot
+from planbook.shape.channels import make_groove, make_rabbet, words
+from planbook.shape.faces import FACES
+from planbook.shape.loops import shift
+from planbook.shape.made import Fit, Made
+from planbook.shape.model import Cut, Feature, Row
+from planbook.shape.recesses import make_mortise, make_notch, make_opening
+from planbook.shape.tenons import make_tenon
+from planbook.shape.wording import in_both, like, ordinal, said
+from planbook.source.models.part import FEATURE_KEYS, AnyFeature, GrooveModel, NotchModel, RabbetModel, TenonModel
+from planbook.source.text import Text
+
+_MAKERS: dict[str, Callable[[Bench, Board, Text, Any], Made | None]] = {
+    "hole": make_hole,
+    "slot": make_slot,
+    "groove": make_groove,
+    "rabbet": make_rabbet,
+    "notch": make_notch,
+    "mortise": make_mortise,
+    "opening": make_opening,
+    "tenon": make_tenon,
+}
+_KINDS = {model: kind for kind, model in FEATURE_KEYS.items()}
+
+
+def shape_feature(bench: Bench, board: Board, name: Text, model: AnyFeature) -> Feature | None:
+    """The feature, or None when the bench has a finding that says why."""
+    kind = _KINDS[type(model)]
+    made = _MAKERS[kind](bench, board, name, model)
+    sound, row = _row(bench, name, model)
+    if made is None or not sound:
+        return None
+    laid = _Laid(name, made, row)
+    cuts = laid.cuts
+    if not _fits(bench, board, laid) or _removes_all(bench, board, name, cuts):
+        return None
+    return Feature(str(name), kind, made.face, made.shape, cuts, row, model.precision, model.method, str(model.note))
+
+
+def _row(bench: Bench, name: Text, model: AnyFeature) -> tuple[bool, Row | None]:
+    """Whether the row is sound, and the row if there is one."""
+    repeat = model.repeat
+    if repeat is None:
+        return True, None
+    pitch = bench.size(repeat.pitch, f"the pitch of `{name}`")
+    letter = repeat.along.value
+    problem = _not_repeatable(model, letter)
+    if problem:
+        bench.stop(
+            "row-not-possible", repeat.pitch.place, f"`{name}` cannot be repeated along {letter}: {problem}", _ROW
+        )
+        return False, None
+    return pitch is not None, None if pitch is None else Row(repeat.count, pitch, letter)
+
+
+_ROW = "Repeat it along another axis, or write each one as a feature of its own."
+
+
+def _not_repeatable(model: AnyFeature, along: str) -> str:
+    if isinstance(model, TenonModel | RabbetModel):
+        return "a part has only one such border"
+    if along not in FACES[model.on].names:
+        return f"that axis does not lie in the {words(model.on)}"
+    if isinstance(model, NotchModel) and (model.corner or (along == "x") != (model.edge in ("front", "rear"))):
+        return "the next ones would not open on the same edge"
+    if isinstance(model, GrooveModel) and along == model.along and not (model.start and model.end):
+        return "it runs out in that direction"
+    return ""
+
+
+@dataclass(frozen=True, slots=True)
+class _Laid:
+    """A feature with all cuts of its row."""
+
+    name: Text
+    made: Made
+    row: Row | None
+
+    @property
+    def cuts(self) -> tuple[Cut, ...]:
+        if self.row is None:
+            return self.made.cuts
+        axis = FACES[self.made.face].names.index(self.row.along)
+        steps = [k * self.row.pitch.number for k in range(self.row.count)]
+        moves = [(step, 0.0) if axis == 0 else (0.0, step) for step in steps]
+        return tuple(_shifted(cut, *move) for move in moves for cut in self.made.cuts)
+
+    def which(self, repeat: int) -> str:
+        """`pegs`, or the 2nd of 4 `pegs`."""
+        return f"the {ordinal(repeat + 1)} of {self.row.count} `{self.name}`" if self.row else f"`{self.name}`"
+
+
+def _shifted(cut: Cut, dx: float, dy: float) -> Cut:
+    bottom = None if cut.bottom is None else shift(cut.bottom, dx, dy)
+    return Cut(cut.frame, shift(cut.loop, dx, dy), cut.depth, cut.islands, bottom)
+
+
+def _fits(bench: Bench, board: Board, laid: _Laid) -> bool:
+    """Whether each cut lies in the part as its kind must; the first that does not is reported."""
+    made = laid.made
+    place = made.at[0].place if made.at else laid.name.place
+    for index, cut in enumerate(laid.cuts):
+        repeat = index // len(made.cuts)
+        over = overshoot(board, made.face, cut.loop)
+        if over is not None:
+            _report_outside(bench, board, laid, over, repeat)
+            return False
+        past = beyond_outline(board, made.face, cut.loop) if made.fit is Fit.INSIDE else 0.0
+        if past > FINE:
+            bench.stop(
+                "feature-outside-part",
+                place,
+                f"{laid.which(repeat)} reaches {in_both(past)} past the outline of {board.title}",
+                f"Move it at least {in_both(past)} into the wood, or change the outline.",
+            )
+            return False
+        if not meets_wood(board, made.face, cut):
+            bench.stop(
+                "feature-outside-part",
+                place,
+                f"{laid.which(repeat)} meets no wood: the outline of {board.title} is already cut away there",
+                "Move it into the wood, or leave it out.",
+            )
+            return False
+    return True
+
+
+def _report_outside(bench: Bench, board: Board, laid: _Laid, over: Overshoot, repeat: int) -> None:
+    axes = FACES[laid.made.face]
+    whole = board.size[(axes.u, axes.v)[over.axis]]
+    letter = axes.names[over.axis]
+    border = "the datum border" if over.direction < 0 else "the far border"
+    beyond = f"{in_both(over.amount)} past {border} of the {words(laid.made.face)} along {letter}"
+    if laid.row is not None and repeat > 0:
+        pitch = laid.row.pitch.number
+        count = repeat + 1 - math.ceil(over.amount / pitch - 1e-9)
+        bench.stop(
+            "row-outside-part",
+            laid.row.pitch.place,
+            f"{laid.which(repeat)} reaches {beyond}, which is {said(whole)}; the pitch is {said(laid.row.pitch)}",
+            f"Make the pitch at most {like(laid.row.pitch, pitch - over.amount / repeat)} for {repeat + 1}, or the "
+            f"count {max(count, 1)}.",
+        )
+        return
+    at = laid.made.at[over.axis] if laid.made.at else whole
+    corrected = like(at, at.number - over.direction * over.amount)
+    bench.stop(
+        "feature-outside-part",
+        at.place,
+        f"`{laid.name}` is at {letter} {said(at)} and reaches {beyond}, which is {said(whole)}",
+        f"Make {letter} at {'most' if over.direction > 0 else 'least'} {corrected}, or make the feature smaller.",
+    )
+
+
+def _removes_all(bench: Bench, board: Board, name: Text, cuts: tuple[Cut, ...]) -> bool:
+    """Whether a feature whose cuts all lie in the blank takes the whole part away."""
+    if sum(cut_volume(cut) for cut in cuts) < board.volume * (1 - 1e-9):
+        return False
+    bench.stop(
+        "part-removed",
+        name.place,
+        f"`{name}` removes the whole of {board.title}, {said(board.size[0])} by {said(board.size[1])}",
+        "Make it smaller than the part.",
+    )
+    return True

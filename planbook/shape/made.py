@@ -1,0 +1,53 @@
+"""What the maker of one kind of feature hands back: its shape, the cuts of the first of a row, and how it must lie."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum, auto
+
+from planbook.design.values import Value
+from planbook.shape.bench import FINE, Bench
+from planbook.shape.board import Board
+from planbook.shape.faces import FACES, SIZE_NAMES, stock_depth
+from planbook.shape.model import Cut, FeatureShape
+from planbook.shape.wording import like, said
+from planbook.source.models.part import FaceName
+
+
+class Fit(Enum):
+    """How a feature must lie in its part."""
+
+    INSIDE = auto()
+    """Wholly within the blank and the outline."""
+    ACROSS = auto()
+    """Within the blank, and somewhere in the outline's wood: it may run out at a border."""
+
+
+@dataclass(frozen=True, slots=True)
+class Made:
+    """The first of a row, or the only one."""
+
+    face: FaceName
+    shape: FeatureShape
+    cuts: tuple[Cut, ...]
+    fit: Fit
+    at: tuple[Value, ...] = ()
+    """The measures along the face's two axes that say where it is, for findings."""
+
+
+def depth_or_through(bench: Bench, board: Board, face: FaceName, depth: Value | None, what: str) -> float | None:
+    """The depth of a cut: all the way without `depth`; None after a finding when it is deeper than its stock."""
+    behind = stock_depth(face, board.blank)
+    if depth is None:
+        return behind
+    if depth.number < behind - FINE:
+        return depth.number
+    axis = FACES[face].normal
+    name = SIZE_NAMES[axis]
+    bench.stop(
+        "feature-too-deep",
+        depth.place,
+        f"{what} is {said(depth)} deep, and the {name} of {board.title} is only {said(board.size[axis])}",
+        f"Make it less than {like(depth, behind)} deep, or leave `depth` out if it should go through.",
+    )
+    return None

@@ -1,0 +1,161 @@
+"""Where the components of the assembly stand: the placement of each part and each bought rod."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from difflib import get_close_matches
+from itertools import product
+
+from planbook.design.values import Value
+from planbook.shape.bench import Bench, Solving
+from planbook.shape.geometry import Vec
+from planbook.shape.model import Component, Part, Placement
+from planbook.source.content import Content
+from planbook.source.findings import Finding
+from planbook.source.models.assembly import ComponentModel, RodModel, WorldAxis
+from planbook.source.text import Formula, Text
+
+_DIRECTIONS: dict[WorldAxis, Vec] = {
+    WorldAxis.RIGHT: Vec(1.0, 0.0, 0.0),
+    WorldAxis.LEFT: Vec(-1.0, 0.0, 0.0),
+    WorldAxis.BACK: Vec(0.0, 1.0, 0.0),
+    WorldAxis.FRONT: Vec(0.0, -1.0, 0.0),
+    WorldAxis.UP: Vec(0.0, 0.0, 1.0),
+    WorldAxis.DOWN: Vec(0.0, 0.0, -1.0),
+}
+
+
+def place_components(
+    content: Content, design: Solving, parts: Mapping[str, Part]
+) -> tuple[tuple[Component, ...], tuple[Finding, ...]]:
+    """All components that could be placed, in file order, and the findings about the others.
+
+    A component of a part that is missing from `parts` because of a finding is left out silently.
+    """
+    bench = Bench(design)
+    models = content.assembly.components if content.assembly else {}
+    placed = (_place(bench, content, parts, name, model) for name, model in models.items())
+    return tuple(component for component in placed if component is not None), bench.findings
+
+
+def _place(
+    bench: Bench, content: Content, parts: Mapping[str, Part], name: Text, model: ComponentModel
+) -> Component | None:
+    at = _triple(bench, model.at)
+    turned = _turn(bench, name, model)
+    if (model.part is None) == (model.rod is None):
+        what = "neither a part nor a rod" if model.part is None else "both a part and a rod"
+        bench.stop("component-without-part", name.place, f"`{name}` names {what}", "Name one: `part` or `rod`.")
+        return None
+    if model.rod is not None:
+        return _place_rod(bench, name, model.rod, at, turned)
+    assert model.part is not None
+    part = _part(bench, content, parts, model.part)
+    if not _square(bench, name, model) or part is None or at is None or turned is None:
+        return None
+    x, y = _DIRECTIONS[model.axes[0]], _DIRECTIONS[model.axes[1]]
+    placement = Placement(_origin(at, part.blank, (x, y, _cross(x, y))), x, y, _cross(x, y), model.mirrored)
+    return Component(str(name), turned(placement), part)
+
+
+def _part(bench: Bench, content: Content, parts: Mapping[str, Part], key: Text) -> Part | None:
+    if key in content.parts:
+        return parts.get(key)
+    near = get_close_matches(key, list(content.parts))
+    remedy = f"Did you mean {' or '.join(f'`{each}`' for each in near)}?" if near else "Name a file of parts/."
+    bench.stop("unknown-part", key.place, f"there is no part `{key}`", remedy)
+    return None
+
+
+def _square(bench: Bench, name: Text, model: ComponentModel) -> bool:
+    x, y = model.axes
+    if x.value.lstrip("-") != y.value.lstrip("-"):
+        return True
+    bench.stop(
+        "axes-parallel",
+        name.place,
+        f"the x and y of `{name}` both point along {x.value.lstrip('-')} in the world: `axes: [{x}, {y}]`",
+        "Let them point along two different world axes; z follows by the right hand.",
+    )
+    return False
+
+
+def _place_rod(bench: Bench, name: Text, rod: RodModel, at: Vec | None, turned: _Turn | None) -> Component | None:
+    diameter = bench.size(rod.diameter, f"the diameter of `{name}`")
+    length = bench.size(rod.length, f"the length of `{name}`")
+    if diameter is None or length is None or at is None or turned is None:
+        return None
+    x = _DIRECTIONS[rod.along]
+    y = Vec(abs(x.z), abs(x.x), abs(x.y))
+    z = _cross(x, y)
+    radius = diameter.number / 2
+    box = Vec(*(length.number if component else diameter.number for component in x))
+    centre = Vec(*(low + size / 2 for low, size in zip(at, box, strict=True)))
+    origin = Vec(*(c - d * length.number / 2 for c, d in zip(centre, x, strict=True)))
+    placement = turned(Placement(origin, x, y, z))
+    return Component(str(name), placement, None, str(rod.title), radius, length.number)
+
+
+def _triple(bench: Bench, formulas: tuple[Formula, Formula, Formula]) -> Vec | None:
+    values = [bench.length(formula) for formula in formulas]
+    numbers = [value.number for value in values if value is not None]
+    return Vec(*numbers) if len(numbers) == 3 else None
+
+
+def _origin(at: Vec, size: Vec, axes: tuple[Vec, Vec, Vec]) -> Vec:
+    """Where the part's datum corner comes when the least corner of its placed box is `at`."""
+    corners = [
+        tuple(sum(axis[i] * measure for axis, measure in zip(axes, corner, strict=True)) for i in range(3))
+        for corner in product(*((0.0, extent) for extent in size))
+    ]
+    return Vec(*(at[i] - min(corner[i] for corner in corners) for i in range(3)))
+
+
+def _cross(a: Vec, b: Vec) -> Vec:
+    return Vec(a.y * b.z - a.z * b.y, a.z * b.x - a.x * b.z, a.x * b.y - a.y * b.x)
+
+
+class _Turn:
+    """A turn about an axis along world y through a pivot, positive from x towards z."""
+
+    def __init__(self, angle: float, pivot: Vec) -> None:
+        self._cos, self._sin, self._pivot = _cosine(angle), _cosine(angle - 90), pivot
+
+    def __call__(self, placement: Placement) -> Placement:
+        p, o = self._pivot, placement.origin
+        arm = self._turned(Vec(o.x - p.x, o.y - p.y, o.z - p.z))
+        origin = Vec(p.x + arm.x, p.y + arm.y, p.z + arm.z)
+        return Placement(
+            origin,
+            self._turned(placement.x),
+            self._turned(placement.y),
+            self._turned(placement.z),
+            placement.mirrored,
+        )
+
+    def _turned(self, v: Vec) -> Vec:
+        return Vec(v.x * self._cos - v.z * self._sin, v.y, v.x * self._sin + v.z * self._cos)
+
+
+def _cosine(degrees: float) -> float:
+    """The cosine, exact at whole right angles."""
+    quarter, rest = divmod(degrees, 90)
+    return (1.0, 0.0, -1.0, 0.0)[int(quarter) % 4] if rest == 0 else math.cos(math.radians(degrees))
+
+
+def _turn(bench: Bench, name: Text, model: ComponentModel) -> _Turn | None:
+    """The component's turn, a turn by nothing when it has none; None after a finding."""
+    if model.turn is None:
+        return _Turn(0.0, Vec(0.0, 0.0, 0.0))
+    angle: Value | None = bench.angle(model.turn)
+    if model.pivot is None:
+        bench.stop(
+            "turn-without-pivot",
+            model.turn.place,
+            f"`{name}` turns by `{model.turn}`, but nothing says about which point",
+            "Add `pivot: [x, y, z]`.",
+        )
+        return None
+    pivot = _triple(bench, model.pivot)
+    return None if angle is None or pivot is None else _Turn(angle.number, pivot)
