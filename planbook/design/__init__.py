@@ -1,1 +1,35 @@
-"""design"""
+"""Formulas, markets and evaluation: from the parameters of a plan set to the quantities of one edition."""
+
+from planbook.design.design import Design
+from planbook.design.evaluation import evaluate
+from planbook.design.naming import RESERVED_ROOTS, nearest
+from planbook.design.plan import Plan, dependents, inputs, plan_design
+from planbook.design.values import (
+    Edition,
+    Hardware,
+    Judgement,
+    Overrides,
+    Parameter,
+    Stock,
+    Tolerance,
+    Value,
+)
+
+__all__ = [
+    "RESERVED_ROOTS",
+    "Design",
+    "Edition",
+    "Hardware",
+    "Judgement",
+    "Overrides",
+    "Parameter",
+    "Plan",
+    "Stock",
+    "Tolerance",
+    "Value",
+    "dependents",
+    "evaluate",
+    "inputs",
+    "nearest",
+    "plan_design",
+]

@@ -6,9 +6,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from planbook.measure.quantity import Quantity
+from planbook.measure.systems import Precision
 from planbook.source.findings import Place
 from planbook.source.models.market import HardwareItemModel, StockModel
-from planbook.measure.systems import Precision
 from planbook.source.models.plan_set import EditionModel
 
 
@@ -50,9 +50,18 @@ class Parameter:
     """Whether its formula names nothing, so that it is the author's own number."""
 
 
+@dataclass(frozen=True, slots=True)
+class Judgement:
+    """A requirement evaluated: sides[0] relations[0] sides[1] ... Sides are compared without arithmetic noise."""
+
+    sides: tuple[Value, ...]
+    relations: tuple[str, ...]
+    holds: bool
+
+
 @dataclass(frozen=True)
 class Overrides:
-    """Everything that varies. `values` replaces given or derived parameters by name (what-if, driver, tolerance end)."""
+    """Everything that varies. `values` replaces given or derived names (what-if, driver, tolerance end)."""
 
     market: str
     values: Mapping[str, Quantity] = field(default_factory=dict)

@@ -1,0 +1,268 @@
+"""From a formula to a function of plain floats: typed once, then only arithmetic."""
+
+from __future__ import annotations
+
+import math
+import operator
+from collections.abc import Callable, Collection, Mapping, Sequence
+from dataclasses import dataclass
+
+from planbook.design.faults import Breach, Fault
+from planbook.design.functions import FUNCTIONS, broken, call_function
+from planbook.design.kinds import TRUTH, Checks, Run, Typed
+from planbook.design.naming import nearest
+from planbook.design.syntax import Call, Comparison, Name, Negation, Node, Number, Operation, parse, whole_number
+from planbook.measure.dimensionality import LENGTH, SCALAR, Dimensionality
+from planbook.measure.rounding import settled, snap
+
+MAX_EXPONENT = 9
+
+
+@dataclass(frozen=True)
+class Scope:
+    """The names that a formula may use: slot of each, and kind of each that is sound."""
+
+    slots: Mapping[str, int]
+    kinds: Mapping[str, Dimensionality]
+    names: Collection[str]
+    """Those that are proposed for an unknown one."""
+
+
+@dataclass(frozen=True, slots=True)
+class Compiled:
+    """A formula ready to run. `kind` is None if it rests on something faulty that was reported elsewhere."""
+
+    kind: Dimensionality | None
+    run: Run
+    inputs: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class CompiledRule:
+    """A comparison ready to run, its sides apart. `kind` as in `Compiled`."""
+
+    kind: Dimensionality | None
+    sides: tuple[Compiled, ...]
+    texts: tuple[str, ...]
+    relations: tuple[str, ...]
+    offsets: tuple[int, ...]
+
+
+Faults = tuple[Fault, ...]
+
+
+def compile_formula(
+    text: str, scope: Scope, expect: Dimensionality | None = None, where: str = "this"
+) -> Compiled | Faults:
+    """A value's formula; `expect` is the kind that `where` needs, if it must be a certain one."""
+    tree = parse(text)
+    if isinstance(tree, Fault):
+        return (tree,)
+    checks = Checks(text)
+    typed = _Compiler(checks, scope).compile(tree)
+    if expect is not None:
+        checks.demand(typed, expect, where)
+    else:
+        checks.alike([typed], "a value")
+    if checks.faults:
+        return tuple(checks.faults)
+    return _compiled(typed)
+
+
+def compile_rule(text: str, scope: Scope) -> CompiledRule | Faults:
+    """A requirement: it must compare."""
+    tree = parse(text)
+    if isinstance(tree, Fault):
+        return (tree,)
+    if not isinstance(tree, Comparison):
+        return (Fault("wrong-kind", 0, f"`{text}` compares nothing", "write a comparison: `knee.clear >= 600 mm`"),)
+    checks = Checks(text)
+    compiler = _Compiler(checks, scope)
+    sides = [compiler.compile(side) for side in tree.sides]
+    kind = checks.alike(sides, "compared")
+    if checks.faults:
+        return tuple(checks.faults)
+    texts = tuple(checks.quote(side) for side in tree.sides)
+    offsets = tuple(side.span.start for side in tree.sides)
+    return CompiledRule(kind, tuple(_compiled(side) for side in sides), texts, tree.relations, offsets)
+
+
+def holds(kind: Dimensionality, numbers: Sequence[float], relations: Sequence[str]) -> bool:
+    """Whether a chain of comparisons holds. Values are compared without the noise of arithmetic."""
+    clean = [snap(number) if kind == LENGTH else settled(number) for number in numbers]
+    return all(
+        _RELATIONS[relation](left, right) for left, relation, right in zip(clean, relations, clean[1:], strict=False)
+    )
+
+
+def names_in(tree: Node) -> tuple[str, ...]:
+    """The names that a formula mentions, each once, in its order."""
+    return tuple(dict.fromkeys(node.name for node in mentions(tree)))
+
+
+def mentions(tree: Node) -> list[Name]:
+    """Every mention of a name, from left to right."""
+    found: list[Name] = []
+    waiting: list[Node] = [tree]
+    while waiting:
+        match waiting.pop():
+            case Name() as name:
+                found.append(name)
+            case Negation(operand=operand):
+                waiting.append(operand)
+            case Operation(left=left, right=right):
+                waiting += [right, left]
+            case Call(arguments=nodes) | Comparison(sides=nodes):
+                waiting += reversed(nodes)
+            case Number():
+                pass
+    return found
+
+
+def _compiled(typed: Typed) -> Compiled:
+    kind = typed.kind if isinstance(typed.kind, Dimensionality) else None
+    return Compiled(kind, typed.run, names_in(typed.node))
+
+
+_RELATIONS: Mapping[str, Callable[[float, float], bool]] = {
+    "<": operator.lt,
+    "<=": operator.le,
+    "==": operator.eq,
+    ">=": operator.ge,
+    ">": operator.gt,
+}
+
+
+@dataclass(frozen=True, slots=True)
+class _Compiler:
+    checks: Checks
+    scope: Scope
+
+    def compile(self, node: Node) -> Typed:
+        """A piece with its kind and its function; faults go to the checks."""
+        match node:
+            case Number() | Name():
+                return self._atom(node)
+            case Negation():
+                return self._negation(node)
+            case Operation():
+                return self._operation(node)
+            case Call():
+                return self._call(node)
+            case Comparison():
+                return self._comparison(node)
+
+    def _atom(self, node: Number | Name) -> Typed:
+        if isinstance(node, Number):
+            value = node.value
+            return Typed(node, node.kind, lambda _: value)
+        slot = self.scope.slots.get(node.name)
+        if slot is None:
+            self._report_unknown(node)
+            return Typed(node, None, _nothing)
+        return Typed(node, self.scope.kinds.get(node.name), operator.itemgetter(slot))
+
+    def _negation(self, node: Negation) -> Typed:
+        inner = self.compile(node.operand)
+        kind, run = self.checks.alike([inner], "negated"), inner.run
+        return Typed(node, kind, lambda values: -run(values))
+
+    def _operation(self, node: Operation) -> Typed:
+        if node.operator == "^":
+            return self._power(node)
+        pieces = self.compile(node.left), self.compile(node.right)
+        return self._sum(node, pieces) if node.operator in "+-" else self._product(node, pieces)
+
+    def _sum(self, node: Operation, pieces: tuple[Typed, Typed]) -> Typed:
+        plus = node.operator == "+"
+        kind = self.checks.alike(pieces, "added" if plus else "subtracted")
+        left, right = (piece.run for piece in pieces)
+        if plus:
+            return Typed(node, kind, lambda values: left(values) + right(values))
+        return Typed(node, kind, lambda values: left(values) - right(values))
+
+    def _product(self, node: Operation, pieces: tuple[Typed, Typed]) -> Typed:
+        times = node.operator == "*"
+        first, second = (self.checks.alike([piece], "multiplied" if times else "divided") for piece in pieces)
+        left, right = (piece.run for piece in pieces)
+        kind = None if first is None or second is None else first * second if times else first / second
+        if times:
+            return Typed(node, kind, lambda values: left(values) * right(values))
+        return Typed(node, kind, _division(left, right, self._division_fault(node)))
+
+    def _division_fault(self, node: Operation) -> Fault:
+        quoted = self.checks.quote(node.right)
+        remedy = f"see that `{quoted}` is never 0, or choose with where(...)"
+        return Fault("division-by-zero", node.right.span.start, f"this divides by `{quoted}`, which is 0", remedy)
+
+    def _power(self, node: Operation) -> Typed:
+        base, exponent = self.compile(node.left), self.compile(node.right)
+        kind = self.checks.alike([base], "raised")
+        fits = self.checks.demand(exponent, SCALAR, "an exponent")
+        if kind is None or not fits:
+            return Typed(node, None, _nothing)
+        if kind != SCALAR:
+            power = whole_number(node.right)
+            if power is None or abs(power) > MAX_EXPONENT:
+                message = f"`{self.checks.quote(node.left)}` is a quantity, so its exponent must be a whole number"
+                self.checks.report("wrong-kind", node.right, message, "write ^2 or ^3; for a root use sqrt(...)")
+                return Typed(node, None, _nothing)
+            kind = kind**power
+        return Typed(node, kind, _raising(base.run, exponent.run, node.span.start, self.checks.quote(node)))
+
+    def _call(self, node: Call) -> Typed:
+        pieces = [self.compile(argument) for argument in node.arguments]
+        if node.function in FUNCTIONS:
+            return call_function(self.checks, node, pieces)
+        close = nearest(node.function, FUNCTIONS)
+        remedy = f"did you mean {_listed(close)}?" if close else f"the functions are {', '.join(FUNCTIONS)}"
+        self.checks.report("unknown-function", node, f"there is no function `{node.function}`", remedy)
+        return broken(node)
+
+    def _comparison(self, node: Comparison) -> Typed:
+        pieces = [self.compile(side) for side in node.sides]
+        kind = self.checks.alike(pieces, "compared")
+        if kind is None:
+            return Typed(node, None, _nothing)
+        runs, relations, common = [piece.run for piece in pieces], node.relations, kind
+        return Typed(node, TRUTH, lambda values: holds(common, [run(values) for run in runs], relations))
+
+    def _report_unknown(self, node: Name) -> None:
+        close = nearest(node.name, self.scope.names)
+        if node.name in FUNCTIONS:
+            remedy = f"a function needs its arguments: {FUNCTIONS[node.name].usage}"
+        elif close:
+            remedy = f"did you mean {_listed(close)}?"
+        else:
+            remedy = f"define `{node.name}` in parameters.yaml"
+        self.checks.report("unknown-name", node, f"there is no `{node.name}`", remedy)
+
+
+def _listed(names: Sequence[str]) -> str:
+    quoted = [f"`{name}`" for name in names]
+    return quoted[0] if len(quoted) == 1 else f"{', '.join(quoted[:-1])} or {quoted[-1]}"
+
+
+def _nothing(_: Sequence[float]) -> float:
+    return math.nan
+
+
+def _division(left: Run, right: Run, fault: Fault) -> Run:
+    def run(values: Sequence[float]) -> float:
+        try:
+            return left(values) / right(values)
+        except ZeroDivisionError:
+            raise Breach(fault) from None
+
+    return run
+
+
+def _raising(base: Run, exponent: Run, at: int, quoted: str) -> Run:
+    def run(values: Sequence[float]) -> float:
+        try:
+            return math.pow(base(values), exponent(values))
+        except (ValueError, OverflowError):
+            remedy = "see that a root is not taken of a negative number, and that the power stays finite"
+            raise Breach(Fault("no-value", at, f"`{quoted}` has no value", remedy)) from None
+
+    return run

@@ -1,0 +1,136 @@
+"""A design: every quantity of one edition evaluated, and any further formula solved against it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+
+from planbook.design.compiler import Compiled, CompiledRule, holds
+from planbook.design.entries import DRILL, GREATEST, LEAST, MINUS, PLUS
+from planbook.design.faults import Fault, findings_in, spot
+from planbook.design.plan import MarketPlan, finest
+from planbook.design.running import value_or_fault
+from planbook.design.syntax import Name, parse
+from planbook.design.values import Hardware, Judgement, Parameter, Stock, Tolerance, Value
+from planbook.measure.dimensionality import Dimensionality
+from planbook.measure.quantity import Quantity
+from planbook.source.findings import Finding
+from planbook.source.text import Formula, Text
+
+Findings = tuple[Finding, ...]
+
+
+@dataclass(frozen=True)
+class Design:
+    """Immutable. Names whose formula is faulty are absent; a formula that rests on one is passed over silently."""
+
+    market: str
+    plan: MarketPlan
+    numbers: tuple[float, ...]
+    """Values in base units, by slot."""
+    broken: frozenset[str]
+
+    @cached_property
+    def parameters(self) -> Mapping[str, Parameter]:
+        """Every named quantity: parameters in file order, then stock.* and hardware.* of the market."""
+        return _Parameters(self)
+
+    @cached_property
+    def stock(self) -> Mapping[str, Stock]:
+        """Stock by key, lengths in nanometres."""
+        stock = self.plan.model.stock
+        return {str(key): self._stock(str(key)) for key in stock if f"stock.{key}.thickness" in self.parameters}
+
+    @cached_property
+    def hardware(self) -> Mapping[str, Hardware]:
+        """Hardware items by key, with their measures."""
+        return {str(key): self._hardware(str(key)) for key in self.plan.model.hardware}
+
+    @cached_property
+    def drills(self) -> tuple[float, ...]:
+        """Diameters that the market sells, in nanometres, smallest first."""
+        numbers = (self._number(name) for name in self.plan.entries if name.startswith(DRILL))
+        return tuple(sorted(number for number in numbers if number is not None))
+
+    def solve(self, formula: Text, expect: Dimensionality | None = None) -> tuple[Value | None, Findings]:
+        """The value of a formula. Without findings and without a value, it rests on what is reported already."""
+        compiled = self.plan.formula(str(formula), expect)
+        if not isinstance(compiled, Compiled):
+            return None, findings_in(formula, compiled)
+        if compiled.kind is None or not self.broken.isdisjoint(compiled.inputs):
+            return None, ()
+        return self._value(compiled, compiled.kind, formula)
+
+    def judge(self, require: Formula) -> tuple[Judgement | None, Findings]:
+        """Whether a requirement holds, and the values of its sides. None as in `solve`."""
+        rule = self.plan.rule(str(require))
+        if not isinstance(rule, CompiledRule):
+            return None, findings_in(require, rule)
+        used = {name for side in rule.sides for name in side.inputs}
+        if rule.kind is None or not self.broken.isdisjoint(used):
+            return None, ()
+        formulas = [Text(text, spot(require, offset)) for text, offset in zip(rule.texts, rule.offsets, strict=True)]
+        solved = [self._value(side, rule.kind, text) for side, text in zip(rule.sides, formulas, strict=True)]
+        sides = tuple(value for value, _ in solved if value is not None)
+        if len(sides) < len(solved):
+            return None, tuple(finding for _, found in solved for finding in found)
+        return Judgement(sides, rule.relations, holds(rule.kind, [side.number for side in sides], rule.relations)), ()
+
+    def parameter(self, name: str) -> Parameter | None:
+        """A named quantity, if there is one that is sound."""
+        if name not in self.plan.scope.kinds or name in self.broken:
+            return None
+        entry, used = self.plan.entries[name], self.plan.inputs[name]
+        quantity = Quantity(self.numbers[self.plan.slots[name]], self.plan.scope.kinds[name])
+        precision, tolerance = self.plan.precision[name], self._tolerance(name)
+        value = Value(quantity, str(entry.formula), entry.formula.place, used, precision, tolerance)
+        return Parameter(name, value, entry.means, not used)
+
+    def _number(self, name: str) -> float | None:
+        slot = self.plan.slots.get(name)
+        return None if slot is None or name in self.broken else self.numbers[slot]
+
+    def _tolerance(self, name: str) -> Tolerance | None:
+        plus, minus = self._number(name + PLUS), self._number(name + MINUS)
+        return None if plus is None and minus is None else Tolerance(plus or 0.0, minus or 0.0)
+
+    def _stock(self, key: str) -> Stock:
+        name = f"stock.{key}.thickness"
+        least, greatest = self._number(name + LEAST), self._number(name + GREATEST)
+        accepted = None if least is None or greatest is None else (least, greatest)
+        return Stock(key, self.plan.model.stock[Text(key)], self.numbers[self.plan.slots[name]], accepted)
+
+    def _hardware(self, key: str) -> Hardware:
+        model = self.plan.model.hardware[Text(key)]
+        found = {str(measure): self.parameter(f"hardware.{key}.{measure}") for measure in model.measures}
+        return Hardware(key, model, {measure: each.value.quantity for measure, each in found.items() if each})
+
+    def _value(self, compiled: Compiled, kind: Dimensionality, formula: Text) -> tuple[Value | None, Findings]:
+        number = value_or_fault(compiled.run, self.numbers)
+        if isinstance(number, Fault):
+            return None, (number.found_in(formula),)
+        precision = finest(self.plan.precision[name] for name in compiled.inputs)
+        tree = parse(str(formula))
+        tolerance = self._tolerance(tree.name) if isinstance(tree, Name) else None
+        quantity = Quantity(number, kind)
+        return Value(quantity, str(formula), formula.place, compiled.inputs, precision, tolerance), ()
+
+
+@dataclass(frozen=True)
+class _Parameters(Mapping[str, Parameter]):
+    """Parameters made when they are asked for: a sweep of a thousand designs asks for few."""
+
+    design: Design
+
+    def __getitem__(self, name: str) -> Parameter:
+        parameter = self.design.parameter(name)
+        if parameter is None:
+            raise KeyError(name)
+        return parameter
+
+    def __iter__(self) -> Iterator[str]:
+        return (name for name in self.design.plan.scope.names if self.design.parameter(name))
+
+    def __len__(self) -> int:
+        return sum(1 for _ in self)

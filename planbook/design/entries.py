@@ -1,0 +1,132 @@
+"""Everything with a formula that one market's design evaluates: parameters, stock, hardware, tolerances, drills."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from planbook.design.faults import Fault
+from planbook.measure.dimensionality import LENGTH, Dimensionality
+from planbook.measure.systems import Precision
+from planbook.source.content import Content
+from planbook.source.findings import Finding, Place
+from planbook.source.models.market import MarketModel
+from planbook.source.models.parameters import ParameterModel
+from planbook.source.text import Formula, Text
+
+PLUS, MINUS = "#plus", "#minus"
+"""After a parameter's name: its tolerance. No formula can write such a name."""
+LEAST, GREATEST = "#least", "#greatest"
+"""After `stock.<key>.thickness`: the accepted range."""
+DRILL = "#drill"
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """A name and its formula in one market. A name with # is no one's but the plan's."""
+
+    name: str
+    formula: Text
+    expect: Dimensionality | None = None
+    like: str = ""
+    """Another entry whose kind this one must have."""
+    means: str = ""
+    precision: Precision | None = None
+
+    @property
+    def is_hidden(self) -> bool:
+        """Whether formulas cannot name it."""
+        return "#" in self.name
+
+    @property
+    def subject(self) -> str:
+        """What it is, at the start of a message."""
+        if self.name.endswith((PLUS, MINUS)):
+            return f"the tolerance of `{self.like}`"
+        return "a drill" if self.name.startswith(DRILL) else f"`{self.name.partition('#')[0]}`"
+
+
+def market_entries(market: MarketModel) -> Iterator[Entry]:
+    """The names that a market gives: its stock and hardware, and its drills."""
+    for key, stock in market.stock.items():
+        name = f"stock.{key}.thickness"
+        yield Entry(name, stock.thickness, LENGTH, means=str(stock.title))
+        if stock.accepted:
+            yield Entry(name + LEAST, stock.accepted[0], LENGTH)
+            yield Entry(name + GREATEST, stock.accepted[1], LENGTH)
+    for key, item in market.hardware.items():
+        for measure, formula in item.measures.items():
+            yield Entry(f"hardware.{key}.{measure}", formula, means=str(item.title))
+    for number, drill in enumerate(market.drills):
+        yield Entry(f"{DRILL}{number}", drill, LENGTH)
+
+
+def parameter_entries(content: Content, market: str) -> Iterator[Entry]:
+    """The parameters as they are in one market, each followed by its tolerance. Faulty leaves are left out."""
+    for name, model in content.parameters.items():
+        formula = _formula_in(model, market)
+        if formula is None:
+            continue
+        yield Entry(str(name), formula, means=str(model.means), precision=model.precision)
+        for suffix, text in _sides(model.tolerance):
+            yield Entry(f"{name}{suffix}", text, like=str(name))
+
+
+def check_leaves(content: Content) -> tuple[Finding, ...]:
+    """Parameters without a formula, with two, without one for a market that an edition uses, and bad tolerances."""
+    markets = list(dict.fromkeys(str(edition.market) for edition in content.plan_set.editions.values()))
+    return tuple(
+        fault.found_in(place)
+        for name, model in content.parameters.items()
+        for place, fault in _leaf_faults(name, model, markets)
+    )
+
+
+def _leaf_faults(name: Text, model: ParameterModel, markets: list[str]) -> Iterator[tuple[Text, Fault]]:
+    if model.value is not None and model.by_market is not None:
+        remedy = "keep `is` for one value everywhere, or `by_market` for one in each"
+        yield name, Fault("parameter-value", 0, f"`{name}` has both `is` and `by_market`", remedy)
+    elif model.value is None and model.by_market is None:
+        yield name, Fault("parameter-value", 0, f"`{name}` has no value", "give it one: `{is: 18 mm}`")
+    for market in markets:
+        if model.by_market is not None and market not in model.by_market:
+            given = ", ".join(f"`{key}`" for key in model.by_market) or "no market"
+            message = f"`{name}` has no value for the market `{market}`, only for {given}"
+            yield name, Fault("market-missing", 0, message, f"add `{market}: ...` to its by_market")
+    if model.tolerance is not None and not _sides(model.tolerance):
+        remedy = "write `1/32 in` for plus or minus, or two sides such as `+0.5 mm/0` and `0/-0.5 mm`"
+        yield model.tolerance, Fault("bad-tolerance", 0, f"`{model.tolerance}` is no tolerance", remedy)
+
+
+def _formula_in(model: ParameterModel, market: str) -> Formula | None:
+    if model.value is not None and model.by_market is not None:
+        return None
+    return model.value if model.by_market is None else model.by_market.get(Text(market))
+
+
+_EQUAL = re.compile(r"\s*(?:±|\+/-)?\s*(?P<both>[^+\-−±/\s].*)")
+_TWO_SIDED = re.compile(r"\s*\+(?P<plus>.+?)\s*/\s*(?:0|[-−](?P<minus>.+?))\s*")
+_BELOW = re.compile(r"\s*0\s*/\s*[-−](?P<minus>.+?)\s*")
+
+
+def _sides(tolerance: Text | None) -> tuple[tuple[str, Text], ...]:
+    """The formulas of the plus and minus side, with their own places; nothing if the text is no tolerance.
+
+    A side that is not given is 0 and has no formula.
+    """
+    if tolerance is None:
+        return ()
+    for form in (_TWO_SIDED, _BELOW, _EQUAL):
+        if match := form.fullmatch(tolerance):
+            group = {PLUS: "plus", MINUS: "minus"} if form is not _EQUAL else {PLUS: "both", MINUS: "both"}
+            given = {suffix: name for suffix, name in group.items() if match.groupdict().get(name)}
+            return tuple(
+                (suffix, _cut(tolerance, match.start(name), match.end(name))) for suffix, name in given.items()
+            )
+    return ()
+
+
+def _cut(text: Text, start: int, end: int) -> Text:
+    place = text.place
+    return Text(text[start:end].rstrip(), Place(place.file, place.line, place.column + start))

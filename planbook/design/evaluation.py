@@ -1,0 +1,113 @@
+"""Evaluating a plan: edition, market, driver, tolerance end and what-if are all overrides of one function."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+
+from planbook.design.design import Design
+from planbook.design.faults import Breach, Fault
+from planbook.design.naming import nearest
+from planbook.design.plan import MarketPlan, Plan
+from planbook.design.running import value_or_fault
+from planbook.design.values import Overrides
+from planbook.measure.quantity import Quantity
+from planbook.measure.units import in_words
+from planbook.source.findings import Finding, Severity
+
+Faults = Mapping[str, Fault]
+"""By the name of the entry whose formula has the fault."""
+
+
+def evaluate(plan: Plan, overrides: Overrides) -> tuple[Design | None, tuple[Finding, ...]]:
+    """The design in one market, with some names (parameters, stock or hardware measures) replaced by constants.
+
+    None if the overrides name what is not there. A formula without a value is a finding; what rests on it is absent
+    from the design, silently.
+    """
+    market = plan.markets.get(overrides.market)
+    if market is None:
+        return None, (_unknown_market(plan, overrides.market),)
+    refused = _check_overrides(market, overrides.values)
+    if refused:
+        return None, refused
+    numbers = _run(market, overrides.values)
+    broken, faults = market.broken, dict[str, Fault]()
+    if numbers is None:
+        numbers, broken, faults = _run_with_care(market, overrides.values)
+    faults |= _negative_tolerances(market, numbers, broken)
+    findings = tuple(fault.found_in(market.entries[name].formula) for name, fault in faults.items())
+    return Design(overrides.market, market, tuple(numbers), broken), findings
+
+
+def _run(market: MarketPlan, fixed: Mapping[str, Quantity]) -> list[float] | None:
+    """All values by slot, as fast as they come; None if some formula has none."""
+    numbers, replaced = _start(market, fixed)
+    code = [step for step in market.code if step[0] not in replaced] if replaced else market.code
+    try:
+        for slot, run in code:
+            numbers[slot] = run(numbers)
+    except Breach:
+        return None
+    return numbers if all(map(math.isfinite, numbers)) else None
+
+
+def _run_with_care(
+    market: MarketPlan, fixed: Mapping[str, Quantity]
+) -> tuple[list[float], frozenset[str], dict[str, Fault]]:
+    """All values that there are, the names that have none, and the faults that are no consequence of another."""
+    numbers, replaced = _start(market, fixed)
+    broken, faults = set(market.broken), dict[str, Fault]()
+    names = {slot: name for name, slot in market.slots.items()}
+    for slot, run in market.code:
+        name = names[slot]
+        if slot in replaced:
+            continue
+        if not broken.isdisjoint(market.inputs[name]):
+            broken.add(name)
+            continue
+        value = value_or_fault(run, numbers)
+        if isinstance(value, Fault):
+            broken.add(name)
+            faults[name] = value
+        else:
+            numbers[slot] = value
+    return numbers, frozenset(broken), faults
+
+
+def _start(market: MarketPlan, fixed: Mapping[str, Quantity]) -> tuple[list[float], set[int]]:
+    numbers = [0.0] * len(market.slots)
+    for name, quantity in fixed.items():
+        numbers[market.slots[name]] = quantity.value
+    return numbers, {market.slots[name] for name in fixed}
+
+
+def _negative_tolerances(market: MarketPlan, numbers: list[float], broken: frozenset[str]) -> dict[str, Fault]:
+    remedy = "write a tolerance without a sign, or both sides as `+0.5 mm/-0.2 mm`"
+    return {
+        name: Fault("bad-tolerance", 0, f"{market.entries[name].subject} is less than 0", remedy)
+        for name in market.tolerances
+        if name not in broken and numbers[market.slots[name]] < 0
+    }
+
+
+def _unknown_market(plan: Plan, market: str) -> Finding:
+    close = nearest(market, plan.markets) or tuple(plan.markets)
+    message = f"there is no market `{market}`"
+    return Finding("unknown-market", Severity.STOP, message, f"this set is sold in {', '.join(close)}")
+
+
+def _check_overrides(market: MarketPlan, values: Mapping[str, Quantity]) -> tuple[Finding, ...]:
+    return tuple(finding for name, each in values.items() if (finding := _check_override(market, name, each)))
+
+
+def _check_override(market: MarketPlan, name: str, quantity: Quantity) -> Finding | None:
+    if name not in market.scope.slots:
+        close = nearest(name, market.scope.names)
+        remedy = f"did you mean {' or '.join(f'`{each}`' for each in close)}?" if close else "name a parameter"
+        return Finding("unknown-override", Severity.STOP, f"there is no `{name}` to replace", remedy)
+    kind = market.scope.kinds.get(name, quantity.dimensionality)
+    if kind != quantity.dimensionality or not math.isfinite(quantity.value):
+        message = f"`{name}` is {in_words(kind)} and cannot be replaced by {in_words(quantity.dimensionality)}"
+        return Finding("wrong-kind", Severity.STOP, message, f"give it {in_words(kind)}, and a finite one")
+    return None

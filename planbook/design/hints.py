@@ -1,0 +1,112 @@
+"""Syntax faults in the author's words: what stands where it cannot, and the formula as it was probably meant."""
+
+from __future__ import annotations
+
+from difflib import get_close_matches
+
+from lark import Token, UnexpectedCharacters, UnexpectedInput, UnexpectedToken
+
+from planbook.design.faults import Fault
+from planbook.measure.units import UNITS
+
+_SIGNS = {
+    "×": "*",
+    "·": "*",
+    "÷": "/",
+    "−": "-",
+    "–": "-",
+    "≤": "<=",
+    "≥": ">=",
+    "²": "^2",
+    "³": "^3",
+    "°": " deg",
+    "″": " in",
+    '"': " in",
+    "′": " ft",
+    "'": " ft",
+    "µ": "u",
+    "μ": "u",
+    "½": " 1/2",
+    "¼": " 1/4",
+    "¾": " 3/4",
+    "⅛": " 1/8",
+    "⅜": " 3/8",
+    "⅝": " 5/8",
+    "⅞": " 7/8",
+    "=": "==",
+}
+"""What authors type or paste, and how a formula writes it."""
+
+_OTHER_UNITS = {
+    "inch": "in",
+    "inches": "in",
+    "foot": "ft",
+    "feet": "ft",
+    "millimetre": "mm",
+    "millimetres": "mm",
+    "millimeter": "mm",
+    "millimeters": "mm",
+    "degree": "deg",
+    "degrees": "deg",
+    "pound": "lb",
+    "pounds": "lb",
+    "lbs": "lb",
+    "newton": "N",
+}
+_FORM = "write it as ordinary arithmetic: `top.length / 2 + 3/4 in`"
+
+
+def explain_syntax(text: str, error: UnexpectedInput) -> Fault:
+    """The fault at the first spot where `text` cannot be read on."""
+    if not text.strip():
+        return Fault("syntax", 0, "a formula was expected here, and there is none", "write a value such as `18 mm`")
+    if isinstance(error, UnexpectedCharacters):
+        return _strange_character(text, error.pos_in_stream or 0)
+    if isinstance(error, UnexpectedToken) and error.token.type != "$END":
+        return _strange_token(text, error.token)
+    return Fault("syntax", len(text.rstrip()), f"`{text.strip()}` ends too early", _unfinished(text))
+
+
+def _unfinished(text: str) -> str:
+    missing = text.count("(") - text.count(")")
+    return f"close it: `{text.strip()}{')' * missing}`" if missing > 0 else "complete it, or drop its last sign"
+
+
+def _strange_character(text: str, at: int) -> Fault:
+    sign = text[at]
+    meant = _SIGNS.get(sign)
+    mended = " ".join(f"{text[:at]}{meant}{text[at + 1 :]}".split()) if meant else ""
+    return Fault("syntax", at, f"`{sign}` cannot stand in a formula", f"write `{mended}`" if meant else _FORM)
+
+
+def _strange_token(text: str, token: Token) -> Fault:
+    at = token.start_pos or 0
+    before = text[:at].rstrip()
+    if token.type == "NAME" and before[-1:].isdigit():
+        return _not_a_unit(text, before, at, token)
+    if token == "," and "(" not in before:
+        mended = f"{before}.{text[at + 1 :].lstrip()}"
+        return Fault("syntax", at, "a comma stands here", f"write a decimal point: `{mended}`")
+    if token == "*" and before.endswith("*"):
+        return Fault("syntax", at, "`**` is no operation here", f"write a power with ^: `{before[:-1].rstrip()}^...`")
+    if token.type in {"NAME", "NUMBER", "MIXED", "QUANTITY", "LPAR"} and before:
+        return Fault(
+            "syntax",
+            at,
+            f"between `{before.split()[-1]}` and `{token}` an operation is missing",
+            f"say what joins them, for example `{before} * {text[at:]}`",
+        )
+    return Fault("syntax", at, f"`{token}` cannot stand here", _FORM)
+
+
+def _not_a_unit(text: str, before: str, at: int, token: Token) -> Fault:
+    word = str(token)
+    lower_case = {sign.lower(): sign for sign in UNITS}
+    close = [lower_case[sign] for sign in get_close_matches(word.lower(), lower_case, 1, 0.6)]
+    meant = _OTHER_UNITS.get(word.lower()) or lower_case.get(word.lower()) or "".join(close)
+    if meant and "." not in word:
+        mended = f"{before} {meant}{text[at + len(word) :]}"
+        return Fault("unknown-unit", at, f"`{word}` is not a unit here", f"did you mean `{mended}`?")
+    known = ", ".join(UNITS)
+    remedy = f"use one of {known}; to multiply write `{before} * {text[at:]}`"
+    return Fault("unknown-unit", at, f"`{word}` is not a unit", remedy)
