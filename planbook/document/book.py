@@ -16,6 +16,9 @@ HOW_TO: Final = "how_to"
 """A page whose key begins so opens the chapter on how to use the plans."""
 
 
+NOTHING: Final = Markup("")
+
+
 @dataclass(frozen=True, slots=True)
 class Entry:
     """A line of the contents and a bookmark; `label` stands before the title: a step's or sheet's number."""
@@ -54,12 +57,12 @@ class Sheet:
 
 @dataclass(frozen=True, slots=True)
 class Chapter:
-    """One chapter: `template` says how it is set, `target` is what links aim at, `entries` go under it in the contents."""
+    """One chapter: `template` sets it, links aim at `target`, `entries` go under it in the contents."""
 
     target: str
     title: str
     template: str
-    body: Markup = Markup("")
+    body: Markup = NOTHING
     title_block: str = ""
     entries: tuple[Entry, ...] = ()
     tables: tuple[Table, ...] = ()
@@ -79,12 +82,7 @@ def plan_book(
     guide = next((page for page in pages["front"] if page.key.startswith(HOW_TO)), None)
     chapters = [
         _how_to(guide, filled),
-        Chapter(
-            "chapter.cautions",
-            "Cautions",
-            "cautions.html",
-            cautions=tuple(Markup(html) for html in stated.cautions_html.values()),
-        ),  # fmt: skip
+        _cautions(stated),
         _lists(stated.statement, placed_tables),
         *(_page(page, filled) for page in pages["front"] if page is not guide),
         _build(stated, pages["build"], filled),
@@ -105,9 +103,16 @@ def _page(page: Prose, filled: Mapping[str, str]) -> Chapter:
 
 
 def _how_to(guide: Prose | None, filled: Mapping[str, str]) -> Chapter:
+    entries = (Entry("chapter.print_scale", "Print scale"),)
     if guide is None:
-        return Chapter("chapter.how_to", "How to use these plans", "how_to.html")
-    return Chapter(guide.target, guide.title, "how_to.html", Markup(filled[guide.target]), guide.title_block)
+        return Chapter("chapter.how_to", "How to use these plans", "how_to.html", entries=entries)
+    body = Markup(filled[guide.target])
+    return Chapter(guide.target, guide.title, "how_to.html", body, guide.title_block, entries)
+
+
+def _cautions(stated: Stated) -> Chapter:
+    panels = tuple(Markup(html) for html in stated.cautions_html.values())
+    return Chapter("chapter.cautions", "Cautions", "cautions.html", cautions=panels)
 
 
 def _lists(statement: Statement, placed: frozenset[str]) -> Chapter:
@@ -126,8 +131,11 @@ def _build(stated: Stated, pages: tuple[Prose, ...], filled: Mapping[str, str]) 
     )
     told = {step.key: step for step in stated.statement.steps}
     steps = tuple(_step(stated, told[prose.key], prose, filled) for prose in stated.prose if prose.slot == "step")
-    entries = tuple(Entry(step.target, step.title, str(step.number)) for step in steps)
-    return Chapter("chapter.build", "Building", "build.html", Markup("").join(headed), entries=entries, steps=steps)
+    entries = (
+        *(Entry(page.target, page.title) for page in pages),
+        *(Entry(step.target, step.title, str(step.number)) for step in steps),
+    )
+    return Chapter("chapter.build", "Building", "build.html", NOTHING.join(headed), entries=entries, steps=steps)
 
 
 def _step(stated: Stated, step: StepStated, prose: Prose, filled: Mapping[str, str]) -> Step:

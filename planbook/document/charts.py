@@ -17,6 +17,8 @@ _INCH: Final = 25.4
 _INK, _GREY, _ACCENT, _RULE = "#1d1d1b", "#5b5a56", "#8a3a1c", "#d8d4cc"
 # Told apart by dashes as well as by colour, for a printer without any.
 _CURVES: Final = ((_INK, "-"), (_ACCENT, (0, (6, 2))), (_GREY, (0, (2, 1.5))), (_INK, (0, (6, 2, 1, 2))))
+_HEIGHT: Final = 0.52
+"""Of a chart, in parts of its width."""
 _STYLED: Final = re.compile(r' style="([^"]*)"')
 _FONT: Final = re.compile(r"(?:(\d+) )?([\d.]+px) (.+)")
 _STYLE: Final = {
@@ -37,7 +39,7 @@ def draw_chart(chart: ChartData, alt: str, width: float) -> str:
     _register_fonts()
     target = io.StringIO()
     with rc_context(_STYLE):
-        figure = Figure(figsize=(width / _INCH, 0.58 * width / _INCH), layout="constrained")
+        figure = Figure(figsize=(width / _INCH, _HEIGHT * width / _INCH), layout="constrained")
         FigureCanvasSVG(figure)
         _plot(figure, chart)
         figure.savefig(target, format="svg", transparent=True, metadata={"Date": None, "Creator": None})

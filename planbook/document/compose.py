@@ -11,11 +11,11 @@ from markupsafe import Markup
 from planbook.document.book import Sheet, plan_book
 from planbook.document.check_bars import check_bars
 from planbook.document.fetch import FONTS, Fetcher
-from planbook.document.figures import draw_figure, is_wide
+from planbook.document.figures import Room, draw_figure, is_wide
 from planbook.document.fill import fill, placed_figures, placed_tables
 from planbook.document.fonts import font_faces
 from planbook.document.locate import locate
-from planbook.document.papers import COLUMN, PAPERS, page_rules
+from planbook.document.papers import COLUMN, COVER_HEIGHT, FIGURE_HEIGHT, PAPERS, page_rules
 from planbook.document.tables import list_tables
 from planbook.document.templates import render
 from planbook.document.typeset import typeset
@@ -69,6 +69,7 @@ class _Drawn:
     """HTML by name."""
     numbers: Mapping[str, int]
     """Of the figures that pages show, in reading order."""
+    wide: frozenset[str]
     pictures: Mapping[str, bytes] = field(default_factory=dict)
 
 
@@ -79,26 +80,29 @@ def _draw(stated: Stated, door: Door) -> tuple[_Drawn, tuple[Finding, ...]]:
         sheets[number], faults = draw_sheet(stated.statement, number)
         findings += faults
     shown = placed_figures(prose.html for prose in stated.prose)
+    rooms = _rooms(stated, shown)
     figures: dict[str, str] = {}
     pictures: dict[str, bytes] = {}
-    for name, width in _figure_widths(stated, shown).items():
-        figure, faults = draw_figure(stated, door, name, width)
+    for name, room in rooms.items():
+        figure, faults = draw_figure(stated, door, name, room)
         findings += faults
         if figure is not None:
             figures[name] = figure.html
             pictures |= figure.pictures
+    wide = frozenset(name for name, room in rooms.items() if room.wide)
     numbers = {name: number for number, name in enumerate(shown, start=1)}
-    return _Drawn(sheets, figures, numbers, pictures), tuple(findings)
+    return _Drawn(sheets, figures, numbers, wide, pictures), tuple(findings)
 
 
-def _figure_widths(stated: Stated, shown: tuple[str, ...]) -> Mapping[str, float]:
+def _rooms(stated: Stated, shown: tuple[str, ...]) -> Mapping[str, Room]:
     """A column for a figure in a build step, the full width for a wide one on a page of prose and for the cover."""
     full = PAPERS[stated.statement.edition.paper].text_width
     in_steps = placed_figures(prose.html for prose in stated.prose if prose.slot == "step")
-    widths = {
-        name: full if is_wide(stated.content.figures[Text(name)]) and name not in in_steps else COLUMN for name in shown
-    }
-    return {**widths, str(stated.content.plan_set.cover): full}
+    rooms = {str(stated.content.plan_set.cover): Room(full, COVER_HEIGHT, wide=True)}
+    for name in shown:
+        wide = is_wide(stated.content.figures[Text(name)]) and name not in in_steps
+        rooms[name] = Room(full, FIGURE_HEIGHT, wide=True) if wide else Room(COLUMN, FIGURE_HEIGHT)
+    return rooms
 
 
 def _write_html(stated: Stated, door: Door, drawn: _Drawn) -> tuple[str | None, tuple[Finding, ...]]:
@@ -122,7 +126,7 @@ def _write_html(stated: Stated, door: Door, drawn: _Drawn) -> tuple[str | None, 
         faults.extend(found)
         return text or ""
 
-    filled = {prose.target: fill(prose.html, figure, table) for prose in stated.prose}
+    filled = {prose.target: fill(prose.html, figure, table, drawn.wide) for prose in stated.prose}
     if faults:
         return None, tuple(dict.fromkeys(faults))
     placed = placed_tables(prose.html for prose in stated.prose)

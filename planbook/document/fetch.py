@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import PurePosixPath
-from typing import Any, Final
+from typing import Final
 
 from planbook.document.fonts import FACES
 from planbook.source import Door
@@ -22,6 +22,11 @@ _TYPES: Final = {
 }
 
 
+def content_type(url: str) -> str:
+    """The media type of what stands at an address, from the ending of its name."""
+    return _TYPES.get(PurePosixPath(url).suffix, "application/octet-stream")
+
+
 class RefusedError(ValueError):
     """An address outside fonts, templates and pictures."""
 
@@ -32,13 +37,6 @@ class Fetcher:
 
     door: Door
     pictures: Mapping[str, bytes] = field(default_factory=dict)
-
-    def __call__(self, url: str) -> Any:
-        """What WeasyPrint asks with; raises RefusedError for every other address."""
-        from weasyprint.urls import URLFetcherResponse  # noqa: PLC0415
-
-        kind = _TYPES.get(PurePosixPath(url).suffix, "application/octet-stream")
-        return URLFetcherResponse(url, self.read(url), {"Content-Type": kind})
 
     def read(self, url: str) -> bytes:
         """The bytes at an address; raises RefusedError."""

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from html import escape
-from typing import Final
 
 from planbook.document.charts import draw_chart
 from planbook.document.crop import crop
@@ -19,9 +18,6 @@ from planbook.source.models.figures import AnyFigure, ChartModel, ElevationModel
 from planbook.source.text import Text
 from planbook.statement.stated import Stated
 
-_HIGHEST: Final = 0.95
-"""A figure's greatest height in parts of its width: two of them fit a page with words between."""
-
 
 @dataclass(frozen=True, slots=True)
 class Figure:
@@ -31,32 +27,42 @@ class Figure:
     pictures: Mapping[str, bytes] = field(default_factory=dict)
 
 
-def draw_figure(stated: Stated, door: Door, name: str, width: float) -> tuple[Figure | None, tuple[Finding, ...]]:
-    """The picture of a figure at most `width` millimetres wide; None with a finding when it cannot be shown."""
+@dataclass(frozen=True, slots=True)
+class Room:
+    """The millimetres that a figure may take; `wide` when it reaches from margin to margin."""
+
+    width: float
+    height: float
+    wide: bool = False
+
+
+def draw_figure(stated: Stated, door: Door, name: str, room: Room) -> tuple[Figure | None, tuple[Finding, ...]]:
+    """The picture of a figure within its room; None with a finding when it cannot be shown."""
     model = stated.content.figures[Text(name)]
     alt = stated.statement.figures[name].alt
     match model:
         case PictureModel():
-            return _show_picture(stated, door, name, model, alt, width)
+            return _show_picture(stated, door, name, model, room)
         case ChartModel():
-            return Figure(draw_chart(stated.charts[name], alt, width)), ()
+            return Figure(draw_chart(stated.charts[name], alt, room.width)), ()
         case ElevationModel() | PartFigureModel():
-            drawing = crop(_draw(stated, name, model, width))
+            drawing = crop(_draw(stated, name, model, room))
             return Figure(to_svg(replace(drawing, title=alt), f"drawn-{name}")), ()
 
 
-def _draw(stated: Stated, name: str, model: ElevationModel | PartFigureModel, width: float) -> Drawing:
+def _draw(stated: Stated, name: str, model: ElevationModel | PartFigureModel, room: Room) -> Drawing:
     if isinstance(model, PartFigureModel):
-        return draw_part_figure(stated.statement, model.part, model.view, model.emphasise, width, _HIGHEST * width)
+        return draw_part_figure(stated.statement, model.part, model.view, model.emphasise, room.width, room.height)
     return draw_elevation(
-        stated.assemblies[name], model.elevation, model.emphasise, model.show, model.label, width, _HIGHEST * width
+        stated.assemblies[name], model.elevation, model.emphasise, model.show, model.label, room.width, room.height
     )
 
 
 def _show_picture(
-    stated: Stated, door: Door, name: str, model: PictureModel, alt: str, width: float
+    stated: Stated, door: Door, name: str, model: PictureModel, room: Room
 ) -> tuple[Figure | None, tuple[Finding, ...]]:
     path = f"{stated.content.folder}/{model.picture}"
+    alt = escape(stated.statement.figures[name].alt)
     if not door.exists(path):
         remedy = f"put the file there, or write the name of one that is there as the picture of figure {name}"
         return None, (_finding(f"there is no picture {path}", remedy, model.picture),)
@@ -69,9 +75,10 @@ def _show_picture(
         return None, (_finding(f"the picture {path} cannot be shown: {error}", remedy, model.picture),)
     if picture.svg:
         end = picture.svg.index(">") + 1
-        return Figure(f"{picture.svg[:end]}<title>{escape(alt)}</title>{picture.svg[end:]}"), ()
+        return Figure(f"{picture.svg[:end]}<title>{alt}</title>{picture.svg[end:]}"), ()
     served = f"{name}{picture.ending}"
-    image = f'<img src="{PICTURES}{served}" alt="{escape(alt)}" style="max-width:{width}mm">'
+    limits = f"max-width:{room.width}mm;max-height:{room.height}mm"
+    image = f'<img src="{PICTURES}{served}" alt="{alt}" style="{limits}">'
     return Figure(image, {served: picture.data}), ()
 
 

@@ -20,11 +20,15 @@ def placed_tables(pages: Iterable[str]) -> frozenset[str]:
     return frozenset(match[2] for page in pages for match in _TABLE.finditer(page))
 
 
-def fill(html: str, figure: Callable[[str], str], table: Callable[[str], str]) -> str:
-    """The page with `figure(name)` and `table(name)` inside its empty figures and tables."""
+def fill(html: str, figure: Callable[[str], str], table: Callable[[str], str], wide: frozenset[str]) -> str:
+    """The page with `figure(name)` and `table(name)` inside its empty figures and tables.
+
+    Figures named in `wide` get that class.
+    """
 
     def in_figure(match: re.Match[str]) -> str:
-        return f'<figure{match[1]}data-figure="{match[2]}"{match[3]}>{figure(match[2])}</figure>'
+        look = ' class="wide"' if match[2] in wide else ""
+        return f'<figure{look}{match[1]}data-figure="{match[2]}"{match[3]}>{figure(match[2])}</figure>'
 
     def in_table(match: re.Match[str]) -> str:
         return f'<div{match[1]}data-table="{match[2]}"{match[3]}>{table(match[2])}</div>'

@@ -26,6 +26,9 @@ class Paper:
 
 COLUMN: Final = 124.0
 """The column of prose; what is left of the text width stands empty or holds notes on its left."""
+FIGURE_HEIGHT: Final = 105.0
+"""The greatest height of a figure: two of them fit a page with words between."""
+COVER_HEIGHT: Final = 96.0
 
 PAPERS: Final = {
     # ISO 216: A4 is 210 x 297 mm. ASME Y14.1: size A is 8.5 x 11 in.

@@ -15,10 +15,11 @@ from planbook.document.papers import COLUMN
 
 _SVG: Final = "{http://www.w3.org/2000/svg}"
 _XLINK_HREF: Final = "{http://www.w3.org/1999/xlink}href"
-_DRAWN: Final = frozenset(
-    "svg g defs symbol use path rect circle ellipse line polyline polygon text tspan clipPath mask pattern marker "
-    "linearGradient radialGradient stop title desc style".split()
-)
+_DRAWN: Final = frozenset({
+    "svg", "g", "defs", "symbol", "use", "path", "rect", "circle", "ellipse", "line", "polyline", "polygon", "text",
+    "tspan", "clipPath", "mask", "pattern", "marker", "linearGradient", "radialGradient", "stop", "title",
+    "desc", "style",
+})  # fmt: skip
 _ACTIVE_STYLE: Final = re.compile(r"@import|expression\s*\(|javascript:|\\|url\(\s*['\"]?(?!#)", re.IGNORECASE)
 _LONGEST_SIDE: Final = 2400
 """Pixels: 300 dots per inch over a full page width and a margin."""

@@ -10,9 +10,10 @@ from typing import Final
 
 from markupsafe import Markup
 
-from planbook.document.words import as_html
+from planbook.document.words import as_html, long_date
 from planbook.statement.model import ParameterStated, RowStated, Statement
 
+_DATE: Final = re.compile(r"\d{4}-\d\d-\d\d")
 LISTS: Final = {
     "tools": "Tools",
     "materials": "Materials",
@@ -28,7 +29,7 @@ _FIGURES: Final = re.compile(r"[\d\s./×+±,()\[\]°-]+")
 
 @dataclass(frozen=True, slots=True)
 class Column:
-    """`look` is a class of the style sheet: "text", "figures" or "name"."""
+    """`look` is a class of the style sheet: "text", "figures", "name", or "no" for numbers that head their rows."""
 
     title: Markup
     look: str = "text"
@@ -85,7 +86,8 @@ def rows_table(name: str, title: str, rows: tuple[RowStated, ...], statement: St
     """A list as stated. Columns are the union of the rows' own, in order of first appearance."""
     names = tuple(dict.fromkeys(column for row in rows for column in row.cells))
     columns = tuple(
-        Column(as_html(_heading(column)), _look(row.cells.get(column, "") for row in rows)) for column in names
+        Column(as_html(_heading(column)), _look((row.cells.get(column, "") for row in rows), column == names[0]))
+        for column in names
     )
     sheets = {column: _sheet_links(statement) for column in names if column.lower() == "sheet"}
     body = tuple(
@@ -156,8 +158,10 @@ def _heading(column: str) -> str:
     return words[:1].upper() + words[1:]
 
 
-def _look(texts: Iterable[str]) -> str:
-    return "figures" if all(_FIGURES.fullmatch(text) for text in texts if text) else "text"
+def _look(texts: Iterable[str], first: bool) -> str:
+    if not all(_FIGURES.fullmatch(text) and not _DATE.fullmatch(text) for text in texts if text):
+        return "text"
+    return "no" if first else "figures"
 
 
 def _sheet_links(statement: Statement) -> Mapping[str, str]:
@@ -165,7 +169,7 @@ def _sheet_links(statement: Statement) -> Mapping[str, str]:
 
 
 def _cell(text: str, links: Mapping[str, str]) -> Cell:
-    html = as_html(text)
+    html = as_html(long_date(text) if _DATE.fullmatch(text) else text)
     if text in links:
         html = Markup('<a class="ref" href="{}">{}</a>').format(links[text], html)
     return Cell(html)

@@ -9,9 +9,9 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import Any, Final
 
-from planbook.document.fetch import BASE, TEMPLATES, Fetcher
-from planbook.document.fonts import SANS, SERIF
 from planbook.document.complaints import Complaint, as_findings
+from planbook.document.fetch import BASE, TEMPLATES, Fetcher, content_type
+from planbook.document.fonts import SANS, SERIF
 from planbook.source.findings import Finding, Severity
 
 SYSTEM_LIBRARIES: Final = "libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0"
@@ -63,12 +63,13 @@ def typeset(html: str, style_sheets: Mapping[str, str], fetcher: Fetcher) -> tup
         return None, (_libraries_missing(error),)
     complaints: list[Complaint] = []
     fonts = FontConfiguration()
+    served = _served_by(fetcher)
     sheets = []
     for file, text in style_sheets.items():
         with _listening(complaints, file):
-            sheets.append(weasyprint.CSS(string=text, base_url=TEMPLATES, font_config=fonts, url_fetcher=fetcher))
+            sheets.append(weasyprint.CSS(string=text, base_url=TEMPLATES, font_config=fonts, url_fetcher=served))
     with _listening(complaints, ""):
-        page = weasyprint.HTML(string=html, base_url=BASE, url_fetcher=fetcher)
+        page = weasyprint.HTML(string=html, base_url=BASE, url_fetcher=served)
         words = tuple(_mark_words(page.etree_element))
         document = page.render(font_config=fonts, stylesheets=sheets, pdf_variant="pdf/ua-1")
         pdf = document.write_pdf(pdf_variant="pdf/ua-1")
@@ -85,6 +86,17 @@ def subsetting_is_reproducible() -> bool:
     except OSError:
         return False
     return bool(harfbuzz_subset) and bool(harfbuzz.hb_version_atleast(4, 1, 0))
+
+
+def _served_by(fetcher: Fetcher) -> Any:
+    """The fetcher in the form that WeasyPrint takes; what it raises is logged there and becomes a finding."""
+    from weasyprint.urls import URLFetcher, URLFetcherResponse  # noqa: PLC0415
+
+    class Served(URLFetcher):  # type: ignore[misc]
+        def fetch(self, url: str, headers: object = None) -> Any:  # noqa: ARG002
+            return URLFetcherResponse(url, fetcher.read(url), {"Content-Type": content_type(url)})
+
+    return Served()
 
 
 def _mark_words(root: Any) -> Iterator[Words]:

@@ -133,7 +133,7 @@ def _content() -> Content:
     figures: dict[Text, Any] = {
         Text("front"): ElevationModel(elevation="front", caption=Text("From the front."), alt=Text("The front.")),
         Text("above"): ElevationModel(elevation="top", caption=Text("From above."), alt=Text("From above, in words.")),
-        Text("face"): PartFigureModel(part=Text("side"), caption=Text("The groove."), alt=Text("A side with a groove.")),
+        Text("face"): PartFigureModel(part=Text("side"), caption=Text("The groove."), alt=Text("A grooved side.")),
         Text("room"): ChartModel(
             chart=Text("tote.length"), start=Formula("12 in"), end=Formula("26 in"), x_label=Text("overall length"),
             curves=(CurveModel(value=Formula("a"), label=Text("clear length")),), y_label=Text("room"),
@@ -156,11 +156,14 @@ def _statement(units: str, paper: str, version: str, built: bool) -> Statement:
         version=version,
         issued="2026-03-02",
         plan_set=SetStated(
-            "tote", "BT", "Bench Tote", "A carrying tote for hand tools", "A low open tote with a long bay, a short bay "
-            "and a rack for slim tools.", "Larkhill Workshop", "Sutherland", "Build as many as you like.", "E. L.",
+            "tote", "BT", "Bench Tote", "A carrying tote for hand tools", "A low open tote with a long "
+            "bay, a short bay and a rack for slim tools.", "Larkhill Workshop", "Sutherland", "Build as many",
+            "E. L.",
             "T. M.", ("Lengths ±0.5 mm [±1/32 in]", "Angles ±0.5°"),
         ),
-        edition=EditionStated(title.split()[0].lower(), title, units, paper, projection, market, market_title, "en", built),
+        edition=EditionStated(
+            title.split()[0].lower(), title, units, paper, projection, market, market_title, "en", built
+        ),
         parameters=_parameters(units),
         parts={key: _part(key) for key in PARTS},
         dimensions=_dimensions(units),

@@ -1,0 +1,81 @@
+"""Tables and words as values, before any page is set."""
+
+from __future__ import annotations
+
+from hypothesis import given
+from hypothesis import strategies as st
+from markupsafe import Markup
+
+from planbook.document.tables import change_tables, list_tables
+from planbook.document.words import as_html, long_date, version_words
+
+from .tote import state
+
+METRIC = state().statement
+IMPERIAL = state("inch", "letter").statement
+
+
+def plain(html: Markup) -> str:
+    return html.striptags().replace("\N{NO-BREAK SPACE}", " ")
+
+
+@given(st.text())
+def test_words_survive_and_nothing_in_them_is_markup(text: str) -> None:
+    html = as_html(text)
+    assert Markup(html.replace('<span class="gap"> </span>', " ")).unescape().replace("</span>", "").replace(
+        '<span class="f">', ""
+    ).replace("\N{NO-BREAK SPACE}", " ") == text.replace("\N{NO-BREAK SPACE}", " ")
+
+
+def test_only_fractions_become_fractions() -> None:
+    assert as_html("23 5/8") == Markup('23<span class="gap"> </span><span class="f">5/8</span>')
+    assert as_html("±1/32") == Markup('±<span class="f">1/32</span>')
+    for text in ("1/4-20", "12/2026/1", "a/b", "https://a/1/2"):
+        assert 'class="f"' not in as_html(text) or text == "1/4-20"
+    assert as_html("5 < 6") == Markup("5 &lt; 6")
+
+
+def test_dates_and_versions_read_as_words() -> None:
+    assert long_date("2026-03-02") == "2 March 2026"
+    assert long_date("soon") == "soon"
+    assert version_words("1.0") == "Version 1.0"
+    assert version_words("") == "Draft"
+
+
+def test_dimensions_stand_in_both_units_each_in_its_column() -> None:
+    for statement, heads, first in (
+        (METRIC, ["Dimension", "Name", "mm", "in", "Tolerance"], ["Overall length", "tote.length", "460", "18 1/2"]),
+        (IMPERIAL, ["Dimension", "Name", "in", "mm", "Tolerance"], ["Overall length", "tote.length", "18 1/2", "460"]),
+    ):  # fmt: skip
+        table = list_tables(statement)["dimensions"]
+        assert [plain(column.title) for column in table.columns] == heads
+        assert [plain(cell.html) for cell in table.groups[0].rows[0].cells] == [*first, "±0.5"]
+        assert table.groups[0].rows[0].cells[2].mark == "parameter:tote.length"
+
+
+def test_dimensions_are_grouped_by_the_head_of_their_names() -> None:
+    groups = list_tables(METRIC)["dimensions"].groups
+    assert [(group.title, len(group.rows)) for group in groups] == [("Tote", 2), ("Side", 1)]
+
+
+def test_rows_of_the_parts_list_are_what_references_to_parts_aim_at() -> None:
+    rows = list_tables(METRIC)["parts"].groups[0].rows
+    assert [row.anchor for row in rows] == ["part.end", "part.side"]
+    assert 'href="#sheet.2"' in rows[1].cells[-1].html
+
+
+def test_columns_of_figures_are_told_from_columns_of_words() -> None:
+    looks = {plain(column.title): column.look for column in list_tables(METRIC)["parts"].columns}
+    assert looks == {"Item": "no", "Quantity": "figures", "Title": "text", "Length": "figures", "Width": "figures",
+                     "Thickness": "figures", "Material": "text", "Sheet": "figures"}  # fmt: skip
+
+
+def test_an_empty_list_is_no_table() -> None:
+    assert "dimensions" in list_tables(METRIC)
+    assert set(list_tables(METRIC)) == {"tools", "materials", "hardware", "parts", "dimensions"}
+
+
+def test_changes_with_other_columns_are_another_table() -> None:
+    revisions, log = change_tables(METRIC)
+    assert [len(table.groups[0].rows) for table in (revisions, log)] == [2, 1]
+    assert (revisions.title, log.title) == ("Revisions", "What changed")
