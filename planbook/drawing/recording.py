@@ -28,7 +28,14 @@ class Pen(StrEnum):
     """Narrow long-dashed dotted."""
     DIMENSION = "dimension"
     """Narrow continuous: dimension and extension lines, leaders."""
+    HEAVY = "heavy"
+    """What a figure points out: a visible edge, one step wider."""
+    EDGE = "edge"
+    """The outline of a component, in a picture of the assembly."""
+    INNER = "inner"
+    """An edge inside an outline, in a picture of the assembly."""
     FRAME = "frame"
+    """The border of the drawing space (ISO 5457)."""
     GRID = "grid"
     """Narrow lines of the title block."""
     FAINT = "faint"
@@ -40,14 +47,43 @@ PEN_WIDTHS: dict[Pen, float] = {
     Pen.HIDDEN: 0.25,
     Pen.CENTRE: 0.25,
     Pen.DIMENSION: 0.25,
+    Pen.HEAVY: 0.7,
+    Pen.EDGE: 0.35,
+    Pen.INNER: 0.18,
     Pen.FRAME: 0.7,
     Pen.GRID: 0.25,
-    Pen.FAINT: 0.25,
+    Pen.FAINT: 0.18,
 }
+"""Millimetres, from the series of ISO 128-2; wide to narrow is 2 to 1."""
+
+DASHES: dict[Pen, tuple[float, ...]] = {
+    Pen.HIDDEN: (2.0, 1.0),
+    Pen.CENTRE: (5.0, 0.9, 0.5, 0.9),
+}
+"""Dash, gap, ... in millimetres. Proportions after ISO 128-2, shortened so that small features still show the kind."""
+
+
+class Ink(StrEnum):
+    """Colours of lines and lettering; they print as greys."""
+
+    BLACK = "#1a1a1a"
+    GREY = "#6b6b6b"
+    """Captions of fields."""
+    LIGHT = "#a3a3a3"
+
+
+INKS: dict[Pen, str] = {pen: Ink.BLACK.value for pen in Pen} | {
+    Pen.GRID: "#8a8a8a",
+    Pen.FAINT: Ink.LIGHT.value,
+    Pen.INNER: "#5c5c5c",
+}
+FILLS: dict[str, str] = {"white": "#ffffff", "tint": "#e9e3d6", "solid": Ink.BLACK.value, "panel": "#f4f2ee"}
 
 
 @dataclass(frozen=True, slots=True)
 class LineTo:
+    """A straight line to `end`."""
+
     end: Pt
 
 
@@ -63,17 +99,23 @@ class ArcTo:
 
 @dataclass(frozen=True, slots=True)
 class Stroke:
-    """A path drawn with a pen; closed when `closed`. `fill` is "" (none), "white", "tint" or "solid"."""
+    """A path drawn with a pen; closed when `closed`. `fill` is "" (none) or a key of FILLS.
+
+    `holes` are further closed paths of the same shape, filled by the even-odd rule.
+    """
 
     start: Pt
     steps: tuple[LineTo | ArcTo, ...]
     pen: Pen | None
     closed: bool = False
     fill: str = ""
+    holes: tuple[Stroke, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class Circle:
+    """A full circle."""
+
     centre: Pt
     radius: float
     pen: Pen | None
@@ -81,6 +123,8 @@ class Circle:
 
 
 class Anchor(StrEnum):
+    """Which end of a label stands at its point."""
+
     START = "start"
     MIDDLE = "middle"
     END = "end"
@@ -102,6 +146,7 @@ class Label:
     angle: float = 0.0
     bold: bool = False
     mark: str = ""
+    ink: Ink = Ink.BLACK
 
 
 Primitive = Stroke | Circle | Label

@@ -1,0 +1,107 @@
+"""A part's views on a field with all their dimensions: the largest standard scale at which nothing touches."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from planbook.drawing.block import build_block
+from planbook.drawing.callouts import callout_groups, callout_of, is_linear
+from planbook.drawing.ink import CLEAR, Box, label_box, segments_of, shifted
+from planbook.drawing.layout import Placed, arrange
+from planbook.drawing.leaders import Paper, place_callout
+from planbook.drawing.recording import Label, Primitive
+from planbook.drawing.room import Room
+from planbook.drawing.scales import Scale
+from planbook.drawing.stated_solid import solid_of_stated
+from planbook.drawing.views import View, view_of
+from planbook.statement.model import DimensionStated, PartStated
+
+ORDER: Final = ("face", "front_edge", "rear_edge", "right_end", "left_end", "back")
+
+
+@dataclass(frozen=True, slots=True)
+class Arrangement:
+    """Views and dimensions on the sheet; `missing` names dimensions for which there was no room."""
+
+    scale: Scale
+    primitives: tuple[Primitive, ...]
+    missing: tuple[str, ...]
+    views: tuple[Placed, ...]
+
+
+def views_needed(part: PartStated, dimensions: Sequence[DimensionStated]) -> tuple[View, ...]:
+    """The face view and every view that a dimension names."""
+    named = {"face", *(dimension.view for dimension in dimensions)}
+    solid = solid_of_stated(part)
+    kinds = {name: feature.kind for name, feature in part.features.items()}
+    return tuple(view_of(solid, name, kinds) for name in ORDER if name in named)
+
+
+def arrange_part(
+    part: PartStated,
+    dimensions: Sequence[DimensionStated],
+    field: Box,
+    scales: Sequence[Scale],
+    projection: str,
+) -> Arrangement | None:
+    """Try scales from the largest; the first at which all is placed wins, else the one that misses least."""
+    views = views_needed(part, dimensions)
+    best: Arrangement | None = None
+    for scale in scales:
+        if not _could_fit(views, scale, field):
+            continue
+        blocks = tuple(build_block(view, scale, _linear_in(view, dimensions)) for view in views)
+        for placed in arrange(blocks, field, projection):
+            found = _with_callouts(placed, part, dimensions, field, scale)
+            if not found.missing:
+                return found
+            if best is None or len(found.missing) < len(best.missing):
+                best = found
+    return best
+
+
+def _could_fit(views: Sequence[View], scale: Scale, field: Box) -> bool:
+    boxes = [view.box for view in views]
+    width = max(b[2] - b[0] for b in boxes) * scale.factor
+    height = max(b[3] - b[1] for b in boxes) * scale.factor
+    return width <= field.right - field.left and height <= field.bottom - field.top - 12.0
+
+
+def _linear_in(view: View, dimensions: Sequence[DimensionStated]) -> list[DimensionStated]:
+    return [d for d in dimensions if d.view == view.name and is_linear(d)]
+
+
+def _with_callouts(
+    placed: Sequence[Placed],
+    part: PartStated,
+    dimensions: Sequence[DimensionStated],
+    field: Box,
+    scale: Scale,
+) -> Arrangement:
+    """Blocks where they stand, and callouts in the room between."""
+    primitives = [shifted(primitive, p.x, p.y) for p in placed for primitive in p.block.primitives]
+    paper = _paper(primitives, placed, field)
+    missing = [key for p in placed for key in p.block.unplaced]
+    by_view: Mapping[str, Placed] = {p.block.name: p for p in placed}
+    callouts = [
+        (callout_of(group, by_view[group[0].view], part.features), group) for group in callout_groups(dimensions)
+    ]
+    for callout, group in sorted(callouts, key=lambda pair: (-len(pair[0].lines), pair[0].key)):
+        drawn = place_callout(callout, paper)
+        if drawn is None:
+            missing += [dimension.id for dimension in group]
+        else:
+            primitives += drawn
+    return Arrangement(scale, tuple(primitives), tuple(missing), tuple(placed))
+
+
+def _paper(primitives: Sequence[Primitive], placed: Sequence[Placed], field: Box) -> Paper:
+    boxes = [label_box(primitive) for primitive in primitives if isinstance(primitive, Label)]
+    strokes = segments_of(primitives)
+    room = Room(field)
+    for box in boxes:
+        room.mark_box(box.grown(CLEAR))
+    room.mark_segments(strokes, CLEAR)
+    return Paper(room, boxes, strokes, [p.view_box for p in placed])

@@ -1,0 +1,88 @@
+"""A block: one view with its linear dimensions and its name, free of overlaps within itself."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from planbook.drawing.curves import XY
+from planbook.drawing.ink import Box, Segment, around, extent, label_box, segments_of, union
+from planbook.drawing.ledger import Ledger
+from planbook.drawing.lettering import text_width
+from planbook.drawing.linear import Span, place_spans
+from planbook.drawing.recording import Ink, Label, Primitive, Pt
+from planbook.drawing.running import place_running, running_groups
+from planbook.drawing.scales import Scale
+from planbook.drawing.solid import XYZ
+from planbook.drawing.tracing import Setting
+from planbook.drawing.views import View
+from planbook.drawing.wording import linear_lines
+from planbook.statement.model import DimensionStated
+
+NAME: Final = 3.5
+_SCALE_NAME: Final = 2.5
+_UNDER: Final = 4.5
+"""From what stands lowest to the top of the view's name."""
+MM: Final = 1e-6
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """Primitives with the view's own zero at (0, 0); `view_box` is the box of the part in it, `box` of everything."""
+
+    view: View
+    scale: Scale
+    view_box: Box
+    box: Box
+    primitives: tuple[Primitive, ...]
+    unplaced: tuple[str, ...]
+
+    @property
+    def name(self) -> str:
+        """The view's face name."""
+        return self.view.name
+
+
+def build_block(view: View, scale: Scale, dimensions: Sequence[DimensionStated]) -> Block:
+    """Lay one view's linear dimensions round it at a scale."""
+    setting = Setting(scale.factor)
+    strokes = view.draw(setting)
+    x0, y0, x1, y1 = view.box
+    view_box = around([setting(XY(x0, y0)), setting(XY(x1, y1))])
+    ledger = Ledger(walls=[segment for segment in segments_of(strokes) if _is_square(segment)])
+    spans = [span_of(dimension, view, setting) for dimension in dimensions]
+    for group in running_groups(spans):
+        if place_running(group, view_box, ledger):
+            spans = [span for span in spans if span not in group]
+    unplaced = place_spans(spans, view_box, ledger)
+    drawn = (*strokes, *ledger.drawn())
+    box = extent(drawn)
+    name = _name(view, scale, view_box, box.bottom)
+    whole = union([box, *(label_box(label) for label in name)])
+    return Block(view, scale, view_box, whole, (*drawn, *name), tuple(span.key for span in unplaced))
+
+
+def span_of(dimension: DimensionStated, view: View, setting: Setting) -> Span:
+    """A linear dimension as this view shows it."""
+    a, b = (setting(view.facing.flat(XYZ(*(c * MM for c in p)))) for p in dimension.points[:2])
+    axis = XYZ(*(float(dimension.axis == name) for name in "xyz"))
+    level = abs(axis.dot(view.facing.right)) > abs(axis.dot(view.facing.up))
+    overall = dimension.feature == "blank"
+    return Span(a, b, level, linear_lines(dimension), dimension.id, overall)
+
+
+def _is_square(segment: Segment) -> bool:
+    (a, b) = segment
+    return abs(a.x - b.x) < 1e-6 or abs(a.y - b.y) < 1e-6
+
+
+def _name(view: View, scale: Scale, box: Box, below: float) -> tuple[Label, Label]:
+    """The view's name in words with its scale, centred under everything that belongs to the view."""
+    title, ratio = view.facing.title, str(scale)
+    width = text_width(title, NAME, bold=True) + 2.0 + text_width(ratio, _SCALE_NAME)
+    left, base = (box.left + box.right - width) / 2, below + _UNDER + NAME
+    return (
+        Label(title, Pt(left, base), NAME, bold=True),
+        Label(ratio, Pt(left + width - text_width(ratio, _SCALE_NAME), base), _SCALE_NAME, ink=Ink.GREY),
+    )

@@ -1,0 +1,136 @@
+"""What already stands on a piece of paper, and whether something more would touch it.
+
+Lettering may touch nothing; strokes may cross strokes. Boxes are upright, in millimetres, y downwards.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+from typing import Final, NamedTuple
+
+from planbook.drawing.lettering import label_corners
+from planbook.drawing.recording import Circle, Label, Primitive, Pt
+from planbook.drawing.tracing import flatten
+
+CLEAR: Final = 0.6
+"""Least room between lettering and anything else, in millimetres: twice a narrow line and more (ISO 3098 spacing)."""
+
+
+class Box(NamedTuple):
+    """An upright box: left, top, right, bottom."""
+
+    left: float
+    top: float
+    right: float
+    bottom: float
+
+    def grown(self, by: float) -> Box:
+        """The box with a margin all round."""
+        return Box(self.left - by, self.top - by, self.right + by, self.bottom + by)
+
+    def moved(self, dx: float, dy: float) -> Box:
+        """The box shifted."""
+        return Box(self.left + dx, self.top + dy, self.right + dx, self.bottom + dy)
+
+    def meets(self, other: Box) -> bool:
+        """Whether the two share more than a border."""
+        return (
+            self.left < other.right and other.left < self.right and self.top < other.bottom and other.top < self.bottom
+        )
+
+    def within(self, other: Box) -> bool:
+        """Whether it lies inside the other."""
+        return (
+            self.left >= other.left
+            and self.top >= other.top
+            and self.right <= other.right
+            and self.bottom <= other.bottom
+        )
+
+
+def around(points: Iterable[Pt]) -> Box:
+    """The box round some points."""
+    spots = tuple(points)
+    xs, ys = [p.x for p in spots], [p.y for p in spots]
+    return Box(min(xs), min(ys), max(xs), max(ys))
+
+
+def union(boxes: Iterable[Box]) -> Box:
+    """The box round some boxes."""
+    every = tuple(boxes)
+    return Box(
+        min(b.left for b in every), min(b.top for b in every), max(b.right for b in every), max(b.bottom for b in every)
+    )
+
+
+def label_box(label: Label) -> Box:
+    """The upright box round a label, which is set level or upright."""
+    return around(label_corners(label))
+
+
+class Segment(NamedTuple):
+    """A straight stroke between two points."""
+
+    a: Pt
+    b: Pt
+
+    @property
+    def box(self) -> Box:
+        """Its box."""
+        return around(self)
+
+    def meets(self, box: Box) -> bool:
+        """Whether it passes through a box (clipped by the box's four sides)."""
+        low, high = 0.0, 1.0
+        dx, dy = self.b.x - self.a.x, self.b.y - self.a.y
+        for step, start, first, last in ((dx, self.a.x, box.left, box.right), (dy, self.a.y, box.top, box.bottom)):
+            if abs(step) < 1e-12:
+                if not first < start < last:
+                    return False
+                continue
+            t0, t1 = sorted(((first - start) / step, (last - start) / step))
+            low, high = max(low, t0), min(high, t1)
+        return low < high
+
+    def crosses(self, other: Segment) -> bool:
+        """Whether the two cross inside both."""
+        return _side(self, other.a) * _side(self, other.b) < 0 and _side(other, self.a) * _side(other, self.b) < 0
+
+
+def _side(segment: Segment, p: Pt) -> float:
+    (a, b) = segment
+    return (b.x - a.x) * (p.y - a.y) - (b.y - a.y) * (p.x - a.x)
+
+
+def segments_of(primitives: Sequence[Primitive]) -> list[Segment]:
+    """The strokes of some primitives as short straight pieces, near enough to keep lettering off."""
+    found: list[Segment] = []
+    for primitive in primitives:
+        if isinstance(primitive, Label):
+            continue
+        points = flatten(primitive)
+        found += (Segment(a, b) for a, b in zip(points, points[1:], strict=False))
+    return found
+
+
+def extent(primitives: Sequence[Primitive]) -> Box:
+    """The box round everything drawn, lettering by its ink, line widths left out."""
+    labels = [label_box(primitive) for primitive in primitives if isinstance(primitive, Label)]
+    strokes = [around(flatten(primitive)) for primitive in primitives if not isinstance(primitive, Label)]
+    return union([*labels, *strokes])
+
+
+def shifted(primitive: Primitive, dx: float, dy: float) -> Primitive:
+    """The same primitive elsewhere."""
+
+    def move(p: Pt) -> Pt:
+        return Pt(p.x + dx, p.y + dy)
+
+    if isinstance(primitive, Label):
+        return replace(primitive, at=move(primitive.at))
+    if isinstance(primitive, Circle):
+        return replace(primitive, centre=move(primitive.centre))
+    steps = tuple(replace(step, end=move(step.end)) for step in primitive.steps)
+    holes = tuple(shifted(hole, dx, dy) for hole in primitive.holes)
+    return replace(primitive, start=move(primitive.start), steps=steps, holes=holes)  # type: ignore[arg-type]

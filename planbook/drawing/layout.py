@@ -1,0 +1,136 @@
+"""Where views stand on a sheet: round the face view by the projection method, or in rows under it when that is too wide.
+
+Every view carries its name in words, so that the second arrangement can be read without knowing the method
+(ISO 5456-2, views placed freely).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from planbook.drawing.block import Block
+from planbook.drawing.ink import Box
+
+GAP: Final = 6.0
+"""Least room between blocks in millimetres."""
+_MOST: Final = 34.0
+"""Room between blocks that looks lost is not used up: views are rather kept together."""
+
+# Column and row of each view round the face view, for third angle; first angle is turned about.
+_CELLS: Final = {
+    "face": (0, 0),
+    "right_end": (1, 0),
+    "left_end": (-1, 0),
+    "front_edge": (0, 1),
+    "rear_edge": (0, -1),
+    "back": (2, 0),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """A block and where its zero stands on the sheet."""
+
+    block: Block
+    x: float
+    y: float
+
+    @property
+    def box(self) -> Box:
+        """On the sheet."""
+        return self.block.box.moved(self.x, self.y)
+
+    @property
+    def view_box(self) -> Box:
+        """The view itself on the sheet."""
+        return self.block.view_box.moved(self.x, self.y)
+
+
+def arrange(blocks: Sequence[Block], field: Box, projection: str) -> Iterator[tuple[Placed, ...]]:
+    """Arrangements that fit the field, best first: by the projection method, then in rows."""
+    for cells in (_by_method(projection), _stacked(projection)):
+        found = _grid({block.name: block for block in blocks}, cells, field)
+        if found:
+            yield found
+    yield from _rows(blocks, field)
+
+
+def _by_method(projection: str) -> Mapping[str, tuple[int, int]]:
+    if projection == "third_angle":
+        return _CELLS
+    return {name: (-c if name != "back" else c, -r) for name, (c, r) in _CELLS.items()}
+
+
+def _stacked(projection: str) -> Mapping[str, tuple[int, int]]:
+    """By the method, but the back under all the others."""
+    return {**_by_method(projection), "back": (0, 2)}
+
+
+def _grid(blocks: Mapping[str, Block], cells: Mapping[str, tuple[int, int]], field: Box) -> tuple[Placed, ...] | None:
+    """Blocks in aligned columns and rows: zeros of one column stand over each other, of one row beside each other."""
+    columns = _tracks(blocks, lambda name: cells[name][0], lambda box: (box.left, box.right))
+    rows = _tracks(blocks, lambda name: cells[name][1], lambda box: (box.top, box.bottom))
+    xs = _spread(columns, field.left, field.right)
+    ys = _spread(rows, field.top, field.bottom)
+    if xs is None or ys is None:
+        return None
+    return tuple(Placed(block, xs[cells[name][0]], ys[cells[name][1]]) for name, block in blocks.items())
+
+
+Track = tuple[float, float]
+
+
+def _tracks(
+    blocks: Mapping[str, Block], index: Callable[[str], int], reach: Callable[[Box], Track]
+) -> dict[int, Track]:
+    tracks: dict[int, Track] = {}
+    for name, block in blocks.items():
+        low, high = reach(block.box)
+        old = tracks.get(index(name), (low, high))
+        tracks[index(name)] = min(low, old[0]), max(high, old[1])
+    return dict(sorted(tracks.items()))
+
+
+def _spread(tracks: Mapping[int, Track], low: float, high: float) -> dict[int, float] | None:
+    """Zeros of the tracks along a field, the room that is left shared out; None when they do not fit."""
+    used = sum(b - a for a, b in tracks.values()) + GAP * (len(tracks) - 1)
+    room = high - low - used
+    if room < 0:
+        return None
+    gap = GAP + min(room / (len(tracks) + 1), _MOST)
+    total = used + (gap - GAP) * (len(tracks) - 1)
+    at = low + (high - low - total) / 2
+    zeros = {}
+    for index, (a, b) in tracks.items():
+        zeros[index] = at - a
+        at += b - a + gap
+    return zeros
+
+
+def _rows(blocks: Sequence[Block], field: Box) -> Iterator[tuple[Placed, ...]]:
+    """The face over its edges; ends and back in rows under them."""
+    by_name = {block.name: block for block in blocks}
+    column = [by_name[n] for n in ("rear_edge", "face", "front_edge") if n in by_name]
+    others = [by_name[n] for n in ("left_end", "right_end", "back") if n in by_name]
+    if not others:
+        return
+    for tail in ([*[[block] for block in column], others], [*[[b] for b in column[:-1]], [column[-1], *others]]):
+        found = _shelves(tail, field)
+        if found:
+            yield found
+
+
+def _shelves(rows: Sequence[Sequence[Block]], field: Box) -> tuple[Placed, ...] | None:
+    heights = {k: (min(b.box.top for b in row), max(b.box.bottom for b in row)) for k, row in enumerate(rows)}
+    ys = _spread(heights, field.top, field.bottom)
+    if ys is None:
+        return None
+    placed: list[Placed] = []
+    for k, row in enumerate(rows):
+        xs = _spread({i: (b.box.left, b.box.right) for i, b in enumerate(row)}, field.left, field.right)
+        if xs is None:
+            return None
+        placed += [Placed(block, xs[i], ys[k]) for i, block in enumerate(row)]
+    return tuple(placed)

@@ -1,0 +1,154 @@
+"""Callouts at leaders: lettering in free room near what it speaks of, outside the view where that is possible.
+
+The leader crosses no lettering; of the free places the cheapest is taken, reckoned by length, slope and what the leader
+crosses (ISO 128-2 leader and reference lines).
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from typing import Final
+
+import numpy as np
+from numpy.typing import NDArray
+
+from planbook.drawing.ink import CLEAR, Box, Segment
+from planbook.drawing.lines import LETTER, arrowhead, dot, letter, line_width, stroke
+from planbook.drawing.recording import Anchor, Primitive, Pt
+from planbook.drawing.room import Room
+from planbook.drawing.wording import Line
+
+PITCH: Final = 4.4
+"""Between baselines of a stack."""
+_SHELF: Final = 2.0
+_SHELF_GAP: Final = 0.9
+_DROP: Final = 0.8
+"""Room under the last baseline for brackets and tails."""
+_RISE: Final = 0.4
+_TRIES: Final = 400
+_ENOUGH: Final = 40
+
+
+@dataclass(frozen=True, slots=True)
+class Callout:
+    """What is to be placed. `radius` > 0: the leader's arrow touches a circle about `at`; 0: it ends in a dot there.
+
+    `radius` < 0: an arrow at `at` itself, a place on a curve.
+    """
+
+    at: Pt
+    radius: float
+    lines: tuple[Line, ...]
+    key: str
+
+    @property
+    def size(self) -> tuple[float, float]:
+        """Width and height of the stack."""
+        height = _RISE + LETTER + PITCH * (len(self.lines) - 1) + _DROP
+        return max(line_width(line) for line in self.lines), height
+
+
+@dataclass
+class Paper:
+    """What a leader has to do with: boxes of lettering, strokes, the free room, and the views' own boxes."""
+
+    room: Room
+    boxes: list[Box]
+    strokes: list[Segment]
+    views: Sequence[Box]
+
+
+@dataclass(frozen=True, slots=True)
+class _Way:
+    tip: Pt
+    elbow: Pt
+    shelf: Pt
+    box: Box
+    right: bool
+
+    @property
+    def segments(self) -> tuple[Segment, Segment]:
+        return Segment(self.tip, self.elbow), Segment(self.elbow, self.shelf)
+
+
+def place_callout(callout: Callout, paper: Paper) -> tuple[Primitive, ...] | None:
+    """Place one callout and note it on the paper; None when no free place was found."""
+    best: _Way | None = None
+    least, tried = float("inf"), 0
+    for way, cost in _ways(callout, paper):
+        if cost >= least or tried >= _ENOUGH:
+            break
+        if any(segment.meets(box.grown(CLEAR)) for segment in way.segments for box in paper.boxes):
+            continue
+        tried += 1
+        crossed = sum(a.crosses(b) for a in way.segments for b in paper.strokes)
+        if cost + 2.0 * crossed < least:
+            best, least = way, cost + 2.0 * crossed
+    if best is None:
+        return None
+    return _take(best, callout, paper)
+
+
+def _ways(callout: Callout, paper: Paper) -> Iterator[tuple[_Way, float]]:
+    """Free places by rising cost."""
+    width, height = callout.size
+    lefts, tops = paper.room.places(width + 2 * CLEAR, height + 2 * CLEAR)
+    if not len(lefts):
+        return
+    lefts, tops = lefts + CLEAR, tops + CLEAR
+    sides = [(right, _costs(callout, paper, lefts, tops, right)) for right in (True, False)]
+    costs = np.concatenate([cost for _, cost in sides])
+    count = len(lefts)
+    first = np.argsort(costs, kind="stable")[:_TRIES]
+    for index in first:
+        place, right = int(index) % count, int(index) < count
+        box = Box(float(lefts[place]), float(tops[place]), float(lefts[place]) + width, float(tops[place]) + height)
+        yield _way(callout, box, right), float(costs[index])
+
+
+Floats = NDArray[np.float64]
+
+
+def _costs(callout: Callout, paper: Paper, lefts: Floats, tops: Floats, right: bool) -> Floats:
+    """Length of the leader, dearer when it is nearly level or upright, and when the lettering lies in a view."""
+    width, height = callout.size
+    out = _SHELF + _SHELF_GAP
+    elbow_x = lefts - out if right else lefts + width + out
+    elbow_y = tops + _RISE + LETTER / 2
+    dx, dy = elbow_x - callout.at.x, elbow_y - callout.at.y
+    length = np.hypot(dx, dy)
+    cost = np.maximum(length - max(callout.radius, 0.0), 0.0)
+    slope = np.abs(np.degrees(np.arctan2(np.abs(dy), np.abs(dx))) - 50.0)
+    cost = cost + np.maximum(0.0, slope - 25.0) * 0.25
+    cost = cost + np.where((dx > 0) == right, 0.0, 25.0) + np.where(length < callout.radius + 5.0, 40.0, 0.0)
+    for view in paper.views:
+        inside = (lefts < view.right) & (lefts + width > view.left) & (tops < view.bottom) & (tops + height > view.top)
+        cost = cost + np.where(inside, 30.0, 0.0)
+    return cost
+
+
+def _way(callout: Callout, box: Box, right: bool) -> _Way:
+    base = box.top + _RISE + LETTER / 2
+    shelf = Pt(box.left - _SHELF_GAP, base) if right else Pt(box.right + _SHELF_GAP, base)
+    elbow = Pt(shelf.x - _SHELF, base) if right else Pt(shelf.x + _SHELF, base)
+    tip = callout.at
+    if callout.radius > 0:
+        length = max(math.dist(elbow, callout.at), 1e-9)
+        share = callout.radius / length
+        tip = Pt(tip.x + (elbow.x - tip.x) * share, tip.y + (elbow.y - tip.y) * share)
+    return _Way(tip, elbow, shelf, box, right)
+
+
+def _take(way: _Way, callout: Callout, paper: Paper) -> tuple[Primitive, ...]:
+    paper.boxes.append(way.box)
+    paper.strokes += way.segments
+    paper.room.mark_box(way.box.grown(CLEAR))
+    paper.room.mark_segments(way.segments, CLEAR)
+    head = dot(way.tip) if callout.radius == 0 else arrowhead(way.tip, way.elbow)
+    drawn: list[Primitive] = [stroke(way.tip, way.elbow, way.shelf), head]
+    anchor, x = (Anchor.START, way.box.left) if way.right else (Anchor.END, way.box.right)
+    for k, line in enumerate(callout.lines):
+        drawn += letter(line, Pt(x, way.box.top + _RISE + LETTER + PITCH * k), anchor)
+    return tuple(drawn)

@@ -1,0 +1,55 @@
+"""Free room on a sheet, kept as a raster of small cells, so that many places can be tried at once."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from typing import Final
+
+import numpy as np
+from numpy.typing import NDArray
+
+from planbook.drawing.ink import Box, Segment
+
+CELL: Final = 0.8
+"""Millimetres."""
+
+
+class Room:
+    """Which cells of a field anything touches. Rounded outwards: a free place is surely free."""
+
+    def __init__(self, field: Box) -> None:
+        """An empty field."""
+        self.field = field
+        self.columns = max(1, int((field.right - field.left) / CELL))
+        self.rows = max(1, int((field.bottom - field.top) / CELL))
+        self.taken: NDArray[np.bool_] = np.zeros((self.rows, self.columns), dtype=bool)
+
+    def mark_box(self, box: Box) -> None:
+        """Take all cells that a box touches."""
+        left = max(0, math.floor((box.left - self.field.left) / CELL))
+        right = min(self.columns, math.ceil((box.right - self.field.left) / CELL))
+        top = max(0, math.floor((box.top - self.field.top) / CELL))
+        bottom = min(self.rows, math.ceil((box.bottom - self.field.top) / CELL))
+        if left < right and top < bottom:
+            self.taken[top:bottom, left:right] = True
+
+    def mark_segments(self, segments: Iterable[Segment], margin: float) -> None:
+        """Take the cells along strokes, with a margin."""
+        for a, b in segments:
+            count = max(1, math.ceil(math.dist(a, b) / CELL))
+            for k in range(count):
+                x0, y0 = a.x + (b.x - a.x) * k / count, a.y + (b.y - a.y) * k / count
+                x1, y1 = a.x + (b.x - a.x) * (k + 1) / count, a.y + (b.y - a.y) * (k + 1) / count
+                self.mark_box(Box(min(x0, x1), min(y0, y1), max(x0, x1), max(y0, y1)).grown(margin))
+
+    def places(self, width: float, height: float) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+        """Left and top of every cell at which a box of this size would be free."""
+        across, down = math.ceil(width / CELL), math.ceil(height / CELL)
+        if across > self.columns or down > self.rows:
+            return np.empty(0), np.empty(0)
+        sums = np.zeros((self.rows + 1, self.columns + 1), dtype=np.int32)
+        sums[1:, 1:] = self.taken.cumsum(0, dtype=np.int32).cumsum(1, dtype=np.int32)
+        filled = sums[down:, across:] - sums[:-down, across:] - sums[down:, :-across] + sums[:-down, :-across]
+        rows, columns = np.nonzero(filled == 0)
+        return self.field.left + columns * CELL, self.field.top + rows * CELL

@@ -1,0 +1,127 @@
+"""Which of a part's edges exist, and which of them the eye sees. No facets and no sampling along an edge: each edge is
+parted wherever anything can change, and one place tells for each piece."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from planbook.drawing.curves import Curve, meetings
+from planbook.drawing.edges import Edge, Spot, edges_of
+from planbook.drawing.facing import Facing
+from planbook.drawing.merge import Piece, merge
+from planbook.drawing.solid import XYZ, Prism, Solid
+
+_NEAR = 0.01
+"""How far from an edge (mm) the wood round it is felt. Nothing in a plan is thinner."""
+_MARGIN = 0.05
+
+Box = tuple[float, float, float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Shadow:
+    """A cut with the box it takes in the view."""
+
+    prism: Prism
+    box: Box
+
+
+def see(solid: Solid, facing: Facing, emphasise: frozenset[str] = frozenset()) -> tuple[Piece, ...]:
+    """What a view shows: pieces of curves on its plane, each drawn once, ranked (0 emphasised, 1 visible, 2 hidden)."""
+    edges = [(edge, edge.flat.box) for edge in edges_of(solid, facing)]
+    shadows = tuple(Shadow(cut, _view_box(cut, facing)) for cut in solid.cuts)
+    pieces: list[Piece] = []
+    for edge, stops in _parted(edges, shadows):
+        for a, b in zip(stops, stops[1:], strict=False):
+            seen = _judge(solid, edge.spot((a + b) / 2), facing, edge, (a + b) / 2, shadows)
+            if seen is not None:
+                rank = 2 if not seen else 0 if edge.feature in emphasise else 1
+                pieces.append(Piece(edge.flat.part(a, b), rank))
+    return merge(pieces)
+
+
+def _parted(edges: Sequence[tuple[Edge, Box]], shadows: Sequence[Shadow]) -> Iterator[tuple[Edge, list[float]]]:
+    """Each edge with the parameters between which nothing changes. A sweep along x finds what can meet."""
+    order = sorted(range(len(edges)), key=lambda i: edges[i][1][0])
+    found: list[set[float]] = [{0.0, 1.0} for _ in edges]
+    live: list[int] = []
+    for i in order:
+        edge, box = edges[i]
+        live = [j for j in live if edges[j][1][2] >= box[0] - _MARGIN]
+        for j in live:
+            other, reach = edges[j]
+            if reach[1] <= box[3] + _MARGIN and reach[3] >= box[1] - _MARGIN:
+                found[i].update(meetings(edge.flat, other.flat))
+                found[j].update(meetings(other.flat, edge.flat))
+        live.append(i)
+        found[i].update(_walls_met(edge, box, shadows))
+    for (edge, _), stops in zip(edges, found, strict=True):
+        yield edge, _spaced(stops, edge.flat)
+
+
+def _walls_met(edge: Edge, box: Box, shadows: Sequence[Shadow]) -> Iterator[float]:
+    """Where a straight edge passes through a cut's surface, which need not show as an edge in this view."""
+    a, b = edge.spot(0.0).at, edge.spot(1.0).at
+    middle = edge.spot(0.5).at
+    if math.dist(XYZ((a.x + b.x) / 2, (a.y + b.y) / 2, (a.z + b.z) / 2), middle) > 1e-6:
+        return
+    way = XYZ(b.x - a.x, b.y - a.y, b.z - a.z)
+    for shadow in shadows:
+        if _overlap(box, shadow.box):
+            yield from (t for t in shadow.prism.crossings(a, way) if 0 < t < 1)
+
+
+def _spaced(stops: set[float], curve: Curve) -> list[float]:
+    """Sorted parameters at least a tenth of a micrometre apart."""
+    least = 1e-4 / max(curve.length, 1e-4)
+    kept = [0.0]
+    for stop in sorted(stops):
+        if stop - kept[-1] > least and 1 - stop > least:
+            kept.append(stop)
+    return [*kept, 1.0]
+
+
+def _judge(solid: Solid, spot: Spot, facing: Facing, edge: Edge, t: float, shadows: Sequence[Shadow]) -> bool | None:
+    """None where there is no edge; else whether it is seen."""
+    x, y = edge.flat.point(t)
+    cuts = [
+        shadow.prism
+        for shadow in shadows
+        if shadow.box[0] - _MARGIN <= x <= shadow.box[2] + _MARGIN
+        and shadow.box[1] - _MARGIN <= y <= shadow.box[3] + _MARGIN
+    ]
+    sectors = list(_sectors(spot))
+    wood = [solid.is_wood(p, cuts) for p, _ in sectors]
+    if all(wood) or not any(wood) or (not edge.smooth and _is_flat(wood, [width for _, width in sectors])):
+        return None
+    return any(solid.is_clear(p, facing.eye, cuts) for (p, _), full in zip(sectors, wood, strict=True) if not full)
+
+
+def _sectors(spot: Spot) -> Iterator[tuple[XYZ, float]]:
+    """A place in each sector between walls, with the sector's width."""
+    for a, b in zip(spot.angles, (*spot.angles[1:], spot.angles[0] + 2 * math.pi), strict=True):
+        if b - a > 1e-6:
+            turn = (a + b) / 2
+            yield spot.at.along(spot.across, _NEAR * math.cos(turn)).along(spot.out, _NEAR * math.sin(turn)), b - a
+
+
+def _is_flat(wood: Sequence[bool], widths: Sequence[float]) -> bool:
+    """Whether the wood round a place is one half: then its surface goes on flat and nothing shows."""
+    changes = sum(a != b for a, b in zip(wood, (*wood[1:], wood[0]), strict=True))
+    filled = sum(width for full, width in zip(wood, widths, strict=True) if full)
+    return changes == 2 and abs(filled - math.pi) < 1e-6
+
+
+def _view_box(prism: Prism, facing: Facing) -> Box:
+    x0, y0, x1, y1 = prism.box
+    spots = [
+        facing.flat(prism.plane.place(x, y, depth)) for x in (x0, x1) for y in (y0, y1) for depth in (0.0, prism.depth)
+    ]
+    xs, ys = [p.x for p in spots], [p.y for p in spots]
+    return min(xs), min(ys), max(xs), max(ys)
+
+
+def _overlap(a: Box, b: Box) -> bool:
+    return a[0] <= b[2] + _MARGIN and b[0] <= a[2] + _MARGIN and a[1] <= b[3] + _MARGIN and b[1] <= a[3] + _MARGIN

@@ -1,0 +1,95 @@
+"""From curves in millimetres of the part, y upwards, to strokes in millimetres on paper, y downwards; and flattening."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from planbook.drawing.curves import XY, Arc, Curve, Line
+from planbook.drawing.recording import ArcTo, Circle, LineTo, Pen, Pt, Stroke
+
+_FLAT_STEP: Final = math.radians(10)
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """Where a view stands: paper = origin + scale * (x, -y)."""
+
+    scale: float
+    x: float = 0.0
+    y: float = 0.0
+
+    def __call__(self, p: XY) -> Pt:
+        """The place on paper of a point of the view."""
+        return Pt(self.x + self.scale * p.x, self.y - self.scale * p.y)
+
+
+def trace(curve: Curve, setting: Setting, pen: Pen | None) -> Stroke | Circle:
+    """A curve as a stroke of its own; a whole circle as a circle."""
+    if isinstance(curve, Arc) and curve.full:
+        return Circle(setting(curve.centre), curve.radius * setting.scale, pen)
+    return Stroke(setting(curve.start), (_step(curve, setting),), pen)
+
+
+def trace_loop(loops: Sequence[Sequence[Curve]], setting: Setting, pen: Pen | None, fill: str = "") -> Stroke:
+    """Closed chains of curves as one shape; the first is its outside, the others holes."""
+    rings = [_ring(loop, setting, pen) for loop in loops]
+    first = rings[0]
+    return Stroke(first.start, first.steps, pen, closed=True, fill=fill, holes=tuple(rings[1:]))
+
+
+def _ring(loop: Sequence[Curve], setting: Setting, pen: Pen | None) -> Stroke:
+    curves = [half for curve in loop for half in _halves(curve)]
+    return Stroke(setting(curves[0].start), tuple(_step(curve, setting) for curve in curves), pen, closed=True)
+
+
+def _halves(curve: Curve) -> tuple[Curve, ...]:
+    if isinstance(curve, Arc) and curve.full:
+        return curve.part(0, 0.5), curve.part(0.5, 1)
+    return (curve,)
+
+
+def _step(curve: Curve, setting: Setting) -> LineTo | ArcTo:
+    if isinstance(curve, Line):
+        return LineTo(setting(curve.end))
+    # On paper y runs down: a counter-clockwise arc is drawn with SVG's sweep flag 0.
+    return ArcTo(setting(curve.end), curve.radius * setting.scale, abs(curve.sweep) > math.pi, curve.sweep < 0)
+
+
+def flatten(primitive: Stroke | Circle) -> list[Pt]:
+    """Points along a stroke or circle, arcs in steps of at most 10 degrees: for keeping clear, never for drawing."""
+    if isinstance(primitive, Circle):
+        count = round(2 * math.pi / _FLAT_STEP)
+        (x, y), r = primitive.centre, primitive.radius
+        turns = [2 * math.pi * k / count for k in range(count + 1)]
+        return [Pt(x + r * math.cos(a), y + r * math.sin(a)) for a in turns]
+    points = [primitive.start]
+    for step in primitive.steps:
+        if isinstance(step, ArcTo):
+            points += arc_points(points[-1], step)
+        points.append(step.end)
+    if primitive.closed:
+        points.append(primitive.start)
+    for hole in primitive.holes:
+        points += flatten(hole)
+    return points
+
+
+def arc_points(start: Pt, arc: ArcTo) -> list[Pt]:
+    """Points strictly between an arc's ends (end-point to centre form: SVG 1.1, F.6.5, for circles)."""
+    dx, dy = (arc.end.x - start.x) / 2, (arc.end.y - start.y) / 2
+    half = math.hypot(dx, dy)
+    if half < 1e-9:
+        return []
+    off = math.sqrt(max(arc.radius**2 - half**2, 0.0)) / half * (1 if arc.large == arc.sweep else -1)
+    cx, cy = start.x + dx + dy * off, start.y + dy - dx * off
+    begin, end = math.atan2(start.y - cy, start.x - cx), math.atan2(arc.end.y - cy, arc.end.x - cx)
+    turn = (end - begin) % (2 * math.pi) if arc.sweep else -((begin - end) % (2 * math.pi))
+    count = max(1, math.ceil(abs(turn) / _FLAT_STEP))
+    radius = max(arc.radius, half)
+    return [
+        Pt(cx + radius * math.cos(begin + turn * k / count), cy + radius * math.sin(begin + turn * k / count))
+        for k in range(1, count)
+    ]

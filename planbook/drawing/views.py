@@ -1,0 +1,87 @@
+"""The views of one part: exact strokes in part millimetres, and centre lines of what is round."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from typing import Final
+
+from planbook.drawing.curves import XY, Arc, Line
+from planbook.drawing.facing import FACINGS, Facing
+from planbook.drawing.merge import Piece, merge
+from planbook.drawing.recording import Pen, Primitive
+from planbook.drawing.sight import see
+from planbook.drawing.solid import XYZ, Prism, Solid
+from planbook.drawing.tracing import Setting, trace
+
+ROUND: Final = frozenset({"hole", "slot"})
+"""Kinds of features that get centre lines."""
+_CROSS: Final = 2.5
+"""How far centre lines run past what they belong to, in millimetres on paper."""
+_PENS: Final = {0: Pen.HEAVY, 1: Pen.OUTLINE, 2: Pen.HIDDEN}
+
+
+@dataclass(frozen=True, slots=True)
+class View:
+    """A part seen from one side: `pieces` on the view's plane; `axes` are centre lines without their overshoot."""
+
+    name: str
+    facing: Facing
+    pieces: tuple[Piece, ...]
+    axes: tuple[Line, ...]
+
+    @property
+    def box(self) -> tuple[float, float, float, float]:
+        """Least x, least y, greatest x, greatest y in part millimetres."""
+        boxes = [piece.curve.box for piece in self.pieces]
+        return min(b[0] for b in boxes), min(b[1] for b in boxes), max(b[2] for b in boxes), max(b[3] for b in boxes)
+
+    def draw(self, setting: Setting) -> tuple[Primitive, ...]:
+        """Strokes on paper: hidden ones and centre lines first, so that outlines lie on top."""
+        drawn: list[Primitive] = []
+        for rank in (2, 1, 0):
+            drawn += (trace(piece.curve, setting, _PENS[rank]) for piece in self.pieces if piece.rank == rank)
+        axes = (trace(_longer(axis, _CROSS / setting.scale), setting, Pen.CENTRE) for axis in self.axes)
+        return (*axes, *drawn)
+
+
+def _longer(line: Line, by: float) -> Line:
+    (x0, y0), (x1, y1) = line.start, line.end
+    ux, uy = (x1 - x0) / line.length, (y1 - y0) / line.length
+    return Line(XY(x0 - ux * by, y0 - uy * by), XY(x1 + ux * by, y1 + uy * by))
+
+
+def view_of(solid: Solid, name: str, kinds: dict[str, str], emphasise: frozenset[str] = frozenset()) -> View:
+    """The view of a part by face name; `kinds` gives each feature's kind."""
+    facing = FACINGS[name]
+    axes = (line for cut in solid.cuts if kinds.get(cut.feature) in ROUND for line in _axes(cut, facing))
+    merged = merge(Piece(line, 1) for line in axes if line.length > 1e-6)
+    lines = tuple(piece.curve for piece in merged if isinstance(piece.curve, Line))
+    return View(name, facing, see(solid, facing, emphasise), lines)
+
+
+def _axes(cut: Prism, facing: Facing) -> Iterator[Line]:
+    """A cross over what is round seen from above; a line down its middle seen from the side."""
+    plane = cut.plane
+    rounds = [arc for arc in cut.loop if isinstance(arc, Arc)]
+    if abs(plane.normal.dot(facing.eye)) > 1 - 1e-9:
+        yield from _crosses(cut, rounds, facing)
+    elif abs(plane.normal.dot(facing.eye)) < 1e-9:
+        for arc in rounds:
+            ends = (facing.flat(plane.place(*arc.centre, depth)) for depth in (0.0, cut.depth))
+            yield Line(*ends)
+
+
+def _crosses(cut: Prism, rounds: Iterable[Arc], facing: Facing) -> Iterator[Line]:
+    for arc in rounds:
+        middle = cut.plane.place(*arc.centre)
+        for way in (facing.right, facing.up):
+            a, b = middle.along(way, -arc.radius), middle.along(way, arc.radius)
+            yield Line(facing.flat(a), facing.flat(b))
+    centres = [cut.plane.place(*arc.centre) for arc in rounds]
+    if len(centres) == 2 and not _same(*centres):
+        yield Line(facing.flat(centres[0]), facing.flat(centres[1]))
+
+
+def _same(a: XYZ, b: XYZ) -> bool:
+    return max(abs(p - q) for p, q in zip(a, b, strict=True)) < 1e-6

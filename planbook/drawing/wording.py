@@ -1,0 +1,58 @@
+"""The words of a dimension on a sheet: count, signs, number with its reference in brackets, tolerance, method."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Final
+
+from planbook.statement.model import DimensionStated
+
+_TIGHT: Final = ("Ø", "R", "SR", "□")
+"""Signs that stand close to their number (ISO 129-1); any other prefix is a word and takes a space."""
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One line of lettering of a dimension. `caliper` adds the sign for caliper work after it."""
+
+    text: str
+    mark: str = ""
+    caliper: bool = False
+
+
+def dimension_text(dimension: DimensionStated, with_count: bool = True) -> str:
+    """`4x Ø5/16 [8] ±1/64 through`; a reference dimension in ( )."""
+    prefix = dimension.prefix
+    if prefix and not prefix.endswith(_TIGHT):
+        prefix += " "
+    printed = dimension.printed
+    bare = f"{printed.text} [{printed.other}]" if printed.other else printed.text
+    body = f"{prefix}{bare}"
+    if dimension.tolerance:
+        body += f" {dimension.tolerance}"
+    if dimension.suffix:
+        body += f" {dimension.suffix}"
+    if dimension.reference:
+        body = f"({body})"
+    return f"{dimension.count}x {body}" if with_count and dimension.count > 1 else body
+
+
+def linear_lines(dimension: DimensionStated) -> tuple[Line, ...]:
+    """The line over a dimension line, and the method under it where there is one."""
+    first = Line(dimension_text(dimension), _mark(dimension), dimension.caliper)
+    return (first, Line(dimension.method)) if dimension.method else (first,)
+
+
+def callout_lines(dimensions: tuple[DimensionStated, ...], note: str = "") -> tuple[Line, ...]:
+    """A stack at one leader: the first line carries the count for all, methods and the note follow, each once."""
+    first = dimensions[0]
+    lines = [
+        Line(dimension_text(d, with_count=d is first or d.count != first.count), _mark(d), d.caliper)
+        for d in dimensions
+    ]
+    words = dict.fromkeys([*(d.method for d in dimensions), note])
+    return (*lines, *(Line(word) for word in words if word))
+
+
+def _mark(dimension: DimensionStated) -> str:
+    return f"dimension:{dimension.id}"
