@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import json
+import time
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
+from functools import wraps
 from pathlib import Path
 from typing import Any, NoReturn
 
@@ -13,6 +15,7 @@ from rich.console import Console
 from rich.markup import escape
 
 from planbook.cli.findings import print_findings
+from planbook.release import Watcher
 from planbook.source import Door
 from planbook.source.findings import Finding, stops
 
@@ -30,6 +33,7 @@ def shared_options(command: Callable[..., None]) -> Callable[..., None]:
         help="The folder that holds content/; the current one without it.",
     )
     @click.option("--json", "as_json", is_flag=True, help="Print one JSON document on standard output.")
+    @wraps(command)
     def with_shell(workspace: Path, as_json: bool, **arguments: Any) -> None:
         if not (workspace / "content").is_dir():
             raise click.UsageError(
@@ -38,9 +42,6 @@ def shared_options(command: Callable[..., None]) -> Callable[..., None]:
             )
         command(Shell(workspace, as_json), **arguments)
 
-    with_shell.__name__ = command.__name__
-    with_shell.__doc__ = command.__doc__
-    with_shell.__dict__.update(command.__dict__, **with_shell.__dict__)
     return with_shell
 
 
@@ -58,13 +59,13 @@ class Shell:
         return Door(self.workspace)
 
     @contextmanager
-    def progress(self) -> Iterator[Callable[[str], None]]:
-        """Gives a function that shows what is being done now: a line that comes and goes, on a terminal only."""
+    def progress(self) -> Iterator[Watcher]:
+        """Gives a watcher that shows what is being done now: a line that comes and goes, on a terminal only."""
         if not self._errors.is_terminal:
-            yield lambda _: None
+            yield Watcher(lambda _: None, time.perf_counter)
             return
         with self._errors.status("Starting") as status:
-            yield lambda doing: status.update(escape(doing))
+            yield Watcher(lambda doing: status.update(escape(doing)), time.perf_counter)
 
     def finish(
         self, document: dict[str, Any] | list[dict[str, Any]], lines: Sequence[str], findings: Sequence[Finding]

@@ -1,1 +1,29 @@
-"""release"""
+"""Compiling a set, the archive of its releases, and what can be asked of them."""
+
+from planbook.release.checking import check_set
+from planbook.release.comparing import compare_set
+from planbook.release.drafting import draft_set
+from planbook.release.lookup import find
+from planbook.release.publishing import release_set
+from planbook.release.reports import Checked, Compared, Found, Issued, Source, Traced
+from planbook.release.starting import start_workspace
+from planbook.release.tracing import trace
+from planbook.release.watching import UNWATCHED, Watcher
+
+__all__ = [
+    "UNWATCHED",
+    "Checked",
+    "Compared",
+    "Found",
+    "Issued",
+    "Source",
+    "Traced",
+    "Watcher",
+    "check_set",
+    "compare_set",
+    "draft_set",
+    "find",
+    "release_set",
+    "start_workspace",
+    "trace",
+]

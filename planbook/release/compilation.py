@@ -2,24 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 from datetime import date
 
 from planbook.design import Plan, plan_design
 from planbook.document import compose
+from planbook.release.archive.reader import Release
 from planbook.release.gathering import gather
+from planbook.release.history import write_history
+from planbook.release.retirement import check_retired
+from planbook.release.watching import UNWATCHED, Watcher
 from planbook.source import Door, load
 from planbook.source.content import Content
 from planbook.source.findings import Finding, stops
-from planbook.statement import Changes, Places, Stated, Statement, state_edition
-
-Tell = Callable[[str], None]
-"""Told, in a few words, what is being done now."""
-
-
-def untold(_: str) -> None:
-    """For callers that nobody watches."""
+from planbook.statement import Comparison, compare, print_changes, state_edition
+from planbook.statement.model import Statement
+from planbook.statement.places import Places
+from planbook.statement.stated import Stated
 
 
 @dataclass(frozen=True)
@@ -31,34 +31,52 @@ class Prepared:
 
     @property
     def editions(self) -> tuple[str, ...]:
+        """Names, in the order of set.yaml."""
         return tuple(str(name) for name in self.content.plan_set.editions)
 
 
 @dataclass(frozen=True)
-class Label:
-    """What a compilation is called: version text ("" for a draft), issue date, and the changes printed by edition."""
+class Occasion:
+    """What a compilation is for: version text ("" for a draft), issue date, and the release that buyers have now."""
 
     version: str
     issued: date
-    changes: Mapping[str, Changes] = field(default_factory=dict)
+    former: Release | None
+
+
+@dataclass(frozen=True)
+class Told:
+    """What one edition tells, and how that differs from the former release; no pages yet."""
+
+    stated: Stated
+    comparison: Comparison | None
+    seconds: float
+
+    @property
+    def statement(self) -> Statement:
+        """The statement, with its history written in."""
+        return self.stated.statement
 
 
 @dataclass(frozen=True)
 class Compiled:
     """One finished edition."""
 
-    stated: Stated
+    told: Told
     pdf: bytes
     places: Places
+    seconds: float
+    """For stating and composing it."""
 
     @property
     def statement(self) -> Statement:
-        return self.stated.statement
+        """What it tells."""
+        return self.told.statement
 
 
-def prepare(door: Door, set_key: str, tell: Tell = untold) -> tuple[Prepared | None, tuple[Finding, ...]]:
+def prepare(door: Door, set_key: str, watcher: Watcher = UNWATCHED) -> tuple[Prepared | None, tuple[Finding, ...]]:
     """Read a set's content and plan its design."""
-    tell(f"Reading {set_key}")
+    watcher.tell(f"Reading {set_key}")
     content, findings = load(door, set_key)
     if content is None:
         return None, findings
@@ -66,31 +84,45 @@ def prepare(door: Door, set_key: str, tell: Tell = untold) -> tuple[Prepared | N
     return (Prepared(content, plan) if plan else None), (*findings, *more)
 
 
-def state(
-    door: Door, prepared: Prepared, label: Label, tell: Tell = untold
-) -> tuple[Mapping[str, Stated], tuple[Finding, ...]]:
-    """What each edition states, by edition name; an edition that cannot be stated is missing from it."""
-    stated: dict[str, Stated] = {}
+def state_all(
+    door: Door, prepared: Prepared, occasion: Occasion, editions: tuple[str, ...], watcher: Watcher = UNWATCHED
+) -> tuple[Mapping[str, Told], tuple[Finding, ...]]:
+    """What each of these editions tells, by name; an edition that cannot be stated is missing from it."""
+    told: dict[str, Told] = {}
     findings: dict[str, tuple[Finding, ...]] = {}
-    for edition in prepared.editions:
-        tell(f"Working out the {edition} edition")
-        one, findings[edition] = state_edition(
-            prepared.content, edition, door, prepared.plan, label.version, label.issued, label.changes.get(edition)
-        )
-        if one:
-            stated[edition] = one
-    return stated, gather(findings)
+    for edition in editions:
+        watcher.tell(f"Working out the {edition} edition")
+        start = watcher.clock()
+        stated, found = state_edition(prepared.content, edition, door, prepared.plan, occasion.version, occasion.issued)
+        if stated:
+            one, more = _set_against_former(stated, edition, occasion)
+            told[edition] = replace(one, seconds=watcher.clock() - start)
+            found += more
+        findings[edition] = found
+    return told, gather(findings)
 
 
 def compose_all(
-    door: Door, stated: Mapping[str, Stated], tell: Tell = untold
+    door: Door, told: Mapping[str, Told], watcher: Watcher = UNWATCHED
 ) -> tuple[Mapping[str, Compiled], tuple[Finding, ...]]:
     """The PDF of each stated edition."""
     compiled: dict[str, Compiled] = {}
     findings: dict[str, tuple[Finding, ...]] = {}
-    for edition, one in stated.items():
-        tell(f"Setting the pages of the {edition} edition")
-        composed, findings[edition] = compose(one, door)
+    for edition, one in told.items():
+        watcher.tell(f"Setting the pages of the {edition} edition")
+        start = watcher.clock()
+        composed, findings[edition] = compose(one.stated, door)
         if composed and not stops(findings[edition]):
-            compiled[edition] = Compiled(one, composed.pdf, composed.places)
+            seconds = one.seconds + watcher.clock() - start
+            compiled[edition] = Compiled(one, composed.pdf, composed.places, seconds)
     return compiled, gather(findings)
+
+
+def _set_against_former(stated: Stated, edition: str, occasion: Occasion) -> tuple[Told, tuple[Finding, ...]]:
+    statement = stated.statement
+    former = occasion.former.statements.get(edition) if occasion.former else None
+    comparison = compare(former, statement) if former else None
+    changes, findings = write_history(statement, former, comparison, stated.content.changes)
+    if former:
+        findings += check_retired(former, statement, stated.content)
+    return Told(replace(stated, statement=print_changes(statement, changes)), comparison, 0.0), findings

@@ -2,22 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-from planbook.release.archive.reader import Release, list_versions, read_release
-from planbook.release.compilation import Label, Prepared, Tell, compose_all, prepare, state
+from planbook.release.archive.reader import Release, list_versions, read_latest, read_release
+from planbook.release.compilation import Occasion, Prepared, Told, compose_all, prepare, state_all
 from planbook.release.gathering import settle
 from planbook.release.version import read_version
+from planbook.release.watching import Watcher
 from planbook.source import Door
 from planbook.source.findings import Finding, Severity, stops
 from planbook.statement.model import Statement
 from planbook.statement.places import Places
-from planbook.statement.stated import Stated
-
-DRAFT = "draft"
-"""What the content as it stands is called where a version is named."""
 
 
 @dataclass(frozen=True)
@@ -25,26 +22,33 @@ class Working:
     """The content as it stands, stated; with its pages only where they were asked for."""
 
     prepared: Prepared
-    stated: Mapping[str, Stated]
+    told: Mapping[str, Told]
     places: Mapping[str, Places]
+
+    @property
+    def statements(self) -> Mapping[str, Statement]:
+        """By edition."""
+        return {edition: one.statement for edition, one in self.told.items()}
 
 
 def read_working(
-    root: Path, set_key: str, tell: Tell, *, with_pages: bool
+    root: Path, set_key: str, watcher: Watcher, *, with_pages: bool
 ) -> tuple[Working | None, tuple[Finding, ...]]:
     """State the content as it stands in every edition; None when something stops it."""
     door = Door(root)
-    prepared, findings = prepare(door, set_key, tell)
+    prepared, findings = prepare(door, set_key, watcher)
     if prepared is None or stops(findings):
         return None, settle(findings)
-    stated, more = state(door, prepared, Label("", prepared.content.plan_set.issued), tell)
-    findings += more
+    former, damaged = read_latest(door.root, set_key)
+    occasion = Occasion("", prepared.content.plan_set.issued, former)
+    told, more = state_all(door, prepared, occasion, prepared.editions, watcher)
+    findings += damaged + more
     places: dict[str, Places] = {}
     if with_pages and not stops(findings):
-        compiled, more = compose_all(door, stated, tell)
+        compiled, more = compose_all(door, told, watcher)
         findings += more
         places = {edition: one.places for edition, one in compiled.items()}
-    return (None if stops(findings) else Working(prepared, stated, places)), settle(findings)
+    return (None if stops(findings) else Working(prepared, told, places)), settle(findings)
 
 
 def read_named(root: Path, set_key: str, version: str) -> tuple[Release | None, tuple[Finding, ...]]:
@@ -56,7 +60,7 @@ def read_named(root: Path, set_key: str, version: str) -> tuple[Release | None, 
     there = ", ".join(map(str, known))
     return None, (
         Finding(
-            code="version-unknown",
+            code="unknown-version",
             severity=Severity.STOP,
             message=f"There is no released version {version} of {set_key}.",
             remedy=f"Name one of these: {there}." if known else f"Release one first: planbook release {set_key} 1.0",
@@ -64,22 +68,15 @@ def read_named(root: Path, set_key: str, version: str) -> tuple[Release | None, 
     )
 
 
-def statements_of(working: Working) -> Mapping[str, Statement]:
-    """The statement of each edition."""
-    return {edition: one.statement for edition, one in working.stated.items()}
-
-
-def choose_edition(editions: Mapping[str, object], wanted: str | None) -> tuple[Finding, ...]:
+def choose_edition(editions: Collection[str], wanted: str | None) -> tuple[Finding, ...]:
     """A finding when the edition that a person named is not among these."""
     if wanted is None or wanted in editions:
         return ()
     return (
         Finding(
-            code="edition-unknown",
+            code="unknown-edition",
             severity=Severity.STOP,
             message=f"There is no edition {wanted}.",
             remedy=f"Name one of these: {', '.join(editions)}.",
         ),
     )
-
-

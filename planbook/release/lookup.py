@@ -5,17 +5,24 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 
-from planbook.release.compilation import Tell, untold
-from planbook.release.editions import DRAFT, choose_edition, read_named, read_working, statements_of
-from planbook.release.reading_measures import Reading, read_measure, reads_so
+from planbook.release.editions import choose_edition, read_named, read_working
+from planbook.release.history import DRAFT
+from planbook.release.reading_measures import Reading, printed_text, read_measure, reads_so
 from planbook.release.reports import Found
+from planbook.release.watching import UNWATCHED, Watcher
 from planbook.source.findings import Finding, Severity, stops
 from planbook.statement.model import Statement
 from planbook.statement.places import PlaceOnPage, Places
 
 
 def find(
-    root: Path, set_key: str, text: str, version: str | None = None, edition: str | None = None, tell: Tell = untold
+    root: Path,
+    set_key: str,
+    text: str,
+    *,
+    version: str | None = None,
+    edition: str | None = None,
+    watcher: Watcher = UNWATCHED,
 ) -> tuple[tuple[Found, ...] | None, tuple[Finding, ...]]:
     """Every dimension and parameter whose printed text reads so, in a release or in the content as it stands.
 
@@ -24,7 +31,7 @@ def find(
     reading = read_measure(text)
     if reading is None:
         return None, (_not_a_measure(text),)
-    statements, places, findings = _read(root, set_key, version, tell)
+    statements, places, findings = _read(root, set_key, version, watcher)
     findings += choose_edition(statements, edition) if statements else ()
     if stops(findings):
         return None, findings
@@ -34,13 +41,13 @@ def find(
 
 
 def _read(
-    root: Path, set_key: str, version: str | None, tell: Tell
+    root: Path, set_key: str, version: str | None, watcher: Watcher
 ) -> tuple[Mapping[str, Statement], Mapping[str, Places], tuple[Finding, ...]]:
     if version:
         release, findings = read_named(root, set_key, version)
         return (release.statements, release.places, findings) if release else ({}, {}, findings)
-    working, findings = read_working(root, set_key, tell, with_pages=True)
-    return (statements_of(working), working.places, findings) if working else ({}, {}, findings)
+    working, findings = read_working(root, set_key, watcher, with_pages=True)
+    return (working.statements, working.places, findings) if working else ({}, {}, findings)
 
 
 def _search(statement: Statement, places: Places, reading: Reading) -> Iterator[Found]:
@@ -59,10 +66,10 @@ def printed_places(statement: Statement, places: Places, name: str) -> tuple[Fou
     if dimension := statement.dimensions.get(name):
         part = statement.parts[dimension.part]
         on_pages = places.dimensions.get(name, ())
-        kind, number, sheet, text = "dimension", part.number, part.sheet, dimension.printed.full
+        kind, number, sheet, text = "dimension", part.number, part.sheet, printed_text(dimension.printed)
     else:
         on_pages = places.parameters.get(name, ())
-        kind, number, sheet, text = "parameter", None, None, statement.parameters[name].printed.full
+        kind, number, sheet, text = "parameter", None, None, printed_text(statement.parameters[name].printed)
     if not on_pages:
         return (Found(name, kind, number, sheet, None, text, edition, version),)
     return tuple(
@@ -80,7 +87,7 @@ def _first_on_each_page(places: tuple[PlaceOnPage, ...]) -> list[PlaceOnPage]:
 
 def _not_a_measure(text: str) -> Finding:
     return Finding(
-        code="measure-unreadable",
+        code="unreadable-measure",
         severity=Severity.STOP,
         message=f"`{text}` does not read as a printed measure.",
         remedy='Type it as it stands on the page: "5 3/8", 5-3/8, 137 or "137 mm".',

@@ -7,6 +7,7 @@ import unicodedata
 from dataclasses import dataclass
 
 from planbook.measure.printed import Printed
+from planbook.statement.model import PrintedStated
 
 _UNITS = {'"': "in", "''": "in", "″": "in", "′′": "in", "inch": "in", "inches": "in", "deg": "°", "degrees": "°"}
 _SHAPE = re.compile(
@@ -36,13 +37,18 @@ def read_measure(text: str) -> Reading | None:
     return Reading(_one_spelling(match["number"]), _UNITS.get(unit, unit))
 
 
-def reads_so(printed: Printed, reading: Reading) -> bool:
+def reads_so(printed: PrintedStated, reading: Reading) -> bool:
     """Whether a printed measure reads so in either of its two units."""
     sides = ((printed.text, printed.unit), (printed.other, printed.other_unit))
     return any(
         text and _one_spelling(text) == reading.number and reading.unit in ("", unicodedata.normalize("NFKC", unit))
         for text, unit in sides
     )
+
+
+def printed_text(stated: PrintedStated) -> str:
+    """As in prose, with both units: `23 5/8 in [600 mm]`."""
+    return Printed(stated.text, stated.other, stated.value, stated.unit, stated.other_unit).full
 
 
 def _one_spelling(number: str) -> str:

@@ -46,6 +46,6 @@ def _taken_again(part: str, feature: str, former: str, content: Content) -> Find
         code="name-retired",
         severity=Severity.STOP,
         message=f"The name {what} was used in a release before {former} and given up since; buyers know it as that.",
-        remedy=f"Choose another name, such as `{name}_2`; or, if it is the very same one come back, say `was: [{name}]`.",
+        remedy=f"Choose another name, such as `{name}_2`; if it is the very same one come back, say `was: [{name}]`.",
         place=place,
     )

@@ -58,7 +58,7 @@ def check_reproducible() -> tuple[Finding, ...]:
         Finding(
             code="pdf-not-reproducible",
             severity=Severity.STOP,
-            message="This machine lacks the library harfbuzz-subset, so the same content would give other PDF bytes each time.",
+            message="This machine lacks the library harfbuzz-subset: the same content gives another PDF each time.",
             remedy="Install it (Debian, Ubuntu: apt-get install libharfbuzz-subset0) and release again.",
         ),
     )

@@ -15,6 +15,10 @@ class Version(NamedTuple):
     minor: int
     patch: int = 0
 
+    def next_minor(self) -> Version:
+        """The one after it when only the paper changed."""
+        return Version(self.major, self.minor + 1)
+
     def __str__(self) -> str:
         return f"{self.major}.{self.minor}" + (f".{self.patch}" if self.patch else "")
 

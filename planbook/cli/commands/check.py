@@ -20,7 +20,7 @@ def check(shell: Shell, set_key: str) -> None:
       planbook check tool-tote
       planbook check tool-tote --json
     """
-    with shell.progress() as tell:
-        checked = check_set(shell.door, set_key, tell)
+    with shell.progress() as watcher:
+        checked = check_set(shell.door, set_key, watcher)
     lines = [] if stops(checked.findings) else [f"{set_key}: nothing stops it."]
     shell.finish(checked.document(), lines, checked.findings)

@@ -21,8 +21,8 @@ def compare(shell: Shell, set_key: str, old: str, new: str | None) -> None:
       planbook compare tool-tote 1.0
       planbook compare tool-tote 1.0 2.0 --json
     """
-    with shell.progress() as tell:
-        compared, findings = compare_set(shell.workspace, set_key, old, new, tell)
+    with shell.progress() as watcher:
+        compared, findings = compare_set(shell.workspace, set_key, old, new, watcher)
     if compared is None:
         shell.finish(Checked(set_key, findings).document(), [], findings)
     shell.finish(compared.document(), _lines(compared), findings)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import time
 from pathlib import Path
 
 import click
@@ -30,7 +29,7 @@ def draft(shell: Shell, set_key: str, edition: str | None, out: Path | None) -> 
       planbook draft tool-tote --edition metric --out /tmp/tote
     """
     out = out or shell.workspace / "build" / set_key
-    with shell.progress() as tell:
-        drafted = draft_set(shell.door, set_key, out, edition, clock=time.perf_counter, tell=tell)
+    with shell.progress() as watcher:
+        drafted = draft_set(shell.door, set_key, out, edition, watcher)
     lines = columns([(one.pdf, f"{one.pages} pages", f"{one.sheets} sheets") for one in drafted.editions])
     shell.finish(drafted.document(), lines, drafted.findings)

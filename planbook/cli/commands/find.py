@@ -26,8 +26,8 @@ def find(shell: Shell, set_key: str, text: str, version: str | None, edition: st
       planbook find tool-tote 5-3/8 --version 1.0 --edition imperial
       planbook find tool-tote "137 mm" --json
     """
-    with shell.progress() as tell:
-        found, findings = find_text(shell.workspace, set_key, text, version, edition, tell)
+    with shell.progress() as watcher:
+        found, findings = find_text(shell.workspace, set_key, text, version=version, edition=edition, watcher=watcher)
     if found is None:
         shell.finish(Checked(set_key, findings).document(), [], findings)
     shell.finish([one.document() for one in found], _lines(found, text), findings)

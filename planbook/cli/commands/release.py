@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import time
-
 import click
 
 from planbook.cli.shell import Shell, columns, shared_options
@@ -25,7 +23,7 @@ def release(shell: Shell, set_key: str, version: str) -> None:
       planbook release tool-tote 1.0
       planbook release tool-tote 2.0 --json
     """
-    with shell.progress() as tell:
-        released = release_set(shell.workspace, set_key, version, clock=time.perf_counter, tell=tell)
+    with shell.progress() as watcher:
+        released = release_set(shell.workspace, set_key, version, watcher)
     lines = columns([(one.pdf, f"{one.pages} pages", f"{one.sheets} sheets") for one in released.editions])
     shell.finish(released.document(), lines, released.findings)

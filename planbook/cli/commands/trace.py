@@ -23,8 +23,8 @@ def trace(shell: Shell, set_key: str, name: str) -> None:
       planbook trace tool-tote tote.length
       planbook trace tool-tote end/blank/width --json
     """
-    with shell.progress() as tell:
-        traced, findings = trace_name(shell.workspace, set_key, name, tell)
+    with shell.progress() as watcher:
+        traced, findings = trace_name(shell.workspace, set_key, name, watcher)
     if traced is None:
         shell.finish(Checked(set_key, findings).document(), [], findings)
     shell.finish([one.document() for one in traced], [line for one in traced for line in _lines(one)], findings)

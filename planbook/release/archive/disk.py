@@ -9,7 +9,7 @@ from __future__ import annotations
 import fcntl
 import os
 import shutil
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from pathlib import Path
 
@@ -41,9 +41,18 @@ def rename(old: Path, new: Path) -> None:
     old.rename(new)
 
 
-def replace(old: Path, new: Path) -> None:
-    """Give a file its new name in one step, in the place of the file that had it."""
-    old.replace(new)
+def write_together(folder: Path, files: Mapping[str, bytes]) -> None:
+    """Write files into a folder in the place of those that have their names; none of them is ever half there."""
+    make_folder(folder)
+    aside = {folder / f".{name}.part": folder / name for name in files}
+    try:
+        for part, data in zip(aside, files.values(), strict=True):
+            part.write_bytes(data)
+        for part, final in aside.items():
+            part.replace(final)
+    finally:
+        for part in aside:
+            part.unlink(missing_ok=True)
 
 
 def remove(path: Path) -> None:
@@ -52,15 +61,18 @@ def remove(path: Path) -> None:
 
 
 @contextmanager
-def lock(path: Path) -> Iterator[bool]:
-    """Hold an exclusive lock on a file; gives False at once when another process holds it.
+def lock(folder: Path) -> Iterator[bool]:
+    """Hold an exclusive lock on a folder; gives False at once when another process holds it.
 
     The system frees the lock when the process ends, however it ends.
     """
-    with path.open("ab") as file:
+    handle = os.open(folder, os.O_RDONLY)
+    try:
         try:
-            fcntl.flock(file, fcntl.LOCK_EX | fcntl.LOCK_NB)
+            fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
         except BlockingIOError:
             yield False
-            return
-        yield True
+        else:
+            yield True
+    finally:
+        os.close(handle)

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
 from planbook.release.archive.record import Record, digest, read_record
 from planbook.release.version import Version, read_version
+from planbook.source import SET_NAME
 from planbook.source.findings import Finding, Place, Severity
 from planbook.statement.files import UnreadableError, read_places, read_statement
 from planbook.statement.model import Statement
@@ -32,7 +34,7 @@ class Release:
 def list_versions(root: Path, set_key: str) -> tuple[Version, ...]:
     """The released versions of a set, oldest first. Folders that are no finished release are passed over."""
     folder = root / FOLDER / set_key
-    if not folder.is_dir():
+    if not re.fullmatch(SET_NAME, set_key) or not folder.is_dir():
         return ()
     versions = [read_version(path.name) for path in folder.iterdir() if (path / "record.json").is_file()]
     return tuple(sorted(version for version in versions if version))
@@ -77,8 +79,8 @@ def check_chain(root: Path, set_key: str) -> tuple[Finding, ...]:
             record = read_record(data)
             named = (record.previous.version, record.previous.sha256) if record.previous else None
             if named != before:
-                raise ValueError(f"it does not name the release before it, {before[0] if before else 'none'}, as that is now")
-            for path in record.files:  # noqa: B007 - the finding below names the file that was being read
+                raise ValueError("it does not name the release before it as that is now")
+            for path in record.files:
                 _unaltered(folder, path, record)
         except (OSError, ValueError) as fault:
             findings.append(_unreadable(f"{FOLDER}/{set_key}/{version}/{path}", fault))

@@ -21,7 +21,7 @@ def archive_open(root: Path) -> Iterator[bool]:
     """
     folder = root / FOLDER
     disk.make_folder(folder)
-    with disk.lock(folder / ".lock") as held:
+    with disk.lock(folder) as held:
         if held:
             for left in sorted(folder.glob(f"{_ASIDE}*")):
                 disk.remove(left)

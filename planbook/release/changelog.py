@@ -1,0 +1,79 @@
+"""CHANGES.md: the change log for builders, from the comparison with the former release and the author's own notes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from planbook.release.compilation import Told
+from planbook.source.models.changes import VersionNotesModel
+from planbook.statement import log_text
+from planbook.statement.comparison import Verdict
+from planbook.statement.model import RowStated
+
+MEANINGS = {
+    Verdict.UNCHANGED: "as before",
+    Verdict.REPRINT: "print its sheet anew; the part itself is as before",
+    Verdict.CHANGED: "changed; check what you have cut against the new sheet",
+    Verdict.NEW: "new",
+    Verdict.WITHDRAWN: "no longer made",
+}
+
+
+def write_changelog(told: Mapping[str, Told], former: str | None, notes: VersionNotesModel) -> str:
+    """The change log as Markdown. `told` is by edition, with its history written in; `former` is the version before."""
+    first = next(iter(told.values())).statement
+    since = f"after version {former}" if former else "the first version"
+    lines = [
+        f"# {first.plan_set.title}, version {first.version}",
+        "",
+        f"Issued {notes.issued.isoformat()}, {since}. {notes.summary}",
+        "",
+    ]
+    if former:
+        lines += [*_parts(told), *_changes(told)]
+    return "\n".join(lines).rstrip() + "\n"
+
+
+def _parts(told: Mapping[str, Told]) -> Iterator[str]:
+    """What the version means for each part; parts that are as before in every edition are counted only."""
+    yield from ("## What it means for the parts", "")
+    meanings: dict[tuple[int, str], dict[str, str]] = {}
+    for edition, one in told.items():
+        for verdict in one.comparison.parts if one.comparison else ():
+            part = one.statement.parts.get(verdict.key)
+            title = part.title if part else verdict.key.replace("_", " ")
+            meanings.setdefault((verdict.number, title), {})[edition] = MEANINGS[verdict.verdict]
+    same = 0
+    for (number, title), by_edition in sorted(meanings.items()):
+        if set(by_edition.values()) == {"as before"}:
+            same += 1
+        elif len(set(by_edition.values())) == 1 and len(by_edition) == len(told):
+            yield f"- Part {number}, {title}: {next(iter(by_edition.values()))}."
+        else:
+            each = "; ".join(f"{edition} edition: {meaning}" for edition, meaning in by_edition.items())
+            yield f"- Part {number}, {title}: {each}."
+    if same:
+        yield f"- {'One part is' if same == 1 else f'{same} parts are'} as before."
+    yield ""
+
+
+def _changes(told: Mapping[str, Told]) -> Iterator[str]:
+    """The changes of all editions once, then those that read differently by edition."""
+    lines = {edition: [f"- {_escape(log_text(row))}" for row in _change_rows(one)] for edition, one in told.items()}
+    common = [line for line in next(iter(lines.values())) if all(line in others for others in lines.values())]
+    if not any(lines.values()):
+        yield from ("## What changed", "", "Nothing that is printed reads differently.", "")
+    if common:
+        yield from ("## What changed in every edition", "", *common, "")
+    for edition, own in lines.items():
+        if rest := [line for line in own if line not in common]:
+            yield from (f"## What changed in the {edition} edition", "", *rest, "")
+
+
+def _change_rows(told: Told) -> Iterator[RowStated]:
+    return (row for row in told.statement.changes if row.id.startswith("change/"))
+
+
+def _escape(text: str) -> str:
+    """Printed text as Markdown that shows it as it is."""
+    return "".join(f"\\{char}" if char in "\\`*_[]<>" else char for char in text)

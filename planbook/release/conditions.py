@@ -1,0 +1,78 @@
+"""What must hold before a set is released, beyond what every check asks for."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from planbook.release.archive.reader import Release
+from planbook.release.tools import check_reproducible
+from planbook.release.version import Version, read_version
+from planbook.source.content import Content
+from planbook.source.findings import Finding, Place, Severity
+from planbook.source.models.changes import VersionNotesModel
+from planbook.source.text import Text
+
+
+def check_conditions(content: Content, wanted: Version, former: Release | None) -> tuple[Finding, ...]:
+    """Cautions, the author's notes with an issue date, PDF bytes that can be made again."""
+    notes = notes_of(content, wanted)
+    return (
+        *(() if content.plan_set.cautions else (_no_cautions(content),)),
+        *(_check_date(notes, former) if notes else (_no_notes(content, wanted),)),
+        *check_reproducible(),
+    )
+
+
+def notes_of(content: Content, wanted: Version) -> tuple[Text, VersionNotesModel] | None:
+    """What changes.yaml says of a version, with its key."""
+    return next(((key, told) for key, told in content.changes.items() if read_version(key) == wanted), None)
+
+
+def read_wanted(text: str) -> tuple[Version | None, tuple[Finding, ...]]:
+    """The version number that a person typed."""
+    version = read_version(text)
+    if version:
+        return version, ()
+    return None, (
+        Finding(
+            code="version-malformed",
+            severity=Severity.STOP,
+            message=f"`{text}` is not a version number.",
+            remedy="Give two whole numbers with a dot between them, such as 1.0 or 2.1.",
+        ),
+    )
+
+
+def _check_date(notes: tuple[Text, VersionNotesModel], former: Release | None) -> tuple[Finding, ...]:
+    key, told = notes
+    if former is None or told.issued >= date.fromisoformat(former.record.issued):
+        return ()
+    return (
+        Finding(
+            code="issued-too-early",
+            severity=Severity.STOP,
+            message=f"Version {key} is issued on {told.issued}, and {former.version} on {former.record.issued}, later.",
+            remedy="Correct its issue date.",
+            place=key.place,
+        ),
+    )
+
+
+def _no_notes(content: Content, wanted: Version) -> Finding:
+    return Finding(
+        code="notes-missing",
+        severity=Severity.STOP,
+        message=f"changes.yaml says nothing about version {wanted}.",
+        remedy=f'Add to it: "{wanted}": {{issued: YYYY-MM-DD, summary: What this version is about.}}',
+        place=Place(f"{content.folder}/changes.yaml", 1, 1),
+    )
+
+
+def _no_cautions(content: Content) -> Finding:
+    return Finding(
+        code="cautions-missing",
+        severity=Severity.STOP,
+        message="The plan set carries no cautions, and a plan set without them is not released.",
+        remedy="Under `cautions:` list those that a builder of this piece needs; shared/cautions.yaml has the usual.",
+        place=Place(f"{content.folder}/set.yaml", 1, 1),
+    )

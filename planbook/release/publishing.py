@@ -1,0 +1,108 @@
+"""Releasing a set: check, compile, freeze. The archive holds a version whole or not at all."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+
+from planbook.release import refusals
+from planbook.release.archive.reader import FOLDER, Release, check_chain, list_versions, read_latest
+from planbook.release.archive.writer import archive_open, write_release
+from planbook.release.compilation import Compiled, Occasion, Prepared, compose_all, prepare, state_all
+from planbook.release.conditions import check_conditions, notes_of, read_wanted
+from planbook.release.drafting import edition_file
+from planbook.release.freezing import freeze, pdf_path
+from planbook.release.gathering import settle
+from planbook.release.numbering import check_number
+from planbook.release.reports import Issued
+from planbook.release.version import Version
+from planbook.release.watching import UNWATCHED, Watcher
+from planbook.source import Door
+from planbook.source.findings import Finding, stops
+
+
+@dataclass(frozen=True)
+class _Ready:
+    """A version that may be released as soon as it is written."""
+
+    former: Release | None
+    compiled: Mapping[str, Compiled]
+    files: Mapping[str, bytes]
+
+
+def release_set(root: Path, set_key: str, version: str, watcher: Watcher = UNWATCHED) -> Issued:
+    """Freeze the content as it stands in versions/<set>/<version>/; nothing is written when the version is refused."""
+    wanted, findings = read_wanted(version)
+    ready = None
+    if wanted:
+        ready, findings = _make_ready(Door(root), set_key, wanted, watcher)
+    if wanted and ready:
+        watcher.tell("Writing the release")
+        findings += _write(root, set_key, wanted, ready)
+    if wanted is None or ready is None or stops(findings):
+        return Issued(set_key, version, (), settle(findings))
+    home = root / FOLDER / set_key / version
+    editions = (edition_file(one, str(home / pdf_path(set_key, name, version))) for name, one in ready.compiled.items())
+    return Issued(set_key, version, tuple(editions), settle(findings))
+
+
+def _make_ready(
+    door: Door, set_key: str, wanted: Version, watcher: Watcher
+) -> tuple[_Ready | None, tuple[Finding, ...]]:
+    """Compile the version and all its files, unless something refuses it."""
+    prepared, findings = prepare(door, set_key, watcher)
+    if prepared is None or stops(findings):
+        return None, findings
+    former, damaged = read_latest(door.root, set_key)
+    findings += damaged + check_chain(door.root, set_key) + check_conditions(prepared.content, wanted, former)
+    compiled, more = _compile(door, prepared, Occasion(str(wanted), _issue_date(prepared, wanted), former), watcher)
+    findings += more
+    if stops(findings):
+        return None, findings
+    notes = notes_of(prepared.content, wanted)
+    files = freeze(door, set_key, compiled, former, notes[1]) if notes else {}
+    return _Ready(former, compiled, files), findings
+
+
+def _compile(
+    door: Door, prepared: Prepared, occasion: Occasion, watcher: Watcher
+) -> tuple[Mapping[str, Compiled], tuple[Finding, ...]]:
+    told, findings = state_all(door, prepared, occasion, prepared.editions, watcher)
+    wanted, _ = read_wanted(occasion.version)
+    comparisons = {edition: one.comparison for edition, one in told.items() if one.comparison}
+    if occasion.former and wanted:
+        findings += check_number(wanted, occasion.former.version, comparisons)
+    if stops(findings):
+        return {}, findings
+    compiled, more = compose_all(door, told, watcher)
+    return compiled, findings + more
+
+
+def _issue_date(prepared: Prepared, wanted: Version) -> date:
+    """That of the version's notes; without any the release is refused, and the working date serves the checks."""
+    notes = notes_of(prepared.content, wanted)
+    return notes[1].issued if notes else prepared.content.plan_set.issued
+
+
+def _write(root: Path, set_key: str, wanted: Version, ready: _Ready) -> tuple[Finding, ...]:
+    """Write it, unless the archive is busy or no longer as it was when the comparison was made."""
+    try:
+        with archive_open(root) as ours:
+            if not ours:
+                return (refusals.busy(),)
+            now, damaged = read_latest(root, set_key)
+            if damaged:
+                return damaged
+            if _hash(now) != _hash(ready.former):
+                return (refusals.moved_on(now),)
+            write_release(root, set_key, wanted, ready.files)
+    except OSError as fault:
+        whole = wanted in list_versions(root, set_key)
+        return (refusals.unconfirmed(wanted, fault) if whole else refusals.unwritten(fault),)
+    return ()
+
+
+def _hash(release: Release | None) -> str:
+    return release.record_hash if release else ""

@@ -1,0 +1,120 @@
+"""Where a quantity comes from, what hangs on it, where it is printed, and what it was in each release."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from pathlib import Path
+
+from planbook.design import Parameter, dependents, nearest
+from planbook.measure import print_quantity
+from planbook.measure.systems import Units
+from planbook.release.archive.reader import Release, list_versions, read_release
+from planbook.release.compilation import Told
+from planbook.release.editions import Working, read_working
+from planbook.release.lookup import printed_places
+from planbook.release.reading_measures import printed_text
+from planbook.release.reports import Found, Source, Traced
+from planbook.release.watching import UNWATCHED, Watcher
+from planbook.source.findings import Finding, Severity
+from planbook.statement.model import Statement
+
+
+def trace(
+    root: Path, set_key: str, name: str, watcher: Watcher = UNWATCHED
+) -> tuple[tuple[Traced, ...] | None, tuple[Finding, ...]]:
+    """A parameter, or a dimension by its id, in every edition that has it.
+
+    None when a finding stops it: content that does not compile, a name that no edition knows.
+    """
+    working, findings = read_working(root, set_key, watcher, with_pages=True)
+    if working is None:
+        return None, findings
+    having = [edition for edition, told in working.told.items() if name in _known(told)]
+    if not having:
+        return None, (*findings, _unknown(name, working))
+    releases, damaged = _read_all(root, set_key)
+    return tuple(_trace(working, edition, name, releases) for edition in having), findings + damaged
+
+
+def _known(told: Told) -> set[str]:
+    return {*told.stated.design.parameters, *told.statement.dimensions}
+
+
+def _trace(working: Working, edition: str, name: str, releases: tuple[Release, ...]) -> Traced:
+    told = working.told[edition]
+    statement = told.statement
+    dimension = statement.dimensions.get(name)
+    part = statement.parts[dimension.part] if dimension else None
+    return Traced(
+        source=_source(told, name, set()),
+        kind="dimension" if dimension else "parameter",
+        part=part.number if part else None,
+        edition=edition,
+        dependents=() if dimension else tuple(_dependents(working, told, name)),
+        printed=_printed(working, edition, name),
+        history=tuple(
+            (str(release.version), _text_then(release.statements.get(edition), name)) for release in releases
+        ),
+    )
+
+
+def _source(told: Told, name: str, seen: set[str]) -> Source:
+    """The tree of what a quantity comes from. What was shown once is named again without its own inputs."""
+    dimension = told.statement.dimensions.get(name)
+    if dimension:
+        text, formula, place, inputs = printed_text(dimension.printed), dimension.formula, "", dimension.inputs
+    else:
+        parameter = told.stated.design.parameters[name]
+        value = parameter.value
+        text, formula, place, inputs = _text(told, parameter), value.formula, str(value.place), value.inputs
+    if name in seen:
+        return Source(name, text, formula, place, ())
+    seen.add(name)
+    return Source(name, text, formula, place, tuple(_source(told, each, seen) for each in inputs))
+
+
+def _text(told: Told, parameter: Parameter) -> str:
+    """As stated where it is stated; stock and hardware measures are printed in the same way."""
+    stated = told.statement.parameters.get(parameter.name)
+    if stated:
+        return printed_text(stated.printed)
+    units = Units(told.statement.edition.units)
+    return print_quantity(parameter.value.quantity, units, parameter.value.precision).full
+
+
+def _dependents(working: Working, told: Told, name: str) -> Iterable[tuple[str, str]]:
+    users = [name, *dependents(working.prepared.plan, name)]
+    parameters = told.stated.design.parameters
+    yield from ((user, _text(told, parameters[user])) for user in users[1:] if user in parameters)
+    for dimension in told.statement.dimensions.values():
+        if not set(dimension.inputs).isdisjoint(users):
+            yield dimension.id, printed_text(dimension.printed)
+
+
+def _printed(working: Working, edition: str, name: str) -> tuple[Found, ...]:
+    statement = working.told[edition].statement
+    if name not in statement.dimensions and name not in statement.parameters:
+        return ()
+    return tuple(found for found in printed_places(statement, working.places[edition], name) if found.page)
+
+
+def _text_then(statement: Statement | None, name: str) -> str:
+    if statement is None:
+        return ""
+    told = statement.dimensions.get(name) or statement.parameters.get(name)
+    return printed_text(told.printed) if told else ""
+
+
+def _read_all(root: Path, set_key: str) -> tuple[tuple[Release, ...], tuple[Finding, ...]]:
+    read = [read_release(root, set_key, version) for version in list_versions(root, set_key)]
+    return tuple(release for release, _ in read if release), tuple(found for _, findings in read for found in findings)
+
+
+def _unknown(name: str, working: Working) -> Finding:
+    near = nearest(name, {each for told in working.told.values() for each in _known(told)})
+    return Finding(
+        code="unknown-name",
+        severity=Severity.STOP,
+        message=f"No edition has a parameter or a dimension `{name}`.",
+        remedy=f"Did you mean {' or '.join(near)}?" if near else "planbook find lists names by what is printed.",
+    )
