@@ -24,7 +24,7 @@ class DimensionKind(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class PrintedTolerance:
-    """As printed in the edition's unit: "±1/32", or upper and lower texts. Limits are what the texts state (base units)."""
+    """As printed in the edition's unit: "±1/32", "+0.5/0". `upper` (>= 0) and `lower` (<= 0) are what it states."""
 
     text: str
     upper: float
@@ -37,7 +37,8 @@ class PartDimension:
 
     id = part "/" feature "/" characteristic ["/" second feature]; the blank's feature name is "blank", an outline
     vertex is "outline.<vertex>". Characteristics: length, width, thickness, x, y, z, diameter, depth, radius,
-    pitch, counterbore_diameter, counterbore_depth, countersink_diameter, countersink_angle, shoulder, ...
+    pitch, counterbore_diameter, counterbore_depth, countersink_diameter, countersink_angle, start, end, end_x, end_y,
+    end_z, through_x, through_y, arc_radius, shoulder.
     """
 
     id: str

@@ -1,0 +1,114 @@
+"""The measures of holes and slots, taken from their cuts."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import replace
+
+from planbook.design.values import Value
+from planbook.dimension.measure import Measure, Sight, from_datum, note, toward
+from planbook.dimension.model import DimensionKind
+from planbook.shape.faces import FACES
+from planbook.shape.geometry import Arc, Point, Vec
+from planbook.shape.loops import along
+from planbook.shape.model import Cut, Feature, HoleShape, Part, SlotShape
+
+
+def hole_measures(part: Part, feature: Feature, shape: HoleShape) -> Iterator[Measure]:
+    """Where the centre is, and the callout: diameter, through or depth, counterbore, countersink."""
+    bore, *wider = feature.cuts[: len(feature.cuts) // (feature.row.count if feature.row else 1)]
+    ring = _ring(bore, 0)
+    yield from positions(part, feature, bore.frame.place(ring.centre), shape.at)
+    points = (bore.frame.place(ring.centre), bore.frame.place(toward(ring.centre, ring.radius, 0)))
+    yield Measure(
+        feature.name,
+        "diameter",
+        DimensionKind.DIAMETER,
+        feature.face,
+        points,
+        2 * ring.radius,
+        shape.diameter,
+        count=feature.row.count if feature.row else 1,
+        callout=callout(part, feature),
+        prefix="Ø",
+        suffix="through" if shape.depth is None else "",
+        drilled=True,
+    )
+    for measure in _sunk(feature, shape, bore, wider):
+        yield replace(measure, callout=callout(part, feature))
+
+
+def _sunk(feature: Feature, shape: HoleShape, bore: Cut, wider: list[Cut]) -> Iterator[Measure]:
+    """The rest of a hole's callout, each a note at its centre."""
+
+    def said(characteristic: str, nominal: float, value: Value) -> Measure:
+        ring = _ring(bore, 0)
+        return note(feature.face, (bore.frame.place(ring.centre),), nominal, (feature.name, characteristic), value)
+
+    if shape.depth is not None:
+        yield replace(said("depth", bore.depth, shape.depth), suffix="deep")
+    if shape.counterbore is not None:
+        cut = wider[0]
+        diameter = said("counterbore_diameter", 2 * _ring(cut, 0).radius, shape.counterbore[0])
+        yield replace(diameter, prefix="counterbore Ø", drilled=True)
+        yield replace(said("counterbore_depth", cut.depth, shape.counterbore[1]), suffix="deep")
+    if shape.countersink is not None:
+        cut = wider[-1]
+        outer = _ring(cut, 0).radius
+        angle = math.degrees(2 * math.atan2(outer - _ring(bore, 0).radius, cut.depth))
+        diameter = said("countersink_diameter", 2 * outer, shape.countersink[0])
+        yield replace(diameter, prefix="countersink Ø")
+        yield replace(said("countersink_angle", angle, shape.countersink[1]), prefix="countersink", angle=True)
+
+
+def slot_measures(part: Part, feature: Feature, shape: SlotShape) -> Iterator[Measure]:
+    """The centres of the two round ends, and the callout: width, through or depth."""
+    cut = feature.cuts[0]
+    last, first = _ring(cut, 1), _ring(cut, 3)
+    yield from positions(part, feature, cut.frame.place(first.centre), shape.start)
+    yield from positions(part, feature, cut.frame.place(last.centre), shape.end, shape.start)
+    points = (cut.frame.place(first.centre), cut.frame.place(along(first, 0.5)))
+    through = "wide, through" if shape.depth is None else "wide"
+    width = note(feature.face, points, 2 * first.radius, (feature.name, "width"), shape.width)
+    count = feature.row.count if feature.row else 1
+    yield replace(width, prefix="slot", suffix=through, count=count, callout=callout(part, feature))
+    if shape.depth is not None:
+        depth = note(feature.face, points, cut.depth, (feature.name, "depth"), shape.depth)
+        yield replace(depth, suffix="deep", callout=callout(part, feature))
+
+
+def positions(
+    part: Part,
+    feature: Feature,
+    target: Vec,
+    at: tuple[Value, Value],
+    start: tuple[Value, Value] | None = None,
+) -> Iterator[Measure]:
+    """From the datum borders along the face's two axes; an end that shares a formula with its start is left out."""
+    axes = FACES[feature.face]
+    for i, axis in enumerate((axes.u, axes.v)):
+        if start is not None and "".join(start[i].formula.split()) == "".join(at[i].formula.split()):
+            continue
+        characteristic = axes.names[i] if start is None else f"end_{axes.names[i]}"
+        yield from_datum(part, Sight(feature.face, axis), target, (feature.name, characteristic), at[i])
+
+
+def callout(part: Part, feature: Feature) -> str:
+    """The leader at which a feature's own measures stand together."""
+    return f"{part.key}/{feature.name}"
+
+
+def anchor(feature: Feature, repeat: int) -> Vec:
+    """The place of one of a row that the row's pitch is measured between, on the feature's face."""
+    each = len(feature.cuts) // (feature.row.count if feature.row else 1)
+    cut = feature.cuts[repeat * each]
+    arcs = [segment for segment in cut.loop.segments if isinstance(segment, Arc)]
+    centre: Point = arcs[-1].centre
+    return cut.frame.place(centre)
+
+
+def _ring(cut: Cut, index: int) -> Arc:
+    segment = cut.loop.segments[index]
+    assert isinstance(segment, Arc)
+    return segment

@@ -1,0 +1,81 @@
+"""The measures of a feature of any kind, with those of its row and the words of its method."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from planbook.dimension.bored import anchor, hole_measures, slot_measures
+from planbook.dimension.cut_in import (
+    groove_measures,
+    low_corner,
+    rabbet_measures,
+    recess_measures,
+    tenon_measures,
+)
+from planbook.dimension.measure import FINE, Measure, Sight, linear
+from planbook.dimension.model import DimensionKind
+from planbook.shape.faces import FACES
+from planbook.shape.model import (
+    Feature,
+    GrooveShape,
+    HoleShape,
+    Part,
+    RabbetShape,
+    RecessShape,
+    Row,
+    SlotShape,
+    TenonShape,
+)
+from planbook.source.models.part import FaceName
+
+
+def feature_measures(part: Part, feature: Feature, method: str) -> tuple[Measure, ...]:
+    """Everything that states one feature. The method stands once, at the callout or the first size."""
+    measures = [measure for measure in _of_kind(part, feature) if not _empty(measure)]
+    if feature.row is not None:
+        view = next((each.view for each in measures if each.axis == feature.row.along), feature.face)
+        measures.append(_pitch(part, feature, feature.row, view))
+    if method:
+        measures = _with_method(measures, method)
+    return tuple(replace(measure, precision=feature.precision) for measure in measures)
+
+
+def _of_kind(part: Part, feature: Feature) -> Iterator[Measure]:
+    match feature.shape:
+        case HoleShape():
+            return hole_measures(part, feature, feature.shape)
+        case SlotShape():
+            return slot_measures(part, feature, feature.shape)
+        case GrooveShape():
+            return groove_measures(part, feature, feature.shape)
+        case RabbetShape():
+            return rabbet_measures(part, feature, feature.shape)
+        case RecessShape():
+            return recess_measures(part, feature, feature.shape)
+        case TenonShape():
+            return tenon_measures(part, feature, feature.shape)
+
+
+def _empty(measure: Measure) -> bool:
+    """A position on the datum border needs no dimension."""
+    return measure.kind is DimensionKind.LINEAR and measure.nominal < FINE
+
+
+def _pitch(part: Part, feature: Feature, row: Row, view: FaceName) -> Measure:
+    """From the first of a row to the second, for all its spaces."""
+    place = anchor if isinstance(feature.shape, HoleShape | SlotShape) else low_corner
+    axes = FACES[feature.face]
+    axis = (axes.u, axes.v)[axes.names.index(row.along)]
+    ends = (place(feature, 0), place(feature, 1))
+    measure = linear(part, Sight(view, axis), ends, (feature.name, "pitch"), row.pitch)
+    return replace(measure, count=row.count - 1)
+
+
+def _with_method(measures: list[Measure], method: str) -> list[Measure]:
+    """Marked at the leader where there is one, else at the first size of the feature."""
+    head = next((i for i, each in enumerate(measures) if each.callout), None)
+    if head is None:
+        positions = ("x", "y", "z")
+        head = next((i for i, each in enumerate(measures) if each.characteristic not in positions), 0)
+    return [replace(each, method=method) if i == head else each for i, each in enumerate(measures)]

@@ -1,0 +1,164 @@
+"""From a measure to a dimension: its printed text, tolerance and provenance, and the checks on them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from planbook.dimension.measure import FINE, Measure
+from planbook.dimension.model import PartDimension, PrintedTolerance
+from planbook.measure import Precision, Printed, Units, print_quantity, print_tolerance, printed_diameter
+from planbook.measure.dimensionality import ANGLE, LENGTH
+from planbook.measure.quantity import Quantity
+from planbook.shape.model import Part
+from planbook.shape.wording import in_both, said
+from planbook.source.findings import Finding, Place, Severity
+
+FINEST_ANGLE = 1e-6
+"""Degrees that the geometry and the formula of an angle may differ by."""
+STEPS = {
+    (Units.INCH, Precision.WOODWORK): 25_400_000 / 32,
+    (Units.INCH, Precision.CALIPER): 25_400_000 * 0.005,
+    (Units.MILLIMETRE, Precision.WOODWORK): 500_000.0,
+    (Units.MILLIMETRE, Precision.CALIPER): 100_000.0,
+}
+"""Floors of what is printed, in nanometres: 1/32 in or 0.5 mm for woodwork, .005 in or 0.1 mm for caliper work."""
+SIGNS = {Units.INCH: "in", Units.MILLIMETRE: "mm"}
+
+
+@dataclass(frozen=True, slots=True)
+class Edition:
+    """What printing needs to know of an edition."""
+
+    units: Units
+    drills: Sequence[float]
+
+
+def state(part: Part, measure: Measure, edition: Edition) -> tuple[PartDimension, tuple[Finding, ...]]:
+    """The dimension as the edition states it."""
+    value = measure.value
+    wanted = measure.precision or part.model.precision
+    precision = wanted or (value.precision if value else Precision.WOODWORK)
+    printed = _print(measure, edition, precision)
+    dimension = PartDimension(
+        id=f"{part.key}/{measure.name}",
+        part=part.key,
+        feature=measure.feature,
+        characteristic=measure.characteristic,
+        kind=measure.kind,
+        view=measure.view,
+        axis=measure.axis,
+        points=measure.points,
+        nominal=measure.nominal,
+        printed=printed,
+        tolerance=_tolerance(measure, edition, precision),
+        count=measure.count,
+        callout=measure.callout,
+        prefix=measure.prefix,
+        suffix=measure.suffix,
+        caliper=precision is Precision.CALIPER and not measure.drilled and not measure.angle,
+        reference=measure.reference,
+        method=measure.method,
+        value=value,
+    )
+    return dimension, tuple(_check(part, measure, dimension, edition))
+
+
+def _print(measure: Measure, edition: Edition, precision: Precision) -> Printed:
+    """A unit other than the edition's own is written into the text, for a sheet's note speaks only of that one."""
+    if measure.angle:
+        printed = print_quantity(Quantity(measure.nominal, ANGLE), edition.units, precision)
+    elif measure.drilled:
+        printed = printed_diameter(measure.nominal, edition.units, edition.drills)
+    else:
+        printed = print_quantity(Quantity(measure.nominal, LENGTH), edition.units, precision)
+    if printed.unit == SIGNS[edition.units]:
+        return printed
+    first, other = (_with_sign(*pair) for pair in ((printed.text, printed.unit), (printed.other, printed.other_unit)))
+    return replace(printed, text=first, other=other, unit="", other_unit="")
+
+
+def _with_sign(text: str, sign: str) -> str:
+    return f"{text}{'' if sign == '°' else ' '}{sign}" if text else ""
+
+
+def _tolerance(measure: Measure, edition: Edition, precision: Precision) -> PrintedTolerance | None:
+    tolerance = measure.value.tolerance if measure.value else None
+    if tolerance is None:
+        return None
+    kind = ANGLE if measure.angle else LENGTH
+    return PrintedTolerance(*print_tolerance(tolerance.plus, tolerance.minus, edition.units, precision, kind))
+
+
+def _check(part: Part, measure: Measure, dimension: PartDimension, edition: Edition) -> list[Finding]:
+    value = measure.value
+    place = value.place if value else part.size[0].place
+    findings = []
+    if value is not None and abs(measure.nominal - value.number) > (FINEST_ANGLE if measure.angle else FINE):
+        findings.append(_disagreement(part, measure, place))
+    if measure.drilled and not _sold(measure.nominal, edition.drills):
+        findings.append(_not_sold(part, measure, place, edition.drills))
+    wanted = measure.precision or part.model.precision
+    if value is not None and value.precision is Precision.CALIPER and wanted is Precision.WOODWORK:
+        findings.append(_coarse(part, measure, place))
+    if not measure.angle:
+        findings += _departures(part, dimension, place, edition.units)
+    return findings
+
+
+def _disagreement(part: Part, measure: Measure, place: Place) -> Finding:
+    assert measure.value is not None
+    if measure.angle:
+        found, written = f"{measure.nominal:g} deg", f"`{measure.value.formula}` ({measure.value.number:g} deg)"
+    else:
+        found, written = in_both(measure.nominal), said(measure.value)
+    return Finding(
+        "dimension-disagrees",
+        Severity.STOP,
+        f"{part.key}/{measure.name} is {found} in the shape, and its formula says {written}",
+        "Mend the feature so that the formula gives the same measure as the shape.",
+        place,
+    )
+
+
+def _sold(diameter: float, drills: Sequence[float]) -> bool:
+    """Whether a drill of this size is sold; nothing can be said past the largest one in the table."""
+    return not drills or diameter > max(drills) + FINE or any(abs(diameter - drill) < FINE for drill in drills)
+
+
+def _not_sold(part: Part, measure: Measure, place: Place, drills: Sequence[float]) -> Finding:
+    near = sorted(sorted(drills, key=lambda drill: abs(drill - measure.nominal))[:2])
+    return Finding(
+        "drill-not-sold",
+        Severity.WARN,
+        f"no drill of {in_both(measure.nominal)} is sold in this market, for {part.key}/{measure.name}",
+        f"Choose {' or '.join(in_both(drill) for drill in near)}, or add the drill to the market's table.",
+        place,
+    )
+
+
+def _coarse(part: Part, measure: Measure, place: Place) -> Finding:
+    return Finding(
+        "caliper-printed-coarsely",
+        Severity.WARN,
+        f"{part.key}/{measure.name} rests on a caliper measure and is printed as woodwork",
+        "Leave `precision: woodwork` out here, or say it at the parameter.",
+        place,
+    )
+
+
+def _departures(part: Part, dimension: PartDimension, place: Place, units: Units) -> list[Finding]:
+    """A text may depart from the model by half of the step in which it is printed, no more."""
+    step = STEPS[units, Precision.CALIPER if dimension.caliper else Precision.WOODWORK]
+    apart = abs(dimension.printed.value - dimension.nominal)
+    if apart <= step / 2 + FINE:
+        return []
+    return [
+        Finding(
+            "printed-departs",
+            Severity.WARN,
+            f"{dimension.id} is printed as {dimension.printed.full}, {in_both(apart)} from the model in {part.title}",
+            "Choose a value that can be printed and made, and let what depends on it follow.",
+            place,
+        )
+    ]
