@@ -40,7 +40,7 @@ class Text(str):
         if isinstance(value, cls):
             return value
         if isinstance(value, str):
-            return cls(value)
+            return cls(value, value.place if isinstance(value, Text) else NOWHERE)
         raise PydanticCustomError("text_expected", "a single value was expected here, not a list or a group of names")
 
 
@@ -48,8 +48,3 @@ class Formula(Text):
     """A formula on quantities: `top.length / 2 + 3/4 in`."""
 
     __slots__ = ()
-
-    @classmethod
-    def _validated(cls, value: object) -> Self:
-        text = super()._validated(value)
-        return text if isinstance(text, cls) else cls(str(text), text.place)

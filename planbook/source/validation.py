@@ -34,15 +34,16 @@ def _adapter(annotation: Any) -> TypeAdapter[Any]:
 
 
 def _explain(annotation: Any, tree: Node, error: ErrorDetails) -> Finding:
-    spot = find_spot(annotation, tree, error["loc"])
+    path = error["loc"]
+    if error["type"] == "missing" and isinstance(path[-1], int):  # a list is too short: a fault of the whole list
+        return _wrong_kind(find_spot(annotation, tree, path[:-1]), {})
+    spot = find_spot(annotation, tree, path)
     explanation = EXPLANATIONS.get(error["type"], _wrong_kind)
-    return explanation(spot, error.get("ctx", {}) | {"step": error["loc"][-1] if error["loc"] else ""})
+    return explanation(spot, error.get("ctx", {}) | {"step": path[-1] if path else ""})
 
 
 def _missing(spot: Spot, context: Context) -> Finding:
     step = context["step"]
-    if isinstance(step, int):
-        return _wrong_kind(spot, context)
     field = known_keys(spot.owner)[step] if spot.owner else None
     line = example_line(field.annotation, step) if field else f"{step}: ..."
     return _finding("key-missing", f"`{step}` is missing here.", f"Add it, for example `{line}`.", spot.place)

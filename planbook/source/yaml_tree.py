@@ -52,6 +52,8 @@ class _Level:
 
     node: Group | Series
     in_brackets: bool
+    found: int
+    """How many findings there were when it began."""
     key: Text | None = None
     """In a group: the name whose value comes next."""
     split: bool = False
@@ -89,6 +91,9 @@ class _Reader:
             yield from YAML(typ="safe", pure=True).parse(self.lines.text)
         # ValueError and OverflowError: escapes of characters that do not exist, such as "\UFFFFFFFF".
         except (YAMLError, ValueError, OverflowError) as error:
+            brackets = next((level for level in self._levels if level.in_brackets), None)
+            if brackets is not None:  # what was found inside is the doing of a bracket that is not closed
+                del self.findings[brackets.found :]
             self.findings.append(explain(error, self.lines))
 
     def _start_document(self, event: Any) -> None:
@@ -106,7 +111,7 @@ class _Reader:
                 "yaml-directive",
                 "Directives (lines that start with %) are not used in plan sets.",
                 "Delete the line that starts with %.",
-                event.start_mark.index,
+                f"\n{self.lines.text}".find("\n%"),
             )
 
     def _refuse_alias(self, event: Any) -> None:
@@ -148,7 +153,7 @@ class _Reader:
         place = self._place(event)
         node: Group | Series = Group(place) if isinstance(event, MappingStartEvent) else Series(place)
         self._put(node)
-        self._levels.append(_Level(node, event.flow_style))
+        self._levels.append(_Level(node, event.flow_style, len(self.findings)))
 
     def _scalar(self, event: Any) -> None:
         self._refuse_marks(event)

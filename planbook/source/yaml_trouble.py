@@ -126,7 +126,7 @@ def _tab(trouble: Trouble) -> Finding:
 
 
 def _broken_quotes(trouble: Trouble) -> Finding:
-    if "escape" in trouble.problem or "expected" in trouble.problem:
+    if "escape" in trouble.problem:
         return _broken(
             trouble,
             trouble.index,

@@ -1,6 +1,5 @@
 """The JSON Schemas in docs/schema are current, and they judge content files as the models do."""
 
-import json
 from collections.abc import Iterator
 from datetime import date
 from pathlib import Path
