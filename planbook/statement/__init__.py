@@ -1,1 +1,41 @@
-"""statement"""
+"""What an edition tells the builder: prose, build, file form, comparison with the version before."""
+
+from planbook.statement.changes import ChangeLog, Changes, Revision, changed_in, log_changes, log_text, print_changes
+from planbook.statement.compare import compare
+from planbook.statement.comparison import Change, Comparison, Kind, PartVerdict, Touch, Verdict
+from planbook.statement.files import UnreadableError, read_places, read_statement, write_places, write_statement
+from planbook.statement.model import Statement
+from planbook.statement.places import PlaceOnPage, Places
+from planbook.statement.stated import Prose, Stated
+from planbook.statement.using import missing_cautions
+from planbook.statement.versions import least_version, version_key
+
+__all__ = [
+    "Change",
+    "ChangeLog",
+    "Changes",
+    "Comparison",
+    "Kind",
+    "PartVerdict",
+    "PlaceOnPage",
+    "Places",
+    "Prose",
+    "Revision",
+    "Stated",
+    "Statement",
+    "Touch",
+    "UnreadableError",
+    "Verdict",
+    "changed_in",
+    "compare",
+    "least_version",
+    "log_changes",
+    "log_text",
+    "missing_cautions",
+    "print_changes",
+    "read_places",
+    "read_statement",
+    "version_key",
+    "write_places",
+    "write_statement",
+]

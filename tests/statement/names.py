@@ -37,7 +37,7 @@ NAMED = (
     Named("figure.lift", Sort.FIGURE, "lift", "The lift."),
     Named("figure.stowed", Sort.FIGURE, "stowed", "The desk, stowed."),
     Named("table.hardware", Sort.TABLE, "hardware"),
-    caution("caution.pinch", "pinch", "warning", "Pinch", Line("Keep fingers out.", "Keep fingers out.", frozenset())),
+    caution("pinch", "warning", "Pinch", Line("Keep fingers out.", "Keep fingers out.", frozenset())),
 )
 EDITION = {"edition.units": "inch", "edition.market": "north_america", "edition.name": "imperial"}
 NAMES = Names({named.path: named for named in NAMED}, EDITION)

@@ -6,14 +6,19 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from planbook.statement.prose import Written, read_line, read_pages
+from planbook.statement.prose import Written, number_figures, read_line, read_pages
 
 from .names import NAMES, text
 
 
-def page(body, key="how_to", title="How to"):
-    prose, findings = read_pages([Written(key, title, text(body))], NAMES)
-    return prose.pages[0], findings
+def read(*written):
+    """Read pages as an edition does: figures are numbered first."""
+    return read_pages(written, NAMES.numbered(number_figures(written, NAMES)))
+
+
+def page(body):
+    (only_page,), findings = read(Written("how_to", "How to", text(body)))
+    return only_page, findings
 
 
 def clean(body):
@@ -74,13 +79,13 @@ def test_figures_are_numbered_in_order_of_placement_over_all_pages():
         Written("a", "A", text("See {{ see.stowed }}.\n\n{{ figure.lift }}")),
         Written("b", "B", text("{{ figure.stowed }}\n\nBack to {{ see.lift }}.")),
     ]
-    prose, findings = read_pages(written, NAMES)
+    pages, findings = read(*written)
     assert findings == ()
-    assert prose.figures == {"lift": 1, "stowed": 2}
-    assert '<a class="ref paged" href="#figure.stowed">figure 2</a>' in prose.pages[0].html
-    assert '<figure data-block="a/start/2" data-figure="lift" id="figure.lift"></figure>' in prose.pages[0].html
-    assert prose.pages[1].blocks[2].text == "Back to figure 1."
-    assert [block.text for block in prose.pages[0].blocks if block.kind == "caption"] == ["The lift."]
+    assert number_figures(written, NAMES) == {"lift": 1, "stowed": 2}
+    assert '<a class="ref paged" href="#figure.stowed">figure 2</a>' in pages[0].html
+    assert '<figure data-block="a/start/2" data-figure="lift" id="figure.lift"></figure>' in pages[0].html
+    assert pages[1].blocks[2].text == "Back to figure 1."
+    assert [block.text for block in pages[0].blocks if block.kind == "caption"] == ["The lift."]
 
 
 def test_a_table_and_a_caution_take_a_paragraph():
@@ -207,7 +212,7 @@ def test_all_that_is_wrong_on_a_page_is_found_at_once():
 
 
 def test_the_place_counts_from_where_the_body_starts():
-    _, findings = read_pages([Written("a", "A", text("ok\n\n{{ nope }}\n", line=7))], NAMES)
+    _, findings = read(Written("a", "A", text("ok\n\n{{ nope }}\n", line=7)))
     assert (findings[0].place.line, findings[0].place.column) == (9, 4)
 
 

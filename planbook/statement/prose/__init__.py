@@ -2,11 +2,19 @@
 
 from planbook.statement.prose.insert import measure_html, printed_html
 from planbook.statement.prose.names import TABLES, Named, Names, Sort
-from planbook.statement.prose.read import AllProse, Line, Read, Written, caution, read_line, read_pages
+from planbook.statement.prose.read import (
+    Line,
+    Read,
+    Written,
+    caution,
+    caution_html,
+    number_figures,
+    read_line,
+    read_pages,
+)
 
 __all__ = [
     "TABLES",
-    "AllProse",
     "Line",
     "Named",
     "Names",
@@ -14,7 +22,9 @@ __all__ = [
     "Sort",
     "Written",
     "caution",
+    "caution_html",
     "measure_html",
+    "number_figures",
     "printed_html",
     "read_line",
     "read_pages",

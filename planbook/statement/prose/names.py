@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
-from difflib import get_close_matches
+from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from functools import cached_property
 
+from planbook.design import nearest
 from planbook.measure.dimensionality import Dimensionality
 from planbook.measure.printed import Printed
 
@@ -29,7 +29,7 @@ class Sort(StrEnum):
     LINK = "link"
     """A reference to a part, sheet, page or step."""
     SEE = "see"
-    """A reference to a figure; its number is known only when all prose is read."""
+    """A reference to a figure, without words until figures are numbered."""
     FIGURE = "figure"
     TABLE = "table"
     CAUTION = "caution"
@@ -66,6 +66,8 @@ class Names:
     named: Mapping[str, Named]
     edition: Mapping[str, str] = field(default_factory=dict)
     """edition.name, edition.title, edition.units, edition.paper, edition.market."""
+    absent: frozenset[str] = frozenset()
+    """Names, or beginnings of names, that have no value for a reason that is reported elsewhere."""
 
     @cached_property
     def groups(self) -> Mapping[str, tuple[str, ...]]:
@@ -79,12 +81,27 @@ class Names:
 
     def find(self, path: str) -> Named | None:
         """What a path stands for, None when nothing does."""
+        if path in self.absent or any(path.startswith(f"{head}.") for head in self.absent):
+            return Named(path, Sort.WORDS)
         if path in self.edition:
             return Named(path, Sort.WORDS, plain=self.edition[path])
         return self.named.get(path)
+
+    def numbered(self, figures: Mapping[str, int]) -> Names:
+        """The same names, with references to figures saying their numbers."""
+        seen = {
+            path: replace(named, plain=f"figure {figures[named.key.partition('.')[2]]}")
+            for path, named in self.named.items()
+            if named.sort is Sort.SEE and named.key.partition(".")[2] in figures
+        }
+        return replace(self, named={**self.named, **seen})
+
+    def with_named(self, *named: Named) -> Names:
+        """The same names and these."""
+        return replace(self, named={**self.named, **{each.path: each for each in named}})
 
     def nearest(self, path: str) -> tuple[str, ...]:
         """The real names most like a wrong one; those of the group it starts with come first."""
         head = path.partition(".")[0]
         inside = tuple(name for name in self.named if name.startswith(f"{head}."))
-        return tuple(get_close_matches(path, inside) or get_close_matches(path, (*self.named, *self.edition)))
+        return nearest(path, inside) or nearest(path, (*self.named, *self.edition))

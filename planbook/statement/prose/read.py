@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass
 from html import escape
 
 from planbook.source.findings import Finding, Severity
@@ -51,99 +51,86 @@ class Read:
     """A page or step as read. The title's block comes first among `blocks`."""
 
     key: str
+    title: str
     html: str
     blocks: tuple[BlockStated, ...]
     paths: frozenset[str]
-
-
-@dataclass(frozen=True, slots=True)
-class AllProse:
-    """All pages and steps of an edition, in reading order, and the number that each placed figure has."""
-
-    pages: tuple[Read, ...]
-    figures: Mapping[str, int]
 
 
 def read_line(text: Text, names: Names) -> tuple[Line, tuple[Finding, ...]]:
     """Read one line of prose, in which names print as in a page. Figures, tables and cautions have no place in it."""
     filled, findings = fill(text, names)
     misplaced = _misplaced(text, filled, range(len(filled.uses)))
-    checked = (*findings, *misplaced, *refuse_links(text, filled.words), *refuse_measures(text, filled.words, names))
     html = _insert(mark_up_line(filled.text), filled.uses, html_of)
     plain = _insert(plain_line(filled.text), filled.uses, plain_of)
-    return Line(plain, html, _paths(filled)), checked
+    return Line(plain, html, _paths(filled)), (*findings, *misplaced, *_refuse(text, filled, names))
 
 
-def read_pages(written: Iterable[Written], names: Names) -> tuple[AllProse, tuple[Finding, ...]]:
-    """Read pages and steps, given in reading order, which is the order that figures are numbered in."""
-    pages = tuple(written)
+def number_figures(written: Iterable[Written], names: Names) -> dict[str, int]:
+    """The number of each figure that a page shows, in order of first placement; pages are given in reading order."""
+    placed = (named.key for page in written for _, named in _shown(fill(page.body, names)[0]))
+    return {figure: at for at, figure in enumerate(dict.fromkeys(placed), start=1)}
+
+
+def read_pages(written: Iterable[Written], names: Names) -> tuple[tuple[Read, ...], tuple[Finding, ...]]:
+    """Read pages and steps, given in reading order. `names` must be numbered."""
+    read: list[Read] = []
     found: list[Finding] = []
-    filled: list[Filled] = []
-    for page in pages:
-        each, findings = fill(page.body, names)
-        found += (*findings, *refuse_links(page.body, each.words), *refuse_measures(page.body, each.words, names))
-        filled.append(each)
-    numbers = _number_figures(pages, filled, found)
-    read = tuple(
-        _read(page, _numbered(each, numbers, page.body, found), found) for page, each in zip(pages, filled, strict=True)
+    shown: set[str] = set()
+    for page in written:
+        filled, findings = fill(page.body, names)
+        found += (*findings, *_refuse(page.body, filled, names))
+        for use, named in _shown(filled):
+            if named.key in shown:
+                found.append(_shown_before(page.body, use, named))
+            shown.add(named.key)
+        read.append(_read(page, filled, found))
+    return tuple(read), tuple(found)
+
+
+def _refuse(text: Text, filled: Filled, names: Names) -> tuple[Finding, ...]:
+    """What any text must not hold: links, pictures, bare measures, references to figures that no page shows."""
+    return (
+        *refuse_links(text, filled.words),
+        *refuse_measures(text, filled.words, names),
+        *(
+            _not_shown(text, use, use.named)
+            for use in (filled.uses[index] for index in tokens_in(filled.text))
+            if use.named is not None and use.named.sort is Sort.SEE and not use.named.plain
+        ),
     )
-    return AllProse(read, numbers), tuple(found)
 
 
-def _number_figures(pages: Iterable[Written], filled: Iterable[Filled], found: list[Finding]) -> dict[str, int]:
-    numbers: dict[str, int] = {}
-    for page, each in zip(pages, filled, strict=True):
-        for index in tokens_in(each.text):
-            use = each.uses[index]
-            if use.named is None or use.named.sort is not Sort.FIGURE:
-                continue
-            if use.named.key in numbers:
-                found.append(
-                    Finding(
-                        "figure-twice",
-                        Severity.STOP,
-                        f"the figure {use.named.key} is already shown",
-                        f"refer to it: {{{{ see.{use.named.key} }}}}",
-                        place_of(page.body, use.offset),
-                    )
-                )
-            numbers.setdefault(use.named.key, len(numbers) + 1)
-    return numbers
+def _shown(filled: Filled) -> Iterator[tuple[Use, Named]]:
+    """The figures that a page places, in order."""
+    for use in (filled.uses[index] for index in tokens_in(filled.text)):
+        if use.named is not None and use.named.sort is Sort.FIGURE:
+            yield use, use.named
 
 
-def _numbered(filled: Filled, numbers: Mapping[str, int], body: Text, found: list[Finding]) -> Filled:
-    """The same with each reference to a figure saying its number."""
-    uses = list(filled.uses)
-    for index in tokens_in(filled.text):
-        named = uses[index].named
-        if named is None or named.sort is not Sort.SEE:
-            continue
-        figure = named.key.partition(".")[2]
-        if figure not in numbers:
-            found.append(
-                Finding(
-                    "figure-not-shown",
-                    Severity.STOP,
-                    f"no page shows the figure {figure}",
-                    f"write {{{{ figure.{figure} }}}} in a paragraph of its own, on the page where it belongs",
-                    place_of(body, uses[index].offset),
-                )
-            )
-        uses[index] = replace(uses[index], named=replace(named, plain=f"figure {numbers.get(figure, 0)}"))
-    return replace(filled, uses=tuple(uses))
+def _not_shown(text: Text, use: Use, named: Named) -> Finding:
+    figure = named.key.partition(".")[2]
+    remedy = f"write {{{{ figure.{figure} }}}} in a paragraph of its own, on the page where it belongs"
+    message = f"no page shows the figure {figure}"
+    return Finding("figure-not-shown", Severity.STOP, message, remedy, place_of(text, use.offset))
+
+
+def _shown_before(text: Text, use: Use, named: Named) -> Finding:
+    message, remedy = f"the figure {named.key} is already shown", f"refer to it: {{{{ see.{named.key} }}}}"
+    return Finding("figure-twice", Severity.STOP, message, remedy, place_of(text, use.offset))
 
 
 def _read(page: Written, filled: Filled, found: list[Finding]) -> Read:
     title = BlockStated(f"{page.key}/start/0", page.key, "heading", page.title)
     marked = _marked(page, filled, found)
     if marked is None:
-        return Read(page.key, "", (title,), _paths(filled))
+        return Read(page.key, page.title, "", (title,), _paths(filled))
     found += _misplaced(page.body, filled, (index for index in tokens_in(filled.text) if index not in marked.alone))
     blocks = tuple(
         BlockStated(block.id, page.key, block.kind, _insert(block.text, filled.uses, plain_of))
         for block in marked.blocks
     )
-    return Read(page.key, _insert(marked.html, filled.uses, html_of), (title, *blocks), _paths(filled))
+    return Read(page.key, page.title, _insert(marked.html, filled.uses, html_of), (title, *blocks), _paths(filled))
 
 
 def _marked(page: Written, filled: Filled, found: list[Finding]) -> Marked | None:
@@ -175,8 +162,7 @@ def _frame(use: Use) -> Frame | None:
         return Frame("figure", {"id": f"figure.{named.key}", "data-figure": named.key}, "caption")
     if named.sort is Sort.TABLE:
         return Frame("div", {"id": f"table.{named.key}", "data-table": named.key}, "")
-    word = named.plain.partition(".")[0].lower()
-    return Frame("aside", {"class": f"caution caution-{word}", "data-caution": named.key}, "caution", keep=True)
+    return _caution_frame(named)
 
 
 def _misplaced(text: Text, filled: Filled, indices: Iterable[int]) -> tuple[Finding, ...]:
@@ -205,10 +191,22 @@ def _paths(filled: Filled) -> frozenset[str]:
     return frozenset(use.named.path for use in filled.uses if use.named is not None)
 
 
-def caution(path: str, key: str, word: str, title: str, line: Line) -> Named:
-    """The name of a caution: signal word, title and text, as words and as what stands inside its frame."""
+def caution(key: str, word: str, title: str, line: Line) -> Named:
+    """A caution as prose names it: signal word, title and text, as words and as what stands inside its frame."""
     html = (
         f'<p class="caution-word">{escape(word.upper())}</p>'
         f'<p class="caution-title">{escape(title)}</p><p class="caution-text">{line.html}</p>'
     )
-    return Named(path, Sort.CAUTION, key, f"{word.upper()}. {title}. {line.plain}", html=html)
+    return Named(f"caution.{key}", Sort.CAUTION, key, f"{word.upper()}. {title}. {line.plain}", html=html)
+
+
+def caution_html(named: Named) -> str:
+    """A caution with its frame, as a page that generates its own cautions shows it."""
+    frame = _caution_frame(named)
+    attributes = "".join(f' {name}="{escape(value)}"' for name, value in frame.attributes.items())
+    return f"<{frame.tag}{attributes}>{named.html}</{frame.tag}>"
+
+
+def _caution_frame(named: Named) -> Frame:
+    word = named.plain.partition(".")[0].lower()
+    return Frame("aside", {"class": f"caution caution-{word}", "data-caution": named.key}, "caution", keep=True)

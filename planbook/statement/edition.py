@@ -1,0 +1,263 @@
+"""Stating an edition: content worked out, told, judged and pictured, as one value that a document is composed from."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from datetime import date
+
+from planbook.design import Design, Overrides, Plan, evaluate
+from planbook.dimension import dimension_parts
+from planbook.dimension.model import PartDimension
+from planbook.measure import Precision, Printed, Quantity, Units, print_quantity, print_tolerance
+from planbook.measure.dimensionality import ANGLE, LENGTH, Dimensionality
+from planbook.shape import place_components, shape_parts
+from planbook.shape.model import Component, Part
+from planbook.source import Door
+from planbook.source.content import Content
+from planbook.source.findings import Finding, stops
+from planbook.source.models.figures import ChartModel
+from planbook.source.models.plan_set import EditionModel
+from planbook.source.text import Text
+from planbook.statement.changes import Changes, print_changes
+from planbook.statement.judging import judge_rules
+from planbook.statement.model import (
+    FORM,
+    EditionStated,
+    FigureStated,
+    ParameterStated,
+    RowStated,
+    SetStated,
+    SheetStated,
+    Statement,
+)
+from planbook.statement.picturing import Shown, place_figures
+from planbook.statement.printing import print_parameter, state_parameter
+from planbook.statement.prose import caution_html
+from planbook.statement.restating import state_dimension, state_part
+from planbook.statement.sampling import sample_chart
+from planbook.statement.stated import ChartData, Stated
+from planbook.statement.telling import Told, tell
+from planbook.statement.using import names_in, unused
+from planbook.statement.vocabulary import vocabulary
+from planbook.takeoff import take_off
+
+Findings = tuple[Finding, ...]
+
+
+def state_edition(  # noqa: PLR0917, a face of the house with these seven
+    content: Content,
+    edition: str,
+    door: Door,
+    plan: Plan,
+    version: str,
+    issued: date,
+    changes: Changes | None = None,
+) -> tuple[Stated | None, Findings]:
+    """All that an edition states. `version` is "" for a draft; `changes` come from comparing with the release before.
+
+    None when something stops it. A finding that holds in this edition only is for the caller to tell from the others.
+    """
+    model = content.plan_set.editions[Text(edition)]
+    worked, found = _work_out(content, model, plan)
+    if worked is None:
+        return None, found
+    names = vocabulary(content, (edition, model), worked.design, worked.printed, worked.dimensions)
+    told, wording = tell(content, names)
+    rules, broken = judge_rules(content, worked.design, worked.units, told.because)
+    plan_set, general = _state_set(content, worked, told)
+    pictured, drawing = _picture(content, worked, plan, door, told)
+    findings = (*found, *wording, *broken, *general, *drawing, *unused(content, told.numbers))
+    if stops(findings):
+        return None, findings
+    statement = Statement(
+        form=FORM,
+        version=version,
+        issued=issued.isoformat(),
+        plan_set=plan_set,
+        edition=_state_edition(edition, model, content),
+        parameters=_state_parameters(content, worked, told),
+        parts=pictured.parts,
+        dimensions={name: state_dimension(each) for name, each in worked.dimensions.items()},
+        blocks=told.blocks,
+        lists={**worked.lists, "tools": told.tools, "cautions": _caution_rows(content, told)},
+        sheets={each.sheet: SheetStated(each.sheet, key, each.title, version) for key, each in pictured.parts.items()},
+        figures=_state_figures(content, pictured, told),
+        rules=rules,
+        steps=told.steps,
+        renamed=renamed(content, worked.dimensions),
+    )
+    return Stated(
+        statement=print_changes(statement, changes) if changes else statement,
+        prose=told.prose,
+        components=worked.components,
+        assemblies=pictured.assemblies,
+        charts=pictured.charts,
+        design=worked.design,
+        parts=worked.parts,
+        content=content,
+        cautions_html={
+            str(key): caution_html(told.cautions[str(key)])
+            for key in content.plan_set.cautions
+            if str(key) in told.cautions
+        },
+    ), findings
+
+
+@dataclass(frozen=True)
+class _Worked:
+    """The numbers of an edition: its design, parts, dimensions, lists and assembly."""
+
+    units: Units
+    design: Design
+    printed: Mapping[str, Printed]
+    """All parameters as printed."""
+    parts: Mapping[str, Part]
+    dimensions: Mapping[str, PartDimension]
+    lists: Mapping[str, tuple[RowStated, ...]]
+    components: tuple[Component, ...]
+
+
+def _work_out(content: Content, model: EditionModel, plan: Plan) -> tuple[_Worked | None, Findings]:
+    design, found = evaluate(plan, Overrides(str(model.market)))
+    if design is None:
+        return None, found
+    parts, shaping = shape_parts(content, design)
+    components, placing = place_components(content, design, parts)
+    dimensions, measuring = dimension_parts(content, design, parts, model.units)
+    printed = {name: print_parameter(each, design, model.units) for name, each in design.parameters.items()}
+    lists = take_off(content, design, parts, model.units)
+    worked = _Worked(
+        units=model.units,
+        design=design,
+        printed=printed,
+        parts=parts,
+        dimensions=dimensions,
+        lists={name: tuple(RowStated(row.id, dict(row.cells)) for row in rows) for name, rows in lists.items()},
+        components=components,
+    )
+    return worked, (*found, *shaping, *placing, *measuring)
+
+
+def _state_edition(name: str, model: EditionModel, content: Content) -> EditionStated:
+    return EditionStated(
+        name=name,
+        title=str(model.title),
+        units=str(model.units),
+        paper=str(model.paper),
+        projection=str(model.projection),
+        market=str(model.market),
+        market_title=str(content.markets[str(model.market)].title),
+        language=str(model.language),
+        built=model.built,
+    )
+
+
+def _state_set(content: Content, worked: _Worked, told: Told) -> tuple[SetStated, Findings]:
+    model = content.plan_set
+    lines, findings = _general_tolerance(content, worked)
+    return SetStated(
+        key=content.key,
+        code=str(model.code),
+        title=str(model.title),
+        subtitle=str(model.subtitle),
+        summary=told.summary,
+        workshop=str(model.workshop.name),
+        workshop_place=str(model.workshop.place),
+        rights=str(model.workshop.rights),
+        drawn_by=str(model.drawn_by),
+        approved_by=str(model.approved_by),
+        general_tolerance=lines,
+    ), findings
+
+
+def _general_tolerance(content: Content, worked: _Worked) -> tuple[tuple[str, ...], Findings]:
+    """The lines of the general tolerance note: lengths, angles, squareness by diagonals, moisture."""
+    model, units = content.plan_set.tolerances, worked.units
+    found: list[Finding] = []
+
+    def solve(formula: Text, kind: Dimensionality) -> float:
+        value, findings = worked.design.solve(formula, kind)
+        found.extend(findings)
+        return value.number if value is not None else 0.0
+
+    length, angle = solve(model.length, LENGTH), solve(model.angle, ANGLE)
+    diagonals = print_quantity(Quantity(solve(model.diagonals, LENGTH), LENGTH), units, Precision.WOODWORK)
+    sign = "in" if units is Units.INCH else "mm"
+    lengths = print_tolerance(length, length, units, Precision.WOODWORK).text
+    angles = print_tolerance(angle, angle, units, Precision.WOODWORK, ANGLE).text
+    return (
+        f"Lengths {lengths} {sign}, angles {angles}, unless a tolerance is stated.",
+        f"Square: the two diagonals of a rectangle differ by at most {diagonals.text} {diagonals.unit}.",
+        f"Wood at {model.moisture} moisture content.",
+    ), tuple(found)
+
+
+def _state_parameters(content: Content, worked: _Worked, told: Told) -> dict[str, ParameterStated]:
+    """The author's parameters, and of the market's names those that content uses."""
+    used = names_in([content.parts, content.hardware, content.assembly, content.rules, content.figures]) | told.paths
+    used |= {name for name, each in worked.design.parameters.items() for name in each.value.inputs}
+    used |= {f"stock.{part.stock}.thickness" for part in content.parts.values()}
+    return {
+        name: state_parameter(each, worked.printed[name], worked.units)
+        for name, each in worked.design.parameters.items()
+        if name in used or not name.startswith(("stock.", "hardware."))
+    }
+
+
+def _caution_rows(content: Content, told: Told) -> tuple[RowStated, ...]:
+    rows = (told.cautions.get(str(key)) for key in content.plan_set.cautions)
+    return tuple(RowStated(each.key, {"caution": each.plain}) for each in rows if each is not None)
+
+
+def _picture(content: Content, worked: _Worked, plan: Plan, door: Door, told: Told) -> tuple[Shown, Findings]:
+    """Parts as stated, assemblies in their positions, and charts."""
+    assemblies, found = place_figures(content, worked.design, plan, worked.parts, worked.components)
+    charts: dict[str, ChartData] = {}
+    for name, model in content.figures.items():
+        if isinstance(model, ChartModel):
+            chart, findings = sample_chart(name, model, worked.design, plan, worked.units)
+            found += findings
+            if chart is not None:
+                charts[str(name)] = chart
+    parts = {
+        key: state_part(part, worked.parts, worked.design, worked.units, told.notes[key])
+        for key, part in worked.parts.items()
+    }
+    return Shown(door, content.folder, parts, assemblies, charts), found
+
+
+def _state_figures(content: Content, pictured: Shown, told: Told) -> dict[str, FigureStated]:
+    return {
+        str(name): FigureStated(
+            name=str(name),
+            caption=told.captions[str(name)],
+            alt=told.alts[str(name)],
+            content=pictured.content_of(str(name), model),
+            number=told.numbers.get(str(name), 0),
+        )
+        for name, model in content.figures.items()
+    }
+
+
+def renamed(content: Content, dimensions: Iterable[str]) -> dict[str, str]:
+    """Old names to new ones from `was:`, as statement.renaming reads them; dimensions by their bare ids."""
+    names = {f"parameter:{old}": f"parameter:{name}" for name, each in content.parameters.items() for old in each.was}
+    for key, part in content.parts.items():
+        names |= {f"part:{old}": f"part:{key}" for old in part.was}
+        for name, feature in part.features.items():
+            names |= {f"feature:{key}/{old}": f"feature:{key}/{name}" for old in feature.was}
+    names |= {f"page:{old}": f"page:{page.key}" for page in content.pages for old in page.head.was}
+    names |= {f"step:{old}": f"step:{step.key}" for step in content.steps for old in step.head.was}
+    for each in dimensions:
+        names |= dict.fromkeys(_former_ids(content, each), each)
+    return names
+
+
+def _former_ids(content: Content, dimension: str) -> Iterable[str]:
+    part, feature, *rest = dimension.split("/")
+    model = content.parts[part]
+    keys = [part, *model.was]
+    features = [feature, *(model.features[Text(feature)].was if Text(feature) in model.features else ())]
+    former = ("/".join((key, name, *rest)) for key in keys for name in features)
+    return (each for each in former if each != dimension)

@@ -1,0 +1,123 @@
+"""Figures: assemblies in their positions, and a hash of what each figure shows."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, fields, is_dataclass
+
+from planbook.design import Design, Overrides, Plan, evaluate
+from planbook.shape import place_components
+from planbook.shape.model import Component, Part
+from planbook.source import Door, Refused
+from planbook.source.content import Content
+from planbook.source.findings import Finding
+from planbook.source.models.figures import AnyFigure, ChartModel, ElevationModel, PartFigureModel, PictureModel
+from planbook.source.text import Text
+from planbook.statement.model import PartStated
+from planbook.statement.stated import ChartData
+
+Components = tuple[Component, ...]
+
+
+def place_figures(
+    content: Content, design: Design, plan: Plan, parts: Mapping[str, Part], standing: Components
+) -> tuple[Mapping[str, Components], tuple[Finding, ...]]:
+    """The components of each elevation in its position; `standing` is the assembly with the driver as given."""
+    wanted = {name: model for name, model in content.figures.items() if isinstance(model, ElevationModel)}
+    positions = {str(model.position): model.position for model in wanted.values() if model.position is not None}
+    placed: dict[str, Components] = {}
+    found: list[Finding] = []
+    for key, position in positions.items():
+        components, findings = _place_at(content, design, plan, parts, position)
+        placed[key] = components
+        found += findings
+    return {
+        str(name): placed[str(model.position)] if model.position is not None else standing
+        for name, model in wanted.items()
+    }, tuple(found)
+
+
+def _place_at(
+    content: Content, design: Design, plan: Plan, parts: Mapping[str, Part], position: Text
+) -> tuple[Components, tuple[Finding, ...]]:
+    driven = content.positions
+    driver = design.parameters.get(str(driven.driver)) if driven is not None else None
+    if driven is None or driver is None or position not in driven.positions:
+        return (), ()
+    value, findings = design.solve(driven.positions[position], driver.value.quantity.dimensionality)
+    if value is None:
+        return (), findings
+    there, findings = evaluate(plan, Overrides(design.market, {driver.name: value.quantity}))
+    if there is None:
+        return (), findings
+    components, more = place_components(content, there, parts)
+    return components, (*findings, *more)
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """What figures are drawn from. `assemblies` and `charts` by figure."""
+
+    door: Door
+    folder: str
+    parts: Mapping[str, PartStated]
+    assemblies: Mapping[str, Components]
+    charts: Mapping[str, ChartData]
+
+    def content_of(self, name: str, model: AnyFigure) -> str:
+        """SHA-256 of what a figure shows. Empty when it cannot be shown, which is reported where it is read."""
+        match model:
+            case ElevationModel():
+                return fingerprint(
+                    (str(model.elevation), model.label, _names(model.emphasise), self._components(name, model))
+                )
+            case PartFigureModel():
+                return fingerprint((str(model.view), _names(model.emphasise), _solid(self.parts.get(str(model.part)))))
+            case PictureModel():
+                return self._picture(model)
+            case ChartModel():
+                return fingerprint(self.charts[name]) if name in self.charts else ""
+
+    def _picture(self, model: PictureModel) -> str:
+        try:
+            return hashlib.sha256(self.door.read_bytes(f"{self.folder}/{model.picture}")).hexdigest()
+        except Refused:
+            return ""
+
+    def _components(self, name: str, model: ElevationModel) -> object:
+        shown = [each for each in self.assemblies[name] if model.show is None or each.name in model.show]
+        return [_component(each, self.parts, model.label) for each in sorted(shown, key=lambda each: each.name)]
+
+
+def _names(names: Iterable[str]) -> list[str]:
+    return sorted(map(str, names))
+
+
+def fingerprint(value: object) -> str:
+    """SHA-256 of a value. Numbers count to nine digits, so that it does not hang on a machine's last bit."""
+    text = json.dumps(_plain(value), ensure_ascii=False, sort_keys=True, separators=(",", ":"))
+    return hashlib.sha256(text.encode()).hexdigest()
+
+
+def _component(component: Component, parts: Mapping[str, PartStated], label: bool) -> object:
+    solid = _solid(parts.get(component.part.key)) if component.part is not None else None
+    number = component.part.number if component.part is not None and label else None
+    return component.name, component.placement, solid, number, component.rod_radius, component.rod_length
+
+
+def _solid(part: PartStated | None) -> object:
+    return (
+        None if part is None else (part.size, part.outline, {name: each.cuts for name, each in part.features.items()})
+    )
+
+
+def _plain(value: object) -> object:
+    if isinstance(value, float):
+        return f"{value + 0.0:.9g}"
+    if is_dataclass(value) and not isinstance(value, type):
+        return {field.name: _plain(getattr(value, field.name)) for field in fields(value)}
+    if isinstance(value, Mapping):
+        return {str(name): _plain(inner) for name, inner in value.items()}
+    return [_plain(inner) for inner in value] if isinstance(value, list | tuple) else value

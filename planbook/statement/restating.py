@@ -1,0 +1,133 @@
+"""Shapes and dimensions of an edition in the form of the statement: resolved numbers, nothing left to evaluate."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from planbook.design import Design
+from planbook.dimension.model import PartDimension
+from planbook.measure import Units
+from planbook.shape.geometry import Arc, Frame, Loop, Vec
+from planbook.shape.model import Cut, Feature, Part
+from planbook.source.models.part import Method, MethodModel
+from planbook.statement.model import (
+    CutStated,
+    DimensionStated,
+    FeatureStated,
+    FrameStated,
+    PartStated,
+    SegmentStated,
+)
+from planbook.statement.printing import accepted_range, state_printed
+
+
+def state_part(
+    part: Part, parts: Mapping[str, Part], design: Design, units: Units, notes: tuple[str, ...]
+) -> PartStated:
+    """A part as stated; `notes` are its notes with all values filled in."""
+    stock = design.stock.get(part.stock)
+    return PartStated(
+        key=part.key,
+        number=part.number,
+        title=part.title,
+        kind=str(part.kind),
+        sheet=part.sheet,
+        stock=part.stock,
+        stock_title=str(stock.model.title) if stock else "",
+        material=str(stock.model.material) if stock else "",
+        as_drawn=part.as_drawn,
+        mirrored=part.mirrored,
+        size=_triple(part.blank),
+        outline=_loop(part.outline),
+        features={str(name): _feature(feature, parts) for name, feature in part.features.items()},
+        notes=notes,
+        stock_note=accepted_range(stock, units),
+    )
+
+
+def state_dimension(dimension: PartDimension) -> DimensionStated:
+    """A dimension as stated."""
+    tolerance, value = dimension.tolerance, dimension.value
+    return DimensionStated(
+        id=dimension.id,
+        part=dimension.part,
+        feature=dimension.feature,
+        characteristic=dimension.characteristic,
+        kind=str(dimension.kind),
+        view=str(dimension.view),
+        axis=dimension.axis,
+        points=tuple(_triple(point) for point in dimension.points),
+        nominal=float(dimension.nominal),
+        printed=state_printed(dimension.printed),
+        tolerance=tolerance.text if tolerance else "",
+        upper=float(tolerance.upper) if tolerance else None,
+        lower=float(tolerance.lower) if tolerance else None,
+        count=dimension.count,
+        callout=dimension.callout,
+        prefix=dimension.prefix,
+        suffix=dimension.suffix,
+        caliper=dimension.caliper,
+        reference=dimension.reference,
+        method=dimension.method,
+        formula=value.formula if value else "",
+        inputs=value.inputs if value else (),
+    )
+
+
+def method_words(method: MethodModel | None, parts: Mapping[str, Part]) -> str:
+    """How a builder gets a measure, in words; "" for a plain number."""
+    if method is None or method.how is Method.TO_NUMBER:
+        return ""
+    if method.how is Method.OVERSIZE_THEN_TRIM:
+        return "oversize, then trim"
+    other = parts.get(str(method.part))
+    words = "marked from" if method.how is Method.MARKED_FROM else "drilled with"
+    return f"{words} part {other.number}" if other else words
+
+
+def _feature(feature: Feature, parts: Mapping[str, Part]) -> FeatureStated:
+    return FeatureStated(
+        name=str(feature.name),
+        kind=str(feature.kind),
+        face=str(feature.face),
+        cuts=tuple(_cut(cut) for cut in feature.cuts),
+        count=feature.row.count if feature.row else 1,
+        note=str(feature.note),
+        method=method_words(feature.method, parts),
+    )
+
+
+def _cut(cut: Cut) -> CutStated:
+    return CutStated(
+        frame=_frame(cut.frame),
+        loop=_loop(cut.loop),
+        depth=float(cut.depth),
+        islands=tuple(_loop(island) for island in cut.islands),
+        bottom=None if cut.bottom is None else _loop(cut.bottom),
+    )
+
+
+def _frame(frame: Frame) -> FrameStated:
+    return FrameStated(_triple(frame.origin), _triple(frame.u), _triple(frame.v), _triple(frame.normal))
+
+
+def _loop(loop: Loop) -> tuple[SegmentStated, ...]:
+    names = loop.names or ("",) * len(loop.segments)
+    return tuple(
+        SegmentStated(
+            start=_pair(segment.start),
+            end=_pair(segment.end),
+            centre=_pair(segment.centre) if isinstance(segment, Arc) else None,
+            ccw=segment.ccw if isinstance(segment, Arc) else True,
+            vertex=str(name),
+        )
+        for segment, name in zip(loop.segments, names, strict=True)
+    )
+
+
+def _pair(point: tuple[float, float]) -> tuple[float, float]:
+    return float(point[0]), float(point[1])
+
+
+def _triple(vector: Vec) -> tuple[float, float, float]:
+    return float(vector.x), float(vector.y), float(vector.z)

@@ -1,0 +1,136 @@
+"""Charts: the curves of a figure, sampled while one parameter runs and everything that hangs on it follows."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from fractions import Fraction
+
+from planbook.design import Design, Overrides, Plan, evaluate
+from planbook.measure import UNITS, Quantity, Units
+from planbook.measure.dimensionality import (
+    ANGLE,
+    FORCE,
+    LENGTH,
+    MASS,
+    PRESSURE,
+    SCALAR,
+    TIME,
+    TORQUE,
+    Dimensionality,
+)
+from planbook.source.findings import Finding, Severity
+from planbook.source.models.figures import ChartModel
+from planbook.source.text import Text
+from planbook.statement.stated import ChartData, CurveData, LimitData
+
+Findings = tuple[Finding, ...]
+_SIGNS: dict[Dimensionality, tuple[str, str]] = {
+    LENGTH: ("in", "mm"), FORCE: ("lbf", "N"), MASS: ("lb", "kg"), PRESSURE: ("psi", "MPa"), ANGLE: ("deg", "deg"),
+    TIME: ("s", "s"), TORQUE: ("lbf·ft", "N·m"), SCALAR: ("", ""),
+}  # fmt: skip
+"""Units of an axis, in an edition in inches and in millimetres."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Axis:
+    """`factor` base units make one `unit`."""
+
+    kind: Dimensionality
+    unit: str
+    factor: float
+
+    def measure(self, values: Iterable[float]) -> tuple[float, ...]:
+        return tuple(value / self.factor for value in values)
+
+
+def sample_chart(
+    name: Text, model: ChartModel, design: Design, plan: Plan, units: Units
+) -> tuple[ChartData | None, Findings]:
+    """A chart's data in the edition's units; None when some part of it has no value, which a finding tells."""
+    parameter = design.parameters.get(str(model.chart))
+    if parameter is None:
+        return None, ()
+    kind = parameter.value.quantity.dimensionality
+    ends, findings = _solve(design, (model.start, model.end), kind)
+    first, more = design.solve(model.curves[0].value, None) if model.curves else (None, ())
+    if ends is None or first is None:
+        return None, (*findings, *more)
+    axes = _axis(kind, units), _axis(first.quantity.dimensionality, units)
+    if axes[0] is None or axes[1] is None:
+        return None, (_unmeasured(name),)
+    levels, findings = _solve(design, [limit.value for limit in model.limits], axes[1].kind)
+    if levels is None:
+        return None, findings
+    xs = _between(ends[0], ends[1], model.steps)
+    curves, findings = _sweep(model, design, plan, axes[1].kind, xs)
+    if curves is None:
+        return None, findings
+    return ChartData(
+        parameter=str(model.chart),
+        x_label=str(model.x_label),
+        x_unit=axes[0].unit,
+        y_label=str(model.y_label),
+        y_unit=axes[1].unit,
+        x=axes[0].measure(xs),
+        curves=tuple(
+            CurveData(str(curve.label), axes[1].measure(ys)) for curve, ys in zip(model.curves, curves, strict=True)
+        ),
+        limits=tuple(
+            LimitData(str(limit.label), level)
+            for limit, level in zip(model.limits, axes[1].measure(levels), strict=True)
+        ),
+    ), ()
+
+
+def _between(start: float, end: float, steps: int) -> tuple[float, ...]:
+    return (*(start + (end - start) * step / steps for step in range(steps)), end)
+
+
+def _solve(design: Design, formulas: Iterable[Text], kind: Dimensionality) -> tuple[list[float] | None, Findings]:
+    solved = [design.solve(formula, kind) for formula in formulas]
+    findings = tuple(finding for _, found in solved for finding in found)
+    values = [value.number for value, _ in solved if value is not None]
+    return (values if len(values) == len(solved) else None), findings
+
+
+def _sweep(
+    model: ChartModel, design: Design, plan: Plan, kind: Dimensionality, xs: Iterable[float]
+) -> tuple[list[list[float]] | None, Findings]:
+    """The curves' values at each x; at the first x where one has none, a finding."""
+    curves: list[list[float]] = [[] for _ in model.curves]
+    x_kind = design.parameters[str(model.chart)].value.quantity.dimensionality
+    for x in xs:
+        there, findings = evaluate(plan, Overrides(design.market, {str(model.chart): Quantity(x, x_kind)}))
+        values: list[float] | None = None
+        if there is not None and not findings:
+            values, findings = _solve(there, [curve.value for curve in model.curves], kind)
+        if values is None:
+            return None, (_gap(model, findings),) if findings else ()
+        for curve, value in zip(curves, values, strict=True):
+            curve.append(value)
+    return curves, ()
+
+
+def _gap(model: ChartModel, findings: Findings) -> Finding:
+    first = findings[0]
+    if first.place is not None and any(first.place.file == curve.value.place.file for curve in model.curves):
+        return first
+    message = f"between its ends the chart has no value: {first.message}"
+    return Finding("chart-gap", Severity.STOP, message, "move start or end", model.start.place)
+
+
+def _unmeasured(name: Text) -> Finding:
+    message = f"the chart {name} shows a quantity that has no unit of its own"
+    remedy = "show a length, an angle, a force, a mass, a pressure, a moment, a time or a ratio"
+    return Finding("chart-unit", Severity.STOP, message, remedy, name.place)
+
+
+def _axis(kind: Dimensionality, units: Units) -> _Axis | None:
+    if kind not in _SIGNS:
+        return None
+    sign = _SIGNS[kind][0 if units is Units.INCH else 1]
+    factor = Fraction(1)
+    for part in sign.split("·") if sign else ():
+        factor *= UNITS[part].factor
+    return _Axis(kind, "°" if sign == "deg" else sign, float(factor))

@@ -1,0 +1,79 @@
+"""What the content declares and nothing uses: parts without a step, figures without a page, idle parameters."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator, Mapping
+
+from pydantic import BaseModel
+
+from planbook.source.content import Content
+from planbook.source.findings import Finding, Place, Severity
+
+_NAME = re.compile(r"[A-Za-z_]\w*(?:\.[A-Za-z_]\w*)*")
+
+
+def unused(content: Content, figures: Iterable[str]) -> tuple[Finding, ...]:
+    """Findings for what nothing uses; `figures` are those that a page shows."""
+    return (*_idle_parts(content), *_unseen_figures(content, figures), *_idle_parameters(content))
+
+
+def missing_cautions(content: Content) -> tuple[Finding, ...]:
+    """A finding that stops a release: a plan set without its cautions. A draft may do without."""
+    if content.plan_set.cautions:
+        return ()
+    message = "the plan set has no cautions; without them it is not released"
+    remedy = f"list them in set.yaml, as in `cautions: [{', '.join(list(map(str, content.cautions))[:3])}]`"
+    return (Finding("no-cautions", Severity.STOP, message, remedy, Place(f"{content.folder}/set.yaml", 1, 1)),)
+
+
+def _idle_parts(content: Content) -> Iterator[Finding]:
+    used = {str(part) for step in content.steps for part in step.head.parts}
+    for key, part in content.parts.items():
+        if key not in used:
+            message = f"no step makes or adds part {part.number}, {part.title}"
+            remedy = f"name it in the head of a step: `parts: [{key}]`"
+            yield Finding("part-idle", Severity.WARN, message, remedy, Place(content.part_files[key], 1, 1))
+
+
+def _unseen_figures(content: Content, figures: Iterable[str]) -> Iterator[Finding]:
+    shown = {*figures, str(content.plan_set.cover)}
+    for name in content.figures:
+        if name not in shown:
+            message = f"no page shows the figure {name}"
+            remedy = f"write {{{{ figure.{name} }}}} in a paragraph of its own, or delete the figure"
+            yield Finding("figure-idle", Severity.NOTE, message, remedy, name.place)
+
+
+def _idle_parameters(content: Content) -> Iterator[Finding]:
+    mentioned = names_in(
+        (
+            content.plan_set.tolerances, content.parameters, content.parts, content.hardware, content.rules,
+            content.figures, content.assembly, content.positions, content.cautions,
+            [page.body for page in content.pages], [(step.head, step.body) for step in content.steps],
+        )
+    )  # fmt: skip
+    for name in content.parameters:
+        if name not in mentioned:
+            message = f"nothing uses or prints {name}"
+            remedy = f"use it in a formula, write {{{{ {name} }}}} on a page, or delete it"
+            yield Finding("parameter-idle", Severity.NOTE, message, remedy, name.place)
+
+
+def names_in(content: object) -> frozenset[str]:
+    """Everything that may be a name in the formulas and texts of content, however deep."""
+    return frozenset(match[0] for text in _texts(content) for match in _NAME.finditer(text))
+
+
+def _texts(content: object) -> Iterator[str]:
+    if isinstance(content, str):
+        yield content
+    elif isinstance(content, BaseModel):
+        for value in content.__dict__.values():
+            yield from _texts(value)
+    elif isinstance(content, Mapping):
+        for value in content.values():
+            yield from _texts(value)
+    elif isinstance(content, list | tuple):
+        for value in content:
+            yield from _texts(value)
