@@ -21,7 +21,7 @@ _HEIGHT: Final = 0.52
 """Of a chart, in parts of its width."""
 _STYLED: Final = re.compile(r' style="([^"]*)"')
 _FONT: Final = re.compile(r"(?:(\d+) )?([\d.]+px) (.+)")
-_STYLE: Final = {
+_STYLE: Final[dict[Any, Any]] = {
     "svg.fonttype": "none", "svg.hashsalt": "planbook", "font.family": [SANS], "font.size": 8.5,
     "axes.edgecolor": _GREY, "axes.linewidth": 0.6, "axes.labelcolor": _INK, "axes.labelsize": 8.5,
     "xtick.color": _GREY, "ytick.color": _GREY, "xtick.labelcolor": _INK, "ytick.labelcolor": _INK,

@@ -67,8 +67,6 @@ class _Drawn:
     sheets: Mapping[str, Drawing]
     figures: Mapping[str, str]
     """HTML by name."""
-    numbers: Mapping[str, int]
-    """Of the figures that pages show, in reading order."""
     wide: frozenset[str]
     pictures: Mapping[str, bytes] = field(default_factory=dict)
 
@@ -90,8 +88,7 @@ def _draw(stated: Stated, door: Door) -> tuple[_Drawn, tuple[Finding, ...]]:
             figures[name] = figure.html
             pictures |= figure.pictures
     wide = frozenset(name for name, room in rooms.items() if room.wide)
-    numbers = {name: number for number, name in enumerate(shown, start=1)}
-    return _Drawn(sheets, figures, numbers, wide, pictures), tuple(findings)
+    return _Drawn(sheets, figures, wide, pictures), tuple(findings)
 
 
 def _rooms(stated: Stated, shown: tuple[str, ...]) -> Mapping[str, Room]:
@@ -114,7 +111,7 @@ def _write_html(stated: Stated, door: Door, drawn: _Drawn) -> tuple[str | None, 
     def figure(name: str) -> str:
         told = statement.figures[name]
         text, found = render(door, "figure.html", {
-            "picture": Markup(drawn.figures[name]), "number": drawn.numbers[name], "caption": told.caption,
+            "picture": Markup(drawn.figures[name]), "number": told.number, "caption": told.caption,
         })  # fmt: skip
         faults.extend(found)
         return text or ""

@@ -7,7 +7,6 @@ from dataclasses import dataclass, field, replace
 from html import escape
 
 from planbook.document.charts import draw_chart
-from planbook.document.crop import crop
 from planbook.document.fetch import PICTURES
 from planbook.document.pictures import PictureError, clean_picture
 from planbook.drawing import draw_elevation, draw_part_figure, to_svg
@@ -46,15 +45,17 @@ def draw_figure(stated: Stated, door: Door, name: str, room: Room) -> tuple[Figu
         case ChartModel():
             return Figure(draw_chart(stated.charts[name], alt, room.width)), ()
         case ElevationModel() | PartFigureModel():
-            drawing = crop(_draw(stated, name, model, room))
-            return Figure(to_svg(replace(drawing, title=alt), f"drawn-{name}")), ()
+            return Figure(to_svg(replace(_draw(stated, name, model, room), title=alt), f"drawn-{name}")), ()
 
 
 def _draw(stated: Stated, name: str, model: ElevationModel | PartFigureModel, room: Room) -> Drawing:
+    units = stated.statement.edition.units
     if isinstance(model, PartFigureModel):
         return draw_part_figure(stated.statement, model.part, model.view, model.emphasise, room.width, room.height)
+    components = stated.assemblies[name]
+    labels = {each.name: str(each.part.number) for each in components if each.part} if model.label else None
     return draw_elevation(
-        stated.assemblies[name], model.elevation, model.emphasise, model.show, model.label, room.width, room.height
+        components, model.elevation, model.emphasise, model.show, labels, room.width, room.height, units
     )
 
 

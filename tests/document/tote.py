@@ -172,9 +172,9 @@ def _statement(units: str, paper: str, version: str, built: bool) -> Statement:
         sheets={str(number): SheetStated(str(number), key, name, "1.0") for key, (name, number, _) in PARTS.items()},
         figures={
             "front": FigureStated("front", "From the front.", "The front of the tote.", ""),
-            "above": FigureStated("above", "From above, 12 1/2 in wide.", "The tote from above, in words.", ""),
-            "face": FigureStated("face", "The groove.", "A side with a groove.", ""),
-            "room": FigureStated("room", "Room inside.", "Two rising lines.", ""),
+            "above": FigureStated("above", "From above, 12 1/2 in wide.", "The tote from above, in words.", "", 1),
+            "face": FigureStated("face", "The groove.", "A side with a groove.", "", 3),
+            "room": FigureStated("room", "Room inside.", "Two rising lines.", "", 2),
         },
         rules={},
         steps=(StepStated("groove", 1, "Groove the sides", ("side",), "The panel slides by hand."),
