@@ -32,14 +32,14 @@ def _check_set(content: Content) -> Iterator[Finding]:
 
 def _check_parts(content: Content) -> Iterator[Finding]:
     for part in content.parts.values():
-        yield from _in_every_market(content, "stock", part.stock)
+        yield from _in_every_market("stock-unknown", "stock", content, part.stock)
         methods = [feature.method for feature in part.features.values() if feature.method is not None]
         yield from _known_parts(content, [method.part for method in methods if method.part is not None])
 
 
 def _check_hardware(content: Content) -> Iterator[Finding]:
     for use in content.hardware.values():
-        yield from _in_every_market(content, "hardware", use.item)
+        yield from _in_every_market("hardware-unknown", "hardware", content, use.item)
         yield from _known_parts(content, use.parts)
 
 
@@ -90,25 +90,19 @@ def _check_elevation(content: Content, name: Text, figure: ElevationModel) -> It
         yield from _known("position-unknown", "position", [figure.position], positions, "positions.yaml")
 
 
-def _in_every_market(content: Content, kind: str, name: Text) -> Iterator[Finding]:
+def _in_every_market(code: str, kind: str, content: Content, name: Text) -> Iterator[Finding]:
     """`kind` is the table: stock or hardware. One finding when no market has the name, else one per edition."""
     tables: dict[str, Iterable[str]] = {key: getattr(market, kind) for key, market in content.markets.items()}
     without = [key for key, table in tables.items() if name not in table]
-    everywhere = {each for table in tables.values() for each in table}
     if len(without) == len(tables):
-        yield _unknown(
-            f"{kind}-unknown",
-            f"There is no {kind} `{name}` in the market tables.",
-            choice_remedy(name, everywhere, "the market tables"),
-            name,
-        )
+        everywhere = {each for table in tables.values() for each in table}
+        remedy = choice_remedy(name, everywhere, "the market tables")
+        yield _unknown(code, f"There is no {kind} `{name}` in the market tables.", remedy, name)
         return
     for edition, model in content.plan_set.editions.items():
         if model.market in without:
             remedy = f"Add it to the market's table, or to {content.folder}/markets/{model.market}.yaml."
-            yield _unknown(
-                f"{kind}-unknown", f"The market `{model.market}` has no {kind} `{name}`.", remedy, name, edition
-            )
+            yield _unknown(code, f"The market `{model.market}` has no {kind} `{name}`.", remedy, name, edition)
 
 
 def _known_parts(content: Content, names: Iterable[Text]) -> Iterator[Finding]:
