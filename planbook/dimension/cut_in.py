@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
 from planbook.dimension.bored import callout, positions
-from planbook.dimension.measure import Measure, Sight, from_datum, linear, middle, note
+from planbook.dimension.measure import Measure, Sight, from_datum, linear, middle, note, with_axis
 from planbook.dimension.model import DimensionKind
 from planbook.shape.faces import FACES
 from planbook.shape.geometry import Arc, Point, Vec
@@ -77,11 +77,21 @@ def recess_measures(part: Part, feature: Feature, shape: RecessShape) -> Iterato
         if not _opens(shape, measure.axis):
             yield measure
     for axis, name, value in zip((axes.u, axes.v), ("length", "width"), shape.size, strict=True):
-        ends = (near, _along(near, far, axis))
+        start = _in_the_wood(near, far, shape)
+        ends = (with_axis(start, axis, near[axis]), with_axis(start, axis, far[axis]))
         size = _counted(feature, linear(part, Sight(feature.face, axis), ends, (feature.name, name), value))
         goes_through = feature.kind == "mortise" and shape.depth is None and name == "width"
         yield replace(size, suffix="through") if goes_through else size
     yield from _recess_callout(part, feature, shape, cut)
+
+
+def _in_the_wood(near: Vec, far: Vec, shape: RecessShape) -> Vec:
+    """The corner of a recess that its sizes are measured at: one that is not cut away with a corner of the part."""
+    return Vec(
+        far.x if Edge.LEFT in shape.open else near.x,
+        far.y if Edge.FRONT in shape.open else near.y,
+        near.z,
+    )
 
 
 def _opens(shape: RecessShape, axis: str) -> bool:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from difflib import get_close_matches
 
 from planbook.design import Design
 from planbook.dimension.blank import blank_measures, outline_measures
@@ -16,7 +15,7 @@ from planbook.measure.systems import Units
 from planbook.shape.model import Feature, Part
 from planbook.source.content import Content
 from planbook.source.findings import Finding, Severity
-from planbook.source.models.part import Method, MethodModel
+from planbook.source.models.part import Method
 
 _WORDS = {
     Method.TO_NUMBER: "",
@@ -55,28 +54,23 @@ def measures_of(part: Part, methods: Mapping[str, str]) -> tuple[Measure, ...]:
 
 
 def _method(content: Content, part: Part, feature: Feature) -> tuple[str, tuple[Finding, ...]]:
-    """The method in words; empty with a finding when it names no part, or one that is not there."""
+    """The method in words; empty with a finding when it does not say which part.
+
+    A part that does not exist is found when the content is read.
+    """
     method = feature.method
     if method is None or method.how is Method.TO_NUMBER:
         return "", ()
     words = _WORDS[method.how]
     if method.how is Method.OVERSIZE_THEN_TRIM:
         return words, ()
-    if method.part is not None and method.part in content.parts:
-        return f"{words} {content.parts[method.part].number}", ()
-    return "", (_no_part(content, part, feature, method),)
-
-
-def _no_part(content: Content, part: Part, feature: Feature, method: MethodModel) -> Finding:
     if method.part is None:
-        return Finding(
-            "method-without-part",
-            Severity.STOP,
-            f"`{feature.name}` is {method.how.value.replace('_', ' ')} another part, but does not say which",
-            "Add `part:` to its method.",
-            next(name.place for name in part.model.features if name == feature.name),
-        )
-    near = get_close_matches(method.part, list(content.parts))
-    remedy = f"Did you mean {' or '.join(f'`{each}`' for each in near)}?" if near else "Name a file of parts/."
-    message = f"there is no part `{method.part}`, with which `{feature.name}` is made"
-    return Finding("unknown-part", Severity.STOP, message, remedy, method.part.place)
+        return "", (_no_part(part, feature, words),)
+    other = content.parts.get(method.part)
+    return (f"{words} {other.number}" if other else ""), ()
+
+
+def _no_part(part: Part, feature: Feature, words: str) -> Finding:
+    place = next(name.place for name in part.model.features if name == feature.name)
+    message = f"`{feature.name}` is {words.removesuffix(' part')} another part, but does not say which"
+    return Finding("method-without-part", Severity.STOP, message, "Add `part:` to its method.", place)

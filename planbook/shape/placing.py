@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from difflib import get_close_matches
 from itertools import product
 
 from planbook.design.values import Value
@@ -31,17 +30,15 @@ def place_components(
 ) -> tuple[tuple[Component, ...], tuple[Finding, ...]]:
     """All components that could be placed, in file order, and the findings about the others.
 
-    A component of a part that is missing from `parts` because of a finding is left out silently.
+    A component of a part that is missing from `parts` is left out silently: another finding says why.
     """
     bench = Bench(design)
     models = content.assembly.components if content.assembly else {}
-    placed = (_place(bench, content, parts, name, model) for name, model in models.items())
+    placed = (_place(bench, parts, name, model) for name, model in models.items())
     return tuple(component for component in placed if component is not None), bench.findings
 
 
-def _place(
-    bench: Bench, content: Content, parts: Mapping[str, Part], name: Text, model: ComponentModel
-) -> Component | None:
+def _place(bench: Bench, parts: Mapping[str, Part], name: Text, model: ComponentModel) -> Component | None:
     at = _triple(bench, model.at)
     turned = _turn(bench, name, model)
     if (model.part is None) == (model.rod is None):
@@ -51,21 +48,12 @@ def _place(
     if model.rod is not None:
         return _place_rod(bench, name, model.rod, at, turned)
     assert model.part is not None
-    part = _part(bench, content, parts, model.part)
+    part = parts.get(model.part)
     if not _square(bench, name, model) or part is None or at is None or turned is None:
         return None
     x, y = _DIRECTIONS[model.axes[0]], _DIRECTIONS[model.axes[1]]
     placement = Placement(_origin(at, part.blank, (x, y, _cross(x, y))), x, y, _cross(x, y), model.mirrored)
     return Component(str(name), turned(placement), part)
-
-
-def _part(bench: Bench, content: Content, parts: Mapping[str, Part], key: Text) -> Part | None:
-    if key in content.parts:
-        return parts.get(key)
-    near = get_close_matches(key, list(content.parts))
-    remedy = f"Did you mean {' or '.join(f'`{each}`' for each in near)}?" if near else "Name a file of parts/."
-    bench.stop("unknown-part", key.place, f"there is no part `{key}`", remedy)
-    return None
 
 
 def _square(bench: Bench, name: Text, model: ComponentModel) -> bool:

@@ -1,0 +1,40 @@
+"""The parts list: the columns of ISO 7573 in the trade's words, the size in both systems."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from planbook.design import Design
+from planbook.measure import Units
+from planbook.shape.model import Part
+from planbook.source.models.part import PartKind
+from planbook.takeoff.model import ListRow
+from planbook.takeoff.printing import both_systems, print_size
+
+_KINDS = {PartKind.PART: "", PartKind.JIG: "jig", PartKind.TEST_PIECE: "test piece"}
+
+
+def parts_list(design: Design, parts: Mapping[str, Part], units: Units) -> tuple[ListRow, ...]:
+    """One row a part, in the order of part numbers: reference, what it is, how many, of what, its size, its sheet."""
+    return tuple(ListRow(key, _cells(design, part, units)) for key, part in parts.items())
+
+
+def _cells(design: Design, part: Part, units: Units) -> dict[str, str]:
+    stock = design.stock.get(part.stock)
+    sizes = [print_size(value, part.model.precision, units) for value in part.size]
+    return {
+        "Part": str(part.number),
+        "Description": part.title,
+        "Quantity": str(part.quantity),
+        "Material": str(stock.model.title) if stock else part.stock,
+        **both_systems("Length × width × thickness", sizes, units, " × "),
+        "Sheet": part.sheet,
+        "Remarks": ", ".join(filter(None, (_KINDS[part.kind], _hands(part)))),
+    }
+
+
+def _hands(part: Part) -> str:
+    """How many of each hand, when some are mirrored."""
+    if not part.mirrored:
+        return ""
+    return f"{part.as_drawn} as drawn, {part.mirrored} mirrored" if part.as_drawn else "all mirrored"
