@@ -1,0 +1,1 @@
+"""Tests on the plan sets and market tables that come with planbook."""

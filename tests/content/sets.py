@@ -1,0 +1,83 @@
+"""The demo plan sets as read, and what their formulas give in a market."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+from pathlib import Path
+
+from planbook.design import Design, Overrides, Plan, evaluate, plan_design
+from planbook.measure import Quantity
+from planbook.measure.dimensionality import ANGLE, LENGTH
+from planbook.shape import place_components, shape_parts
+from planbook.shape.model import Component, Part
+from planbook.source import Door, load
+from planbook.source.content import Content
+from planbook.source.text import Formula
+
+WORKSPACE = Path(__file__).parents[2]
+SETS = ("tool-tote", "sewing-desk")
+MARKETS = ("north_america", "europe")
+MILLIMETRE = 1e6
+INCH = 25.4e6
+
+
+@lru_cache
+def content(key: str) -> Content:
+    """A plan set as read; content with findings has no business here."""
+    read, findings = load(Door(WORKSPACE), key)
+    assert read is not None, findings
+    assert findings == ()
+    return read
+
+
+@lru_cache
+def plan(key: str) -> Plan:
+    planned, findings = plan_design(content(key))
+    assert planned is not None, findings
+    assert findings == ()
+    return planned
+
+
+@dataclass(frozen=True)
+class Piece:
+    """A plan set in one market, perhaps with some values replaced: design, parts and components."""
+
+    design: Design
+    parts: Mapping[str, Part]
+    components: Mapping[str, Component]
+
+    def number(self, formula: str) -> float:
+        """The value of a formula in base units."""
+        value, findings = self.design.solve(Formula(formula), None)
+        assert value is not None, findings
+        return value.number
+
+    def mm(self, formula: str) -> float:
+        return self.number(formula) / MILLIMETRE
+
+    def inches(self, formula: str) -> float:
+        return self.number(formula) / INCH
+
+
+def piece(key: str, market: str, **lengths_mm: float) -> Piece:
+    """Evaluate, shape and place. Replaced names are written with __ for the dot: `stock__sheet_19__thickness=17.6`."""
+    values = {name.replace("__", "."): Quantity(value * MILLIMETRE, LENGTH) for name, value in lengths_mm.items()}
+    return _make(key, market, values)
+
+
+def turned(market: str, degrees: float) -> Piece:
+    """The sewing desk with its lever turned so far."""
+    return _make("sewing-desk", market, {"lever.angle": Quantity(degrees, ANGLE)})
+
+
+def _make(key: str, market: str, values: Mapping[str, Quantity]) -> Piece:
+    design, findings = evaluate(plan(key), Overrides(market, values))
+    assert design is not None, findings
+    assert findings == ()
+    parts, findings = shape_parts(content(key), design)
+    assert findings == ()
+    components, findings = place_components(content(key), design, parts)
+    assert findings == ()
+    return Piece(design, parts, {component.name: component for component in components})
