@@ -55,7 +55,7 @@ def build_block(view: View, scale: Scale, dimensions: Sequence[DimensionStated])
     for group in running_groups(spans):
         if place_running(group, view_box, ledger):
             spans = [span for span in spans if span not in group]
-    unplaced = place_spans(spans, view_box, ledger)
+    ledger, unplaced = place_spans(spans, view_box, ledger)
     drawn = (*strokes, *ledger.drawn())
     box = extent(drawn)
     name = _name(view, scale, view_box, box.bottom)
@@ -80,9 +80,9 @@ def _is_square(segment: Segment) -> bool:
 def _name(view: View, scale: Scale, box: Box, below: float) -> tuple[Label, Label]:
     """The view's name in words with its scale, centred under everything that belongs to the view."""
     title, ratio = view.facing.title, str(scale)
-    width = text_width(title, NAME, bold=True) + 2.0 + text_width(ratio, _SCALE_NAME)
+    width = text_width(title, NAME) + 2.0 + text_width(ratio, _SCALE_NAME)
     left, base = (box.left + box.right - width) / 2, below + _UNDER + NAME
     return (
-        Label(title, Pt(left, base), NAME, bold=True),
+        Label(title, Pt(left, base), NAME),
         Label(ratio, Pt(left + width - text_width(ratio, _SCALE_NAME), base), _SCALE_NAME, ink=Ink.GREY),
     )

@@ -20,15 +20,19 @@ from planbook.drawing.recording import Anchor, Primitive, Pt
 from planbook.drawing.room import Room
 from planbook.drawing.wording import Line
 
+Floats = NDArray[np.float64]
+
 PITCH: Final = 4.4
 """Between baselines of a stack."""
+AIR: Final = 1.4
+"""Room round a stack, in millimetres: more than lettering must have, so that it stands calmly."""
 _SHELF: Final = 2.0
 _SHELF_GAP: Final = 0.9
 _DROP: Final = 0.8
 """Room under the last baseline for brackets and tails."""
 _RISE: Final = 0.4
-_TRIES: Final = 400
-_ENOUGH: Final = 40
+_TRIES: Final = 600
+_ENOUGH: Final = 60
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,13 +81,15 @@ def place_callout(callout: Callout, paper: Paper) -> tuple[Primitive, ...] | Non
     """Place one callout and note it on the paper; None when no free place was found."""
     best: _Way | None = None
     least, tried = float("inf"), 0
+    strokes = np.array([(*a, *b) for a, b in paper.strokes]).reshape(-1, 4)
+    lettering = [box.grown(CLEAR) for box in paper.boxes]
     for way, cost in _ways(callout, paper):
         if cost >= least or tried >= _ENOUGH:
             break
-        if any(segment.meets(box.grown(CLEAR)) for segment in way.segments for box in paper.boxes):
+        if any(segment.meets(box) for segment in way.segments for box in lettering):
             continue
         tried += 1
-        crossed = sum(a.crosses(b) for a in way.segments for b in paper.strokes)
+        crossed = sum(_crossings(segment, strokes) for segment in way.segments)
         if cost + 2.0 * crossed < least:
             best, least = way, cost + 2.0 * crossed
     if best is None:
@@ -94,10 +100,10 @@ def place_callout(callout: Callout, paper: Paper) -> tuple[Primitive, ...] | Non
 def _ways(callout: Callout, paper: Paper) -> Iterator[tuple[_Way, float]]:
     """Free places by rising cost."""
     width, height = callout.size
-    lefts, tops = paper.room.places(width + 2 * CLEAR, height + 2 * CLEAR)
+    lefts, tops = paper.room.places(width + 2 * AIR, height + 2 * AIR)
     if not len(lefts):
         return
-    lefts, tops = lefts + CLEAR, tops + CLEAR
+    lefts, tops = lefts + AIR, tops + AIR
     sides = [(right, _costs(callout, paper, lefts, tops, right)) for right in (True, False)]
     costs = np.concatenate([cost for _, cost in sides])
     count = len(lefts)
@@ -106,9 +112,6 @@ def _ways(callout: Callout, paper: Paper) -> Iterator[tuple[_Way, float]]:
         place, right = int(index) % count, int(index) < count
         box = Box(float(lefts[place]), float(tops[place]), float(lefts[place]) + width, float(tops[place]) + height)
         yield _way(callout, box, right), float(costs[index])
-
-
-Floats = NDArray[np.float64]
 
 
 def _costs(callout: Callout, paper: Paper, lefts: Floats, tops: Floats, right: bool) -> Floats:
@@ -127,6 +130,17 @@ def _costs(callout: Callout, paper: Paper, lefts: Floats, tops: Floats, right: b
         inside = (lefts < view.right) & (lefts + width > view.left) & (tops < view.bottom) & (tops + height > view.top)
         cost = cost + np.where(inside, 30.0, 0.0)
     return cost
+
+
+def _crossings(segment: Segment, strokes: Floats) -> int:
+    """How many strokes (rows of x0, y0, x1, y1) a segment crosses."""
+    (ax, ay), (bx, by) = segment
+    x0, y0, x1, y1 = strokes.T
+    first = (bx - ax) * (y0 - ay) - (by - ay) * (x0 - ax)
+    second = (bx - ax) * (y1 - ay) - (by - ay) * (x1 - ax)
+    third = (x1 - x0) * (ay - y0) - (y1 - y0) * (ax - x0)
+    fourth = (x1 - x0) * (by - y0) - (y1 - y0) * (bx - x0)
+    return int(np.count_nonzero((first * second < 0) & (third * fourth < 0)))
 
 
 def _way(callout: Callout, box: Box, right: bool) -> _Way:

@@ -4,11 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
+from typing import Final
 
 from planbook.drawing.ink import CLEAR, Box, Segment
 from planbook.drawing.lines import GAP, lettering_box, stroke
 from planbook.drawing.recording import Primitive, Pt
 from planbook.drawing.side import Margin, Side
+
+_WALLS: Final = 8
+"""So many edges one after the other are followed; more in one line no part has."""
 
 Letters = tuple[Primitive, ...]
 """One line of lettering with its sign."""
@@ -58,6 +62,21 @@ class Ledger:
     rows: dict[tuple[Side, float], list[tuple[float, float]]] = field(default_factory=dict)
     extensions: dict[tuple[Side, float], Extension] = field(default_factory=dict)
     primitives: list[Primitive] = field(default_factory=list)
+    feet: dict[tuple[Side, Pt], tuple[float, float]] = field(default_factory=dict)
+    """Where extension lines begin, once worked out."""
+
+    def copy(self) -> Ledger:
+        """The same margins, to try something on."""
+        return Ledger(
+            self.walls,
+            list(self.boxes),
+            list(self.strokes),
+            list(self.lines),
+            {key: list(taken) for key, taken in self.rows.items()},
+            dict(self.extensions),
+            list(self.primitives),
+            self.feet,
+        )
 
     def accepts(self, entry: Entry) -> bool:
         """Whether no lettering would be touched and no dimension line would run into another."""
@@ -103,13 +122,20 @@ class Ledger:
 
     def extension(self, margin: Margin, p: Pt, end: float) -> Extension:
         """The line from a feature's place outwards; it starts where the edges that it would cover have ended."""
+        key = margin.side, p
+        if key not in self.feet:
+            self.feet[key] = self._foot(margin, p)
+        along, start = self.feet[key]
+        return Extension(margin, along, min(start + GAP, end - GAP), end)
+
+    def _foot(self, margin: Margin, p: Pt) -> tuple[float, float]:
         along, start = margin.locate(p)
-        for _ in range(8):
+        for _ in range(_WALLS):
             reach = max(self._wall_ends(margin, along, start), default=start)
             if reach <= start + 1e-6:
                 break
             start = reach
-        return Extension(margin, along, min(start + GAP, end - GAP), end)
+        return along, start
 
     def _wall_ends(self, margin: Margin, along: float, out: float) -> Iterable[float]:
         for wall in self.walls:

@@ -26,6 +26,8 @@ _ROWS: Final = 16
 _TAIL: Final = ARROW + 2.4
 """How far the line of an outside arrow runs on."""
 _ROW_COST: Final = 3.0
+_WANTED_COST: Final = 1.3
+_TRIES: Final = 8
 _SIDE_COST: Final = {Side.BELOW: 0.0, Side.LEFT: 0.0, Side.ABOVE: 0.6, Side.RIGHT: 0.6}
 
 
@@ -54,11 +56,29 @@ class Span:
         return LEVEL if self.level else UPRIGHT
 
 
-def place_spans(spans: Sequence[Span], box: Box, ledger: Ledger) -> tuple[Span, ...]:
-    """Place spans round a view's box, smallest first. Returns those for which no free place was found."""
+def place_spans(spans: Sequence[Span], box: Box, ledger: Ledger) -> tuple[Ledger, tuple[Span, ...]]:
+    """Place spans round a view's box, smallest first: the ledger with them, and those that found no free place.
+
+    A span that found none goes to the front of the queue and all are placed anew; the best try counts.
+    """
+    queue = sorted(spans, key=lambda s: (s.overall, round(s.length, 3), s.key))
+    best: tuple[Ledger, tuple[Span, ...]] | None = None
+    for _ in range(_TRIES):
+        trial = ledger.copy()
+        left = _place_queue(queue, box, trial)
+        if best is None or len(left) < len(best[1]):
+            best = trial, left
+        if not left:
+            break
+        queue = [*left, *(span for span in queue if span not in left)]
+    assert best is not None
+    return best
+
+
+def _place_queue(queue: Sequence[Span], box: Box, ledger: Ledger) -> tuple[Span, ...]:
     left: list[Span] = []
-    for span in sorted(spans, key=lambda s: (s.overall, round(s.length, 3), s.key)):
-        found = _cheapest(span, box, ledger)
+    for place, span in enumerate(queue):
+        found = _cheapest(span, box, ledger, _ends(queue[place + 1 :], span))
         if found is None:
             left.append(span)
         else:
@@ -66,7 +86,14 @@ def place_spans(spans: Sequence[Span], box: Box, ledger: Ledger) -> tuple[Span, 
     return tuple(left)
 
 
-def _cheapest(span: Span, box: Box, ledger: Ledger) -> Entry | None:
+def _ends(later: Sequence[Span], span: Span) -> list[float]:
+    """Where spans still to come will want their extension lines: better not to write there."""
+    own = [p.x if span.level else p.y for p in (span.a, span.b)]
+    ends = {p.x if s.level else p.y for s in later if s.level == span.level for p in (s.a, s.b)}
+    return [end for end in ends if min(abs(end - mine) for mine in own) > 0.05]
+
+
+def _cheapest(span: Span, box: Box, ledger: Ledger, wanted: Sequence[float]) -> Entry | None:
     best: Entry | None = None
     least = float("inf")
     for row in range(_ROWS):
@@ -76,11 +103,18 @@ def _cheapest(span: Span, box: Box, ledger: Ledger) -> Entry | None:
             margin = Margin(side, box)
             base = row * _ROW_COST + _SIDE_COST[side] + 0.04 * _travel(span, margin)
             for entry, extra in _ways(span, margin, FIRST_ROW + ROW * row, ledger):
-                if base + extra < least and ledger.accepts(entry):
-                    cost = base + extra + ledger.crossings(entry)
+                price = base + extra + _WANTED_COST * _covered(entry, wanted)
+                if price < least and ledger.accepts(entry):
+                    cost = price + ledger.crossings(entry)
                     if cost < least:
                         best, least = entry, cost
     return best
+
+
+def _covered(entry: Entry, wanted: Sequence[float]) -> int:
+    level = entry.margin.is_level
+    spans = [(box.left, box.right) if level else (box.top, box.bottom) for box in entry.boxes]
+    return sum(low - 1.0 < end < high + 1.0 for low, high in spans for end in wanted)
 
 
 def _travel(span: Span, margin: Margin) -> float:

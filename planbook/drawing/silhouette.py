@@ -41,7 +41,7 @@ class Silhouette:
 
 def polygons(region: BaseGeometry) -> tuple[Polygon, ...]:
     """The polygons that a region consists of."""
-    return tuple(piece for piece in getattr(region, "geoms", (region,)) if isinstance(piece, Polygon))
+    return tuple(piece for piece in getattr(region, "geoms", (region,)) if isinstance(piece, Polygon) and not piece.is_empty)
 
 
 def silhouette_of(solid: Solid, facing: Facing) -> Silhouette:
@@ -49,6 +49,8 @@ def silhouette_of(solid: Solid, facing: Facing) -> Silhouette:
     pieces = see(solid, facing)
     region = _region(solid, facing, [piece.curve for piece in pieces])
     seen = [piece.curve for piece in pieces if piece.rank < 2]
+    if region.is_empty:
+        return Silhouette(region, tuple(seen), ())
     border = region.boundary
     on_border = [_is_on(curve, border) for curve in seen]
     return Silhouette(

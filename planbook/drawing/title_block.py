@@ -16,10 +16,9 @@ from planbook.statement.model import PartStated, SheetStated, Statement
 CAPTION: Final = 1.8
 VALUE: Final = 2.5
 _PAD: Final = 1.6
-_DROP: Final = 1.3
+_DROP: Final = 1.1
 """From a cell's top to its caption's capitals."""
 _ROWS: Final = (0.0, 8.0, 20.0, 28.0, 36.0)
-_LINE: Final = 4.1
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,7 +120,7 @@ def _set(cell: Cell, box: Box) -> Iterator[Primitive]:
     if not cell.value:
         return
     text, height = fit(cell.value, cell.right - cell.left - 2 * _PAD, cell.height, cell.bold)
-    base = box.top + cell.bottom - (1.5 if cell.height == VALUE else 2.0)
+    base = box.top + cell.bottom - (1.3 if cell.height == VALUE else 2.0)
     yield Label(text, Pt(left, base), height, bold=cell.bold)
 
 
@@ -141,4 +140,4 @@ def _lines(tolerances: tuple[str, ...], box: Box) -> Iterator[Primitive]:
     lines = [piece for text in tolerances for piece in wrap(text, VALUE, 60 - 2 * _PAD)]
     top = box.top + _ROWS[1] + _DROP + CAPTION + 1.4
     for k, line in enumerate(lines[:4]):
-        yield Label(line, Pt(box.left + _PAD, top + VALUE + k * 3.75), VALUE)
+        yield Label(line, Pt(box.left + _PAD, top + VALUE + k * 4.0), VALUE)
