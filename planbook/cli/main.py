@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+from typing import Any
 
 import click
 
@@ -20,9 +21,27 @@ INTERRUPTED = 130
 """128 plus the number of SIGINT, as shells expect."""
 
 
-@click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
+class _Planbook(click.Group):
+    """Commands in the order in which a newcomer meets them, and a quiet end when interrupted."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:  # noqa: ARG002 - the library's signature
+        return list(self.commands)
+
+    def main(self, *args: Any, **options: Any) -> Any:
+        """Run and exit: 0, 1 or 2 as in the help, 130 after Ctrl-C."""
+        try:
+            code = super().main(*args, **{**options, "standalone_mode": False})
+        except click.ClickException as wrong:
+            wrong.show()
+            code = wrong.exit_code
+        except (click.Abort, KeyboardInterrupt):
+            code = INTERRUPTED
+        sys.exit(code)
+
+
+@click.group(cls=_Planbook, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
 @click.version_option(__version__, prog_name="planbook")
-def planbook() -> None:
+def main() -> None:
     """Plan sets for wooden pieces with moving parts, from one source, metric and imperial.
 
     Exit code 0: done. 1: the content has findings that stop it. 2: wrong usage.
@@ -36,16 +55,4 @@ def planbook() -> None:
 
 
 for command in (start, check, draft, release, compare, trace, find, schemas):
-    planbook.add_command(command)
-
-
-def main() -> None:
-    """Run the command that was typed and exit: 0, 1 or 2 as in the help, 130 after Ctrl-C."""
-    try:
-        code = planbook.main(standalone_mode=False)
-    except click.ClickException as wrong:
-        wrong.show()
-        sys.exit(wrong.exit_code)
-    except (click.Abort, KeyboardInterrupt):
-        sys.exit(INTERRUPTED)
-    sys.exit(code)
+    main.add_command(command)

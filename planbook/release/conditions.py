@@ -11,13 +11,14 @@ from planbook.source.content import Content
 from planbook.source.findings import Finding, Place, Severity
 from planbook.source.models.changes import VersionNotesModel
 from planbook.source.text import Text
+from planbook.statement import missing_cautions
 
 
 def check_conditions(content: Content, wanted: Version, former: Release | None) -> tuple[Finding, ...]:
     """Cautions, the author's notes with an issue date, PDF bytes that can be made again."""
     notes = notes_of(content, wanted)
     return (
-        *(() if content.plan_set.cautions else (_no_cautions(content),)),
+        *missing_cautions(content),
         *(_check_date(notes, former) if notes else (_no_notes(content, wanted),)),
         *check_reproducible(),
     )
@@ -67,12 +68,3 @@ def _no_notes(content: Content, wanted: Version) -> Finding:
         place=Place(f"{content.folder}/changes.yaml", 1, 1),
     )
 
-
-def _no_cautions(content: Content) -> Finding:
-    return Finding(
-        code="cautions-missing",
-        severity=Severity.STOP,
-        message="The plan set carries no cautions, and a plan set without them is not released.",
-        remedy="Under `cautions:` list those that a builder of this piece needs; shared/cautions.yaml has the usual.",
-        place=Place(f"{content.folder}/set.yaml", 1, 1),
-    )

@@ -26,5 +26,10 @@ def schemas(out: Path) -> None:
       planbook schemas
       planbook schemas --out ~/.config/schemas
     """
-    for path in write_schemas(out):
+    try:
+        out.mkdir(parents=True, exist_ok=True)
+        written = write_schemas(out)
+    except OSError as fault:
+        raise click.UsageError(f"{out} cannot be written: {fault.strerror}.") from fault
+    for path in written:
         click.echo(str(path))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from pathlib import Path
 
 import click
@@ -11,7 +12,8 @@ from planbook.release import start_workspace
 
 @click.command()
 @click.argument("folder", metavar="DIR", type=click.Path(path_type=Path))
-def start(folder: Path) -> None:
+@click.option("--json", "as_json", is_flag=True, help="Print one JSON document on standard output.")
+def start(folder: Path, as_json: bool) -> None:
     """Make a new workspace in DIR with a small plan set that compiles.
 
     DIR must not exist yet, or be empty.
@@ -26,6 +28,9 @@ def start(folder: Path) -> None:
         raise click.UsageError(f"{folder} is not an empty folder; name one that does not exist yet.") from taken
     except OSError as fault:
         raise click.UsageError(f"{folder} cannot be written: {fault.strerror}.") from fault
+    if as_json:
+        click.echo(json.dumps({"set": set_key, "workspace": str(folder)}, ensure_ascii=False, indent=2))
+        return
     click.echo(f"{folder} holds the plan set {set_key}. Next:")
     click.echo(f"  cd {folder}")
     click.echo(f"  planbook draft {set_key}")
