@@ -6,6 +6,7 @@ That program worked on solids and by steps of the lever; its figures are from it
 from __future__ import annotations
 
 import math
+from itertools import pairwise
 
 import pytest
 
@@ -14,7 +15,7 @@ from planbook.measure import Quantity
 from planbook.measure.dimensionality import LENGTH, MASS
 from planbook.shape import shape_parts
 from planbook.source.findings import stops
-from planbook.source.text import Formula
+from planbook.source.text import Formula, Text
 
 from .sets import MARKETS, MILLIMETRE, Piece, content, piece, plan, turned
 
@@ -212,7 +213,7 @@ def _upper_outline(desk: Piece) -> list[tuple[float, float]]:
 
 
 def _height(outline: list[tuple[float, float]], u: float) -> float:
-    for (x0, y0), (x1, y1) in zip(outline, outline[1:], strict=False):
+    for (x0, y0), (x1, y1) in pairwise(outline):
         if x0 <= u <= x1:
             return y0 + (y1 - y0) * (u - x0) / (x1 - x0)
     return -math.inf
@@ -253,4 +254,4 @@ def _holds(desk: Piece, rule: str) -> bool:
 
 def _require(desk: Piece, rule: str) -> Formula:
     model = next(model for name, model in content("sewing-desk").rules.items() if name == rule)
-    return model.require if model.require is not None else (model.by_market or {})[desk.design.market]
+    return model.require if model.require is not None else (model.by_market or {})[Text(desk.design.market)]

@@ -45,7 +45,8 @@ def test_every_market_has_the_same_keys(markets: Content) -> None:
 @pytest.mark.parametrize("market", MARKETS)
 def test_every_entry_says_where_its_numbers_are_from(markets: Content, market: str) -> None:
     table = markets.markets[market]
-    assert all(entry.source for entry in (*table.stock.values(), *table.hardware.values()))
+    assert all(stock.source for stock in table.stock.values())
+    assert all(item.source for item in table.hardware.values())
 
 
 @pytest.mark.parametrize("bolt", ["bolt_6", "bolt_10"])
