@@ -11,11 +11,20 @@ from planbook.design.faults import Breach, Fault
 from planbook.design.functions import FUNCTIONS, broken, call_function
 from planbook.design.kinds import TRUTH, Checks, Run, Typed
 from planbook.design.naming import nearest
-from planbook.design.syntax import Call, Comparison, Name, Negation, Node, Number, Operation, parse, whole_number
+from planbook.design.syntax import (
+    MAX_EXPONENT,
+    Call,
+    Comparison,
+    Name,
+    Negation,
+    Node,
+    Number,
+    Operation,
+    parse,
+    whole_number,
+)
 from planbook.measure.dimensionality import LENGTH, SCALAR, Dimensionality
 from planbook.measure.rounding import settled, snap
-
-MAX_EXPONENT = 9
 
 
 @dataclass(frozen=True)

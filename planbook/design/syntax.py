@@ -10,7 +10,6 @@ from typing import Any, cast
 
 from lark import Lark, Token, Transformer_NonRecursive, UnexpectedInput, v_args
 from lark.exceptions import VisitError
-from lark.tree import Meta
 
 from planbook.design.faults import Breach, Fault
 from planbook.design.hints import explain_syntax
@@ -18,6 +17,8 @@ from planbook.measure.dimensionality import SCALAR, Dimensionality
 from planbook.measure.units import UNITS, Unit
 
 MAX_LENGTH = 2000
+MAX_EXPONENT = 9
+"""The greatest power of a quantity."""
 MAX_DEPTH = 150
 """Levels of a tree: a formula beyond this is no arithmetic that a person reads, and would exhaust the stack."""
 
@@ -112,76 +113,78 @@ def parse(text: str) -> Node | Fault:
         raise
 
 
+_SIGNS = sorted(UNITS, key=len, reverse=True)
 _SPLIT = "split it: give parts of it names of their own"
 
 
 @lru_cache(maxsize=1)
 def _parser() -> Lark:
     grammar = Path(__file__).with_name("formula.lark").read_text(encoding="utf-8")
-    signs = "|".join(sorted(UNITS, key=len, reverse=True))
     return Lark(
-        grammar.replace("UNIT_SIGNS", signs),
+        grammar.replace("UNIT_SIGNS", "|".join(_SIGNS)),
         parser="lalr",
         lexer="basic",
-        propagate_positions=True,
     )
 
 
-@v_args(inline=True, meta=True)
+@v_args(inline=True)
 class _Builder(Transformer_NonRecursive[Token, Any]):
     """Makes nodes bottom-up, so that no depth of nesting needs a stack of its own."""
 
-    def quantity(self, meta: Meta, token: Token) -> Number:
-        sign = next(sign for sign in sorted(UNITS, key=len, reverse=True) if token.endswith(sign))
-        count = _count(token.removesuffix(sign), meta)
-        return _number(_span(meta), count, UNITS[sign])
+    def quantity(self, token: Token) -> Number:
+        sign = next(sign for sign in _SIGNS if token.endswith(sign))
+        return _number(_span(token), _count(token, token.removesuffix(sign)), UNITS[sign])
 
-    def plain(self, meta: Meta, token: Token) -> Number:
-        return _number(_span(meta), _count(token, meta), None)
+    def plain(self, token: Token) -> Number:
+        return _number(_span(token), _count(token, token), None)
 
-    def name(self, meta: Meta, token: Token) -> Node:
+    def name(self, token: Token) -> Node:
         unit = UNITS.get(token)
-        return _number(_span(meta), Fraction(1), unit) if unit else Name(_span(meta), str(token))
+        return _number(_span(token), Fraction(1), unit) if unit else Name(_span(token), str(token))
 
-    def group(self, meta: Meta, inner: Node) -> Node:
+    def group(self, opening: Token, inner: Node, closing: Token) -> Node:
+        span = Span(_span(opening).start, _span(closing).end)
         if isinstance(inner, Number) and inner.unit:
             unit = Unit(inner.unit.sign, inner.count * inner.unit.factor, inner.kind)
-            return replace(inner, span=_span(meta), count=Fraction(1), unit=unit)
-        return replace(inner, span=_span(meta))
+            return replace(inner, span=span, count=Fraction(1), unit=unit)
+        return replace(inner, span=span)
 
-    def call(self, meta: Meta, function: Token, *arguments: Node | None) -> Call:
-        given = tuple(argument for argument in arguments if argument is not None)
-        return Call(_span(meta), str(function), given, _above(meta, *given))
+    def call(self, function: Token, _: Token, *rest: Any) -> Call:
+        *arguments, closing = (each for each in rest if each is not None)
+        span = Span(_span(function).start, _span(closing).end)
+        return Call(span, str(function), tuple(arguments), _above(span, *arguments))
 
-    def negate(self, meta: Meta, operand: Node) -> Negation:
-        return Negation(_span(meta), operand, _above(meta, operand))
+    def negate(self, minus: Token, operand: Node) -> Negation:
+        span = Span(_span(minus).start, operand.span.end)
+        return Negation(span, operand, _above(span, operand))
 
-    def affirm(self, _: Meta, operand: Node) -> Node:
+    def affirm(self, operand: Node) -> Node:
         return operand
 
-    def add(self, meta: Meta, left: Node, right: Node) -> Operation:
-        return _operation(meta, "+", left, right)
+    def add(self, left: Node, right: Node) -> Operation:
+        return _operation("+", left, right)
 
-    def subtract(self, meta: Meta, left: Node, right: Node) -> Operation:
-        return _operation(meta, "-", left, right)
+    def subtract(self, left: Node, _: Token, right: Node) -> Operation:
+        return _operation("-", left, right)
 
-    def multiply(self, meta: Meta, left: Node, right: Node) -> Operation:
-        return _operation(meta, "*", left, right)
+    def multiply(self, left: Node, right: Node) -> Operation:
+        return _operation("*", left, right)
 
-    def divide(self, meta: Meta, left: Node, right: Node) -> Operation:
-        return _operation(meta, "/", left, right)
+    def divide(self, left: Node, right: Node) -> Operation:
+        return _operation("/", left, right)
 
-    def raise_to(self, meta: Meta, base: Node, exponent: Node) -> Node:
+    def raise_to(self, base: Node, exponent: Node) -> Node:
         """`2 m^3` is two cubic metres, as everybody reads it; `(2 m)^3` is eight."""
         power = whole_number(exponent)
-        if isinstance(base, Number) and base.unit and power is not None and abs(power) <= 9:
+        if isinstance(base, Number) and base.unit and power is not None and abs(power) <= MAX_EXPONENT:
             unit = Unit(base.unit.sign, base.unit.factor**power, base.kind**power)
-            return _number(_span(meta), base.count, unit)
-        return _operation(meta, "^", base, exponent)
+            return _number(_across(base, exponent), base.count, unit)
+        return _operation("^", base, exponent)
 
-    def compare(self, meta: Meta, *chain: Any) -> Comparison:
+    def compare(self, *chain: Any) -> Comparison:
         sides, relations = chain[::2], tuple(str(relation) for relation in chain[1::2])
-        return Comparison(_span(meta), sides, relations, _above(meta, *sides))
+        span = _across(sides[0], sides[-1])
+        return Comparison(span, sides, relations, _above(span, *sides))
 
 
 def whole_number(node: Node) -> int | None:
@@ -194,35 +197,36 @@ def whole_number(node: Node) -> int | None:
     return None
 
 
-def _operation(meta: Meta, operator: str, left: Node, right: Node) -> Operation:
-    return Operation(_span(meta), operator, left, right, _above(meta, left, right))
+def _operation(operator: str, left: Node, right: Node) -> Operation:
+    span = _across(left, right)
+    return Operation(span, operator, left, right, _above(span, left, right))
 
 
-def _span(meta: Meta) -> Span:
-    return Span(meta.start_pos, meta.end_pos)
+def _span(token: Token) -> Span:
+    start = token.start_pos or 0
+    return Span(start, start + len(token))
 
 
-def _above(meta: Meta, *nodes: Node) -> int:
+def _across(first: Node, last: Node) -> Span:
+    return Span(first.span.start, last.span.end)
+
+
+def _above(span: Span, *nodes: Node) -> int:
     depth = 1 + max((node.depth for node in nodes), default=0)
     if depth > MAX_DEPTH:
-        raise Breach(Fault("syntax", meta.start_pos, f"this formula is nested more than {MAX_DEPTH} deep", _SPLIT))
+        raise Breach(Fault("syntax", span.start, f"this formula is nested more than {MAX_DEPTH} deep", _SPLIT))
     return depth
 
 
-def _count(text: str, meta: Meta) -> Fraction:
+def _count(token: Token, text: str) -> Fraction:
     *whole, last = text.split()
-    if "/" in last:
-        top, bottom = (int(part) for part in last.split("/"))
-        if bottom == 0 or (whole and top >= bottom):
-            fault = Fault(
-                "syntax",
-                meta.start_pos,
-                f"`{text.strip()}` is no mixed fraction",
-                "write a whole number and a fraction smaller than one, such as `1 1/2`",
-            )
-            raise Breach(fault)
-        return (int(whole[0]) if whole else 0) + Fraction(top, bottom)
-    return Fraction(last)
+    if "/" not in last:
+        return Fraction(last)
+    top, bottom = (int(part) for part in last.split("/"))
+    if bottom == 0 or (whole and top >= bottom):
+        remedy = "write a whole number and a fraction smaller than one, such as `1 1/2`"
+        raise Breach(Fault("syntax", _span(token).start, f"`{text.strip()}` is no mixed fraction", remedy))
+    return (int(whole[0]) if whole else 0) + Fraction(top, bottom)
 
 
 def _number(span: Span, count: Fraction, unit: Unit | None) -> Number:
