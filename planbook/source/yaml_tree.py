@@ -157,7 +157,7 @@ class _Reader:
 
     def _scalar(self, event: Any) -> None:
         self._refuse_marks(event)
-        text = Text(event.value, self._place(event))
+        text = Text(event.value, self.lines.place(self._text_start(event)))
         plain = event.style is None
         level = self._levels[-1] if self._levels else None
         if level is not None:
@@ -265,6 +265,16 @@ class _Reader:
                 "Delete that character.",
                 self.lines.index(text.place),
             )
+
+    def _text_start(self, event: Any) -> int:
+        """Where the text itself begins: behind a quotation mark, or below the sign of a block."""
+        start: int = event.start_mark.index
+        if event.style in ("'", '"'):
+            return start + 1
+        if event.style in ("|", ">"):
+            below = self.lines.text.find("\n", start, event.end_mark.index)
+            return start if below < 0 else self.lines.word_after(below)
+        return start
 
     def _place(self, event: Any) -> Place:
         return self.lines.place(event.start_mark.index)

@@ -35,6 +35,10 @@ class Lines:
         """The other way round."""
         return self._starts[place.line - self._first] + place.column - 1
 
+    def word_after(self, index: int) -> int:
+        """The index of the first character at or after `index` that is not a space, or the end of the text."""
+        return len(self.text) - len(self.text[index:].lstrip())
+
     def after(self, index: int) -> str:
         """The first character at or after `index` that is not a space; empty at the end of the text."""
         return self.text[index:].lstrip()[:1] if index < len(self.text) else ""

@@ -7,6 +7,8 @@ from typing import Any
 import pytest
 from pydantic import BaseModel
 
+from planbook.design.functions import FUNCTIONS
+from planbook.measure import UNITS
 from planbook.source import forms
 from planbook.source.markdown_file import split_prose
 from planbook.source.models import assembly, changes, figures, market, page, parameters, part, plan_set, rules
@@ -65,3 +67,8 @@ def test_an_example_of_prose_is_good_content(path: str, text: str) -> None:
 @pytest.mark.parametrize("key", sorted(all_keys()))
 def test_every_key_is_shown(key: str) -> None:
     assert re.search(rf"(?<![\w]){key}: |`{key}`|^\s*{key}:$", GUIDE, re.MULTILINE)
+
+
+def test_the_units_and_functions_of_formulas_are_listed() -> None:
+    listed = {word for words in re.findall(r"`([^`]+)`", GUIDE.split("## set.yaml")[0]) for word in words.split()}
+    assert listed >= {*UNITS, *FUNCTIONS}

@@ -157,7 +157,7 @@ SPOILT = [
         "part: seat, emphasise: [socket]",
         "picture: 'https://a.b/c.png'",
         "path-url",
-        "figures.yaml:1:22",
+        "figures.yaml:1:23",
         "",
     ),
     (
