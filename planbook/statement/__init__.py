@@ -3,12 +3,13 @@
 from planbook.statement.changes import ChangeLog, Changes, Revision, changed_in, log_changes, log_text, print_changes
 from planbook.statement.compare import compare
 from planbook.statement.comparison import Change, Comparison, Kind, PartVerdict, Touch, Verdict
+from planbook.statement.edition import state_edition
 from planbook.statement.files import UnreadableError, read_places, read_statement, write_places, write_statement
 from planbook.statement.model import Statement
 from planbook.statement.places import PlaceOnPage, Places
 from planbook.statement.stated import Prose, Stated
 from planbook.statement.using import missing_cautions
-from planbook.statement.versions import least_version, version_key
+from planbook.statement.versions import least_version
 
 __all__ = [
     "Change",
@@ -35,7 +36,7 @@ __all__ = [
     "print_changes",
     "read_places",
     "read_statement",
-    "version_key",
+    "state_edition",
     "write_places",
     "write_statement",
 ]

@@ -84,8 +84,8 @@ def log_changes(
 
     A row's cells are version, where ("Part 9, Handle"), what ("pivot, diameter: 8 mm -> 10 mm") and why.
     """
-    told = [change for change in comparison.told if change.kind is not Kind.SHEET]
-    given = {str(reason.about): reason for reason in reasons}
+    told = [change for change in comparison.told if not _said_by_the_part(change)]
+    given = {_name_of(str(reason.about)): reason for reason in reasons}
     used: set[str] = set()
     rows: list[RowStated] = []
     for where, about, changes in _grouped(previous, statement, told):
@@ -95,10 +95,21 @@ def log_changes(
             reason = own or general
             if general is not None and own is None:
                 general = None  # once for the whole group
-            used.update(str(each.about) for each in (own, given.get(about)) if each is not None)
+            used.update(_name_of(str(each.about)) for each in (own, given.get(about)) if each is not None)
             cells = {"version": version, "where": where, "what": what, "why": str(reason.why) if reason else ""}
             rows.append(RowStated(f"change/{version}/{len(rows) + 1}", cells))
     return ChangeLog(tuple(rows), tuple(reason for about, reason in given.items() if about not in used))
+
+
+def _said_by_the_part(change: Change) -> bool:
+    """Sheets and the parts list repeat what the part itself says."""
+    return change.kind is Kind.SHEET or (change.kind is Kind.LIST and change.id.startswith("parts/"))
+
+
+def _name_of(about: str) -> str:
+    """What a reason is about: a page or step by its key (`pages/02-how-to.md` is how_to), else as written."""
+    file = about.removesuffix(".md")
+    return re.sub(r"\A(?:.*/)?(?:\d+-)?", "", file).replace("-", "_") if file != about else about.replace("-", "_")
 
 
 def log_text(row: RowStated) -> str:
@@ -130,7 +141,7 @@ def _grouped(
 def _group(change: Change, titles: Mapping[str, str]) -> tuple[str, str]:
     if change.kind in (Kind.PROSE, Kind.STEP):
         page = change.id.partition("/")[0]
-        return titles.get(page, _words(page)), page
+        return titles.get(page, _upper(_words(page))), page
     return _TITLES[change.kind], ""
 
 

@@ -40,7 +40,7 @@ from planbook.statement.stated import ChartData, Stated
 from planbook.statement.telling import Told, tell
 from planbook.statement.using import names_in, unused
 from planbook.statement.vocabulary import vocabulary
-from planbook.takeoff import take_off
+from planbook.takeoff import check_hardware, take_off
 
 Findings = tuple[Finding, ...]
 
@@ -67,7 +67,8 @@ def state_edition(  # noqa: PLR0917, a face of the house with these seven
     rules, broken = judge_rules(content, worked.design, worked.units, told.because)
     plan_set, general = _state_set(content, worked, told)
     pictured, drawing = _picture(content, worked, plan, door, told)
-    findings = (*found, *wording, *broken, *general, *drawing, *unused(content, told.numbers))
+    every = (*found, *wording, *broken, *general, *drawing, *unused(content, told.numbers))
+    findings = tuple(dict.fromkeys(every))
     if stops(findings):
         return None, findings
     statement = Statement(
@@ -136,7 +137,7 @@ def _work_out(content: Content, model: EditionModel, plan: Plan) -> tuple[_Worke
         lists={name: tuple(RowStated(row.id, dict(row.cells)) for row in rows) for name, rows in lists.items()},
         components=components,
     )
-    return worked, (*found, *shaping, *placing, *measuring)
+    return worked, (*found, *shaping, *placing, *measuring, *check_hardware(content, design))
 
 
 def _state_edition(name: str, model: EditionModel, content: Content) -> EditionStated:
@@ -207,7 +208,7 @@ def _state_parameters(content: Content, worked: _Worked, told: Told) -> dict[str
 
 def _caution_rows(content: Content, told: Told) -> tuple[RowStated, ...]:
     rows = (told.cautions.get(str(key)) for key in content.plan_set.cautions)
-    return tuple(RowStated(each.key, {"caution": each.plain}) for each in rows if each is not None)
+    return tuple(RowStated(each.key, {"Caution": each.plain}) for each in rows if each is not None)
 
 
 def _picture(content: Content, worked: _Worked, plan: Plan, door: Door, told: Told) -> tuple[Shown, Findings]:

@@ -25,12 +25,12 @@ from planbook.statement.model import (
     StepStated,
 )
 
-T = TypeVar("T")
+T_contra = TypeVar("T_contra", contravariant=True)
 _DIGITS = re.compile(r"\d+")
 
 
 @dataclass(frozen=True, slots=True)
-class Facet(Generic[T]):
+class Facet(Generic[T_contra]):
     """A side of a thing: the fields that it speaks of and how it reads.
 
     With `leads`, a change of it makes those that `follows` go without saying. With `counts`, a change of words in
@@ -39,7 +39,7 @@ class Facet(Generic[T]):
 
     touch: Touch
     fields: tuple[str, ...]
-    text: Callable[[T], str]
+    text: Callable[[T_contra], str]
     words: str = ""
     leads: bool = False
     follows: bool = False
@@ -47,13 +47,13 @@ class Facet(Generic[T]):
 
 
 @dataclass(frozen=True, slots=True)
-class Thing(Generic[T]):
+class Thing(Generic[T_contra]):
     """A sort of thing: its facets, how one reads that is new or gone, which part it concerns, how much that touches."""
 
     kind: Kind
-    facets: tuple[Facet[T], ...]
-    read: Callable[[T], str]
-    part_of: Callable[[T], str] = lambda _: ""
+    facets: tuple[Facet[T_contra], ...]
+    read: Callable[[T_contra], str]
+    part_of: Callable[[T_contra], str] = lambda _: ""
     coming: Touch = Touch.TEXT
 
 
@@ -67,7 +67,7 @@ class Difference:
     new: str
 
 
-def differences(facets: Iterable[Facet[T]], old: T, new: T) -> Iterator[Difference]:
+def differences(facets: Iterable[Facet[T_contra]], old: T_contra, new: T_contra) -> Iterator[Difference]:
     """The facets in which two things differ, in order. Both texts of a difference are never the same."""
     led = False
     for facet in facets:

@@ -15,7 +15,7 @@ from planbook.source.content import Content
 from planbook.source.findings import Finding
 from planbook.source.models.figures import AnyFigure, ChartModel, ElevationModel, PartFigureModel, PictureModel
 from planbook.source.text import Text
-from planbook.statement.model import PartStated
+from planbook.statement.model import FeatureStated, PartStated
 from planbook.statement.stated import ChartData
 
 Components = tuple[Component, ...]
@@ -74,11 +74,18 @@ class Shown:
                     (str(model.elevation), model.label, _names(model.emphasise), self._components(name, model))
                 )
             case PartFigureModel():
-                return fingerprint((str(model.view), _names(model.emphasise), _solid(self.parts.get(str(model.part)))))
+                return self._part(model)
             case PictureModel():
                 return self._picture(model)
             case ChartModel():
                 return fingerprint(self.charts[name]) if name in self.charts else ""
+
+    def _part(self, model: PartFigureModel) -> str:
+        part = self.parts.get(str(model.part))
+        if part is None:
+            return ""
+        heavy = {name: each for name, each in part.features.items() if name in model.emphasise}
+        return fingerprint((str(model.view), _cuts(heavy), _solid(part)))
 
     def _picture(self, model: PictureModel) -> str:
         try:
@@ -108,9 +115,12 @@ def _component(component: Component, parts: Mapping[str, PartStated], label: boo
 
 
 def _solid(part: PartStated | None) -> object:
-    return (
-        None if part is None else (part.size, part.outline, {name: each.cuts for name, each in part.features.items()})
-    )
+    return None if part is None else (part.size, part.outline, _cuts(part.features))
+
+
+def _cuts(features: Mapping[str, FeatureStated]) -> list[str]:
+    """What features take away, whatever they are called."""
+    return sorted(fingerprint(each.cuts) for each in features.values())
 
 
 def _plain(value: object) -> object:

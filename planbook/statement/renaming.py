@@ -37,11 +37,11 @@ class Renaming:
         return self.of("feature", f"{part}/{name}").rpartition("/")[2]
 
     def dimension(self, name: str) -> str:
-        """The newer id of a dimension."""
-        part, feature, characteristic, *second = name.split("/")
+        """The newer id of a dimension, or of the callout (`part/feature`) that it stands in."""
+        part, *rest = name.split("/")
         part = self.of("part", part)
-        second = [self.feature(part, each) for each in second]
-        return "/".join((part, self.feature(part, feature), characteristic, *second))
+        # Features stand second and fourth; the characteristic between them keeps its name.
+        return "/".join((part, *(each if at == 1 else self.feature(part, each) for at, each in enumerate(rest))))
 
     def formula(self, text: str) -> str:
         """A formula in the newer names."""
@@ -101,6 +101,7 @@ def _dimension(each: DimensionStated, renaming: Renaming) -> DimensionStated:
         id=name,
         part=part,
         feature=feature,
+        callout=renaming.dimension(each.callout),
         formula=renaming.formula(each.formula),
         inputs=_inputs(each.inputs, renaming),
     )

@@ -152,7 +152,7 @@ def _step(step: Step, lines: _Lines) -> StepStated:
 def _tools(content: Content, lines: _Lines) -> Iterable[RowStated]:
     for tool in content.plan_set.tools:
         words = lines.plain(tool)
-        yield RowStated(words, {"tool": words})
+        yield RowStated(words, {"Tool": words})
 
 
 def _twice(content: Content) -> Iterable[Finding]:

@@ -5,16 +5,11 @@ from __future__ import annotations
 from planbook.statement.comparison import Comparison
 
 
-def version_key(version: str) -> tuple[int, ...]:
-    """A version text as numbers, to sort by: `1.10` comes after `1.9`. Raises ValueError for anything else."""
-    return tuple(int(number) for number in version.split("."))
-
-
 def least_version(comparison: Comparison, old_version: str) -> str:
     """The lowest version that may follow `old_version` ("1.0") with these changes.
 
-    Until impact by geometry exists, any change of a shape or a printed number asks for a new first number. For several
-    editions take the highest by `version_key`.
+    Until impact by geometry exists, any change of a shape or a printed number asks for a new first number. Raises
+    ValueError when `old_version` is not two numbers with a point between.
     """
-    major, minor = version_key(old_version)
+    major, minor = map(int, old_version.split("."))
     return f"{major + 1}.0" if comparison.major else f"{major}.{minor + 1}"

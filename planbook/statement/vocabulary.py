@@ -88,10 +88,12 @@ def _figures(content: Content) -> Iterator[Named]:
 
 
 def _absent(content: Content, design: Design, dimensions: Mapping[str, PartDimension]) -> frozenset[str]:
-    """What exists but has a fault that is reported elsewhere: a parameter, all dimensions of a part."""
-    shaped = {each.part for each in dimensions.values()}
+    """What exists but has a fault that is reported elsewhere: a parameter, the dimensions of a part or a feature."""
+    parts = {each.part for each in dimensions.values()}
+    features = {f"{each.part}.{each.feature}" for each in dimensions.values()}
+    written = [f"{key}.{name}" for key, part in content.parts.items() for name in part.features]
     return frozenset(
-        [str(name) for name in design.plan.scope.names if name not in design.parameters]
-        + [str(name) for name in content.parameters if name not in design.parameters]
-        + [f"dim.{key}" for key in content.parts if key not in shaped]
+        [str(name) for name in (*design.plan.scope.names, *content.parameters) if name not in design.parameters]
+        + [f"dim.{key}" for key in content.parts if key not in parts]
+        + [f"dim.{name}" for name in written if name not in features]
     )

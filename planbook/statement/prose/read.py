@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from html import escape
@@ -68,8 +69,17 @@ def read_line(text: Text, names: Names) -> tuple[Line, tuple[Finding, ...]]:
 
 def number_figures(written: Iterable[Written], names: Names) -> dict[str, int]:
     """The number of each figure that a page shows, in order of first placement; pages are given in reading order."""
-    placed = (named.key for page in written for _, named in _shown(fill(page.body, names)[0]))
+    placed = (figure for page in written for figure in _placed(page.body, names))
     return {figure: at for at, figure in enumerate(dict.fromkeys(placed), start=1)}
+
+
+def _placed(body: Text, names: Names) -> Iterator[str]:
+    filled, _ = fill(body, names)
+    if filled.text:
+        yield from (named.key for _, named in _shown(filled))
+    else:
+        # A page that cannot be read is reported as that; what it seems to show shall not be missed elsewhere.
+        yield from re.findall(r"\bfigure\.(\w+)", body)
 
 
 def read_pages(written: Iterable[Written], names: Names) -> tuple[tuple[Read, ...], tuple[Finding, ...]]:

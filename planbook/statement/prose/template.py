@@ -55,7 +55,7 @@ class Filled:
 
 
 def fill(text: Text, names: Names) -> tuple[Filled, tuple[Finding, ...]]:
-    """Replace the names in a text by tokens. A text that cannot be read at all comes back empty, with a finding."""
+    """Replace the names in a text by tokens. What is refused is left out; a text that cannot be read is empty."""
     flaw = _unreadable(text)
     if flaw is not None:
         return Filled("", (), ""), (flaw,)
@@ -77,7 +77,7 @@ def fill(text: Text, names: Names) -> tuple[Filled, tuple[Finding, ...]]:
         )
     reader = _Reader(source, names)
     body = list(reader.statements(tree.body, 0))
-    filled = "" if reader.findings else _JINJA.from_string(nodes.Template(body, lineno=1)).render()
+    filled = _JINJA.from_string(nodes.Template(body, lineno=1)).render()
     return Filled(filled, tuple(reader.uses), _masked(source, pieces)), tuple(reader.findings)
 
 
@@ -179,7 +179,7 @@ class _Reader:
         path = _path(node)
         if path is None or _reaches_inside(path):
             self.refuse(node)
-            return node
+            return nodes.TemplateData("", lineno=node.lineno)
         named = self.names.find(path)
         if named is None:
             self.unknown(path, _start(node))
