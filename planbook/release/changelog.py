@@ -75,5 +75,5 @@ def _change_rows(told: Told) -> Iterator[RowStated]:
 
 
 def _escape(text: str) -> str:
-    """Printed text as Markdown that shows it as it is."""
-    return "".join(f"\\{char}" if char in "\\`*_[]<>" else char for char in text)
+    """Printed text as Markdown that shows it as it is, and stays readable where nobody renders it."""
+    return "".join(f"\\{char}" if char in "\\`*<" else char for char in text)

@@ -67,4 +67,3 @@ def _no_notes(content: Content, wanted: Version) -> Finding:
         remedy=f'Add to it: "{wanted}": {{issued: YYYY-MM-DD, summary: What this version is about.}}',
         place=Place(f"{content.folder}/changes.yaml", 1, 1),
     )
-

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping
 from planbook.release.version import Version, read_version
 from planbook.source.findings import Finding, Severity
 from planbook.statement import Comparison, least_version
-from planbook.statement.comparison import Change, Touch
+from planbook.statement.comparison import Change, Kind, Touch
 
 
 def check_number(wanted: Version, former: Version, comparisons: Mapping[str, Comparison]) -> tuple[Finding, ...]:
@@ -28,9 +28,9 @@ def _least(comparison: Comparison, former: Version) -> Version:
 
 
 def _first(comparisons: Mapping[str, Comparison]) -> str:
-    """The weightiest change of shape or number, as an example, and how many more there are."""
+    """One change as an example, a printed number before a shape, and how many more there are."""
     grave = {(change.kind, change.id): (edition, change) for edition, change in _grave(comparisons)}
-    edition, change = min(grave.values(), key=lambda pair: list(Touch).index(pair[1].touch))
+    edition, change = min(grave.values(), key=lambda pair: pair[1].kind is not Kind.DIMENSION)
     told = f"{change.id} of the {edition} edition went from {change.old or 'nothing'} to {change.new or 'nothing'}"
     return told if len(grave) == 1 else f"{told}, and {len(grave) - 1} more"
 

@@ -165,8 +165,8 @@ class Traced:
     kind: str
     part: int | None
     edition: str
-    dependents: tuple[tuple[str, str], ...]
-    """(id, text) of every parameter and dimension that hangs on it, directly or not."""
+    dependents: tuple[Found, ...]
+    """Every parameter and dimension that hangs on it, directly or not, where it is first printed."""
     printed: tuple[Found, ...]
     history: tuple[tuple[str, str], ...]
     """(version, text) of every release, oldest first; the text is "" where the release did not have it."""
@@ -181,7 +181,7 @@ class Traced:
             "sheet": first.sheet if first else None,
             "page": first.page if first else None,
             "edition": self.edition,
-            "dependents": [{"id": name, "text": text} for name, text in self.dependents],
+            "dependents": [found.document() for found in self.dependents],
             "printed": [{"sheet": found.sheet, "page": found.page, "text": found.text} for found in self.printed],
             "history": [{"version": version, "text": text} for version, text in self.history],
         }

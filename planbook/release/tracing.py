@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterator
 from pathlib import Path
 
 from planbook.design import Parameter, dependents, nearest
@@ -50,7 +50,7 @@ def _trace(working: Working, edition: str, name: str, releases: tuple[Release, .
         kind="dimension" if dimension else "parameter",
         part=part.number if part else None,
         edition=edition,
-        dependents=() if dimension else tuple(_dependents(working, told, name)),
+        dependents=() if dimension else tuple(_dependents(working, edition, name)),
         printed=_printed(working, edition, name),
         history=tuple(
             (str(release.version), _text_then(release.statements.get(edition), name)) for release in releases
@@ -82,13 +82,13 @@ def _text(told: Told, parameter: Parameter) -> str:
     return print_quantity(parameter.value.quantity, units, parameter.value.precision).full
 
 
-def _dependents(working: Working, told: Told, name: str) -> Iterable[tuple[str, str]]:
-    users = [name, *dependents(working.prepared.plan, name)]
-    parameters = told.stated.design.parameters
-    yield from ((user, _text(told, parameters[user])) for user in users[1:] if user in parameters)
-    for dimension in told.statement.dimensions.values():
-        if not set(dimension.inputs).isdisjoint(users):
-            yield dimension.id, printed_text(dimension.printed)
+def _dependents(working: Working, edition: str, name: str) -> Iterator[Found]:
+    """Parameters first, then dimensions, each where it is first printed."""
+    statement = working.told[edition].statement
+    users = {name, *dependents(working.prepared.plan, name)}
+    hanging = [user for user in statement.parameters if user in users and user != name]
+    hanging += [each.id for each in statement.dimensions.values() if not users.isdisjoint(each.inputs)]
+    return (printed_places(statement, working.places[edition], each)[0] for each in hanging)
 
 
 def _printed(working: Working, edition: str, name: str) -> tuple[Found, ...]:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import click
 
-from planbook.cli.shell import Shell, shared_options
-from planbook.release import Checked, Source, Traced
+from planbook.cli.shell import Shell, columns, shared_options
+from planbook.release import Checked, Found, Source, Traced
 from planbook.release import trace as trace_name
 
 
@@ -33,14 +33,23 @@ def trace(shell: Shell, set_key: str, name: str) -> None:
 def _lines(traced: Traced) -> list[str]:
     lines = [f"{traced.edition} edition", *_tree(traced.source, 1)]
     if traced.dependents:
-        lines += ["  What hangs on it:", *(f"    {name} = {text}" for name, text in traced.dependents)]
+        lines += ["  What hangs on it:", *(f"    {line}" for line in columns(list(map(_hanging, traced.dependents))))]
     if traced.printed:
-        places = [f"page {one.page}" + (f" (sheet {one.sheet})" if one.sheet else "") for one in traced.printed]
-        lines += ["  Printed on " + ", ".join(dict.fromkeys(places)) + "."]
+        lines += ["  Printed on " + ", ".join(_where(one) for one in traced.printed) + "."]
     if traced.history:
         told = ", ".join(f"{version}: {text or 'not there'}" for version, text in traced.history)
         lines += [f"  In releases: {told}."]
     return [*lines, ""]
+
+
+def _hanging(found: Found) -> tuple[str, str, str]:
+    return found.id, found.text, _where(found)
+
+
+def _where(found: Found) -> str:
+    if found.page is None:
+        return ""
+    return f"page {found.page}" + (f" (sheet {found.sheet})" if found.sheet else "")
 
 
 def _tree(source: Source, depth: int) -> list[str]:
