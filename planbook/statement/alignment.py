@@ -42,6 +42,8 @@ def _pair(old: Sequence[BlockStated], new: Sequence[BlockStated]) -> Iterator[Pa
 def _likest(old: Sequence[BlockStated], new: Sequence[BlockStated]) -> list[tuple[int, int]]:
     if len(old) * len(new) > MOST_PAIRS:
         return [(i, i) for i in range(min(len(old), len(new))) if old[i].kind == new[i].kind]
+    if len(old) == len(new) and all(_likeness(a, b) >= ALIKE for a, b in zip(old, new, strict=True)):
+        return [(i, i) for i in range(len(old))]
     likeness = [[_likeness(a, b) for b in new] for a in old]
     # best[i][j]: the greatest sum for old[i:], new[j:].
     best = [[0.0] * (len(new) + 1) for _ in range(len(old) + 1)]
