@@ -14,7 +14,7 @@ from planbook.dimension.stating import Edition, state
 from planbook.measure.systems import Units
 from planbook.shape.model import Feature, Part
 from planbook.source.content import Content
-from planbook.source.findings import Finding, Severity
+from planbook.source.findings import Finding
 from planbook.source.models.part import Method
 
 _WORDS = {
@@ -33,10 +33,7 @@ def dimension_parts(
     dimensions: dict[str, PartDimension] = {}
     findings: list[Finding] = []
     for part in parts.values():
-        methods = {}
-        for feature in part.features.values():
-            methods[feature.name], found = _method(content, part, feature)
-            findings += found
+        methods = {feature.name: _method(content, feature) for feature in part.features.values()}
         for measure in measures_of(part, methods):
             dimension, told = state(part, measure, edition)
             dimensions[dimension.id] = dimension
@@ -53,24 +50,10 @@ def measures_of(part: Part, methods: Mapping[str, str]) -> tuple[Measure, ...]:
     return (*blank_measures(part, views), *outline_measures(part), *cut)
 
 
-def _method(content: Content, part: Part, feature: Feature) -> tuple[str, tuple[Finding, ...]]:
-    """The method in words; empty with a finding when it does not say which part.
-
-    A part that does not exist is found when the content is read.
-    """
+def _method(content: Content, feature: Feature) -> str:
+    """The method in words. A part that does not exist is found when the content is read."""
     method = feature.method
-    if method is None or method.how is Method.TO_NUMBER:
-        return "", ()
-    words = _WORDS[method.how]
-    if method.how is Method.OVERSIZE_THEN_TRIM:
-        return words, ()
-    if method.part is None:
-        return "", (_no_part(part, feature, words),)
-    other = content.parts.get(method.part)
-    return (f"{words} {other.number}" if other else ""), ()
-
-
-def _no_part(part: Part, feature: Feature, words: str) -> Finding:
-    place = next(name.place for name in part.model.features if name == feature.name)
-    message = f"`{feature.name}` is {words.removesuffix(' part')} another part, but does not say which"
-    return Finding("method-without-part", Severity.STOP, message, "Add `part:` to its method.", place)
+    if method is None:
+        return ""
+    other = content.parts.get(method.part) if method.part is not None else None
+    return " ".join(filter(None, (_WORDS[method.how], str(other.number) if other else "")))

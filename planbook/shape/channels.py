@@ -7,10 +7,10 @@ from planbook.shape.board import Board
 from planbook.shape.faces import FACES, FLAT, extent, frame_of
 from planbook.shape.geometry import Point
 from planbook.shape.loops import rectangle
-from planbook.shape.made import Fit, Made, depth_or_through
+from planbook.shape.made import Fit, Made, blind_depth
 from planbook.shape.model import Cut, GrooveShape, RabbetShape
 from planbook.shape.wording import like, said
-from planbook.source.models.part import Edge, GrooveModel, RabbetModel
+from planbook.source.models.part import Edge, GrooveModel, NotchModel, RabbetModel
 from planbook.source.text import Text
 
 
@@ -19,7 +19,7 @@ def make_groove(bench: Bench, board: Board, name: Text, model: GrooveModel) -> M
     shape = _solve_groove(bench, name, model)
     if shape is None or not _axis_fits(bench, name, model):
         return None
-    depth = depth_or_through(bench, board, model.on, shape.depth, f"the groove `{name}`")
+    depth = blind_depth(bench, board, model.on, shape.depth, f"the groove `{name}`")
     if depth is None:
         return None
     run = FACES[model.on].names.index(shape.along)
@@ -89,7 +89,7 @@ def make_rabbet(bench: Bench, board: Board, name: Text, model: RabbetModel) -> M
             f"Make it narrower than {like(width, size)}.",
         )
         return None
-    down = depth_or_through(bench, board, model.on, depth, f"the rabbet `{name}`")
+    down = blind_depth(bench, board, model.on, depth, f"the rabbet `{name}`")
     if down is None:
         return None
     near = model.edge in (Edge.LEFT, Edge.FRONT)
@@ -104,7 +104,7 @@ def make_rabbet(bench: Bench, board: Board, name: Text, model: RabbetModel) -> M
     return Made(model.on, RabbetShape(width, model.edge, depth), (cut,), Fit.ACROSS)
 
 
-def on_flat(bench: Bench, name: Text, model: RabbetModel) -> bool:
+def on_flat(bench: Bench, name: Text, model: RabbetModel | NotchModel) -> bool:
     """Whether the feature is on the face or the back, which alone have the borders that it names."""
     if model.on in FLAT:
         return True
@@ -112,6 +112,6 @@ def on_flat(bench: Bench, name: Text, model: RabbetModel) -> bool:
         "face-not-possible",
         name.place,
         f"`{name}` is on the {words(model.on)}; it is cut from the face or the back",
-        "Write `on: face` or `on: back`, or write a groove.",
+        "Write `on: face` or `on: back`, or write a groove or a mortise.",
     )
     return False

@@ -37,17 +37,23 @@ class Made:
 
 def depth_or_through(bench: Bench, board: Board, face: FaceName, depth: Value | None, what: str) -> float | None:
     """The depth of a cut: all the way without `depth`; None after a finding when it is deeper than its stock."""
-    behind = stock_depth(face, board.blank)
     if depth is None:
-        return behind
+        return stock_depth(face, board.blank)
+    return blind_depth(bench, board, face, depth, what, otherwise=", or leave `depth` out if it should go through")
+
+
+def blind_depth(
+    bench: Bench, board: Board, face: FaceName, depth: Value, what: str, *, otherwise: str = ""
+) -> float | None:
+    """The depth of a cut that must leave wood; `otherwise` ends the remedy of the finding that it leaves none."""
+    behind = stock_depth(face, board.blank)
     if depth.number < behind - FINE:
         return depth.number
     axis = FACES[face].normal
-    name = SIZE_NAMES[axis]
     bench.stop(
         "feature-too-deep",
         depth.place,
-        f"{what} is {said(depth)} deep, and the {name} of {board.title} is only {said(board.size[axis])}",
-        f"Make it less than {like(depth, behind)} deep, or leave `depth` out if it should go through.",
+        f"{what} is {said(depth)} deep, and the {SIZE_NAMES[axis]} of {board.title} is only {said(board.size[axis])}",
+        f"Make it less than {like(depth, behind)} deep{otherwise}.",
     )
     return None

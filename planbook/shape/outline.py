@@ -133,7 +133,7 @@ def _counter_clockwise(bench: Bench, sides: Sequence[Side]) -> bool:
     bench.stop(
         "outline-clockwise",
         sides[0].place,
-        f"the corners run clockwise: {sides[0].words} is followed by {sides[1].words[4:]}",
+        f"the corners run clockwise: {sides[0].words} is followed by {sides[1].words}",
         "List the corners the other way round: along the front edge first, then up the right end.",
     )
     return False

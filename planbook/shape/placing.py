@@ -6,7 +6,6 @@ import math
 from collections.abc import Mapping
 from itertools import product
 
-from planbook.design.values import Value
 from planbook.shape.bench import Bench, Solving
 from planbook.shape.geometry import Vec
 from planbook.shape.model import Component, Part, Placement
@@ -40,33 +39,15 @@ def place_components(
 
 def _place(bench: Bench, parts: Mapping[str, Part], name: Text, model: ComponentModel) -> Component | None:
     at = _triple(bench, model.at)
-    turned = _turn(bench, name, model)
-    if (model.part is None) == (model.rod is None):
-        what = "neither a part nor a rod" if model.part is None else "both a part and a rod"
-        bench.stop("component-without-part", name.place, f"`{name}` names {what}", "Name one: `part` or `rod`.")
-        return None
+    turned = _turn(bench, model)
     if model.rod is not None:
         return _place_rod(bench, name, model.rod, at, turned)
-    assert model.part is not None
-    part = parts.get(model.part)
-    if not _square(bench, name, model) or part is None or at is None or turned is None:
+    part = None if model.part is None else parts.get(model.part)
+    if part is None or at is None or turned is None:
         return None
     x, y = _DIRECTIONS[model.axes[0]], _DIRECTIONS[model.axes[1]]
     placement = Placement(_origin(at, part.blank, (x, y, _cross(x, y))), x, y, _cross(x, y), model.mirrored)
     return Component(str(name), turned(placement), part)
-
-
-def _square(bench: Bench, name: Text, model: ComponentModel) -> bool:
-    x, y = model.axes
-    if x.value.lstrip("-") != y.value.lstrip("-"):
-        return True
-    bench.stop(
-        "axes-parallel",
-        name.place,
-        f"the x and y of `{name}` both point along {x.value.lstrip('-')} in the world: `axes: [{x}, {y}]`",
-        "Let them point along two different world axes; z follows by the right hand.",
-    )
-    return False
 
 
 def _place_rod(bench: Bench, name: Text, rod: RodModel, at: Vec | None, turned: _Turn | None) -> Component | None:
@@ -132,18 +113,9 @@ def _cosine(degrees: float) -> float:
     return (1.0, 0.0, -1.0, 0.0)[int(quarter) % 4] if rest == 0 else math.cos(math.radians(degrees))
 
 
-def _turn(bench: Bench, name: Text, model: ComponentModel) -> _Turn | None:
+def _turn(bench: Bench, model: ComponentModel) -> _Turn | None:
     """The component's turn, a turn by nothing when it has none; None after a finding."""
-    if model.turn is None:
+    if model.turn is None or model.pivot is None:
         return _Turn(0.0, Vec(0.0, 0.0, 0.0))
-    angle: Value | None = bench.angle(model.turn)
-    if model.pivot is None:
-        bench.stop(
-            "turn-without-pivot",
-            model.turn.place,
-            f"`{name}` turns by `{model.turn}`, but nothing says about which point",
-            "Add `pivot: [x, y, z]`.",
-        )
-        return None
-    pivot = _triple(bench, model.pivot)
+    angle, pivot = bench.angle(model.turn), _triple(bench, model.pivot)
     return None if angle is None or pivot is None else _Turn(angle.number, pivot)

@@ -5,8 +5,8 @@ from __future__ import annotations
 from planbook.design.values import Value
 from planbook.shape.bench import FINE, Bench, derived
 from planbook.shape.board import Board
-from planbook.shape.channels import words
-from planbook.shape.faces import FLAT, frame_of
+from planbook.shape.channels import on_flat
+from planbook.shape.faces import frame_of
 from planbook.shape.geometry import Point
 from planbook.shape.loops import rectangle
 from planbook.shape.made import Fit, Made, depth_or_through
@@ -51,7 +51,7 @@ def make_notch(bench: Bench, board: Board, name: Text, model: NotchModel) -> Mad
     rounding = _rounding(bench, name, model.round)
     start = None if model.start is None else bench.length(model.start)
     missing = (model.round and rounding is None) or (model.start and start is None)
-    if not _notch_placed(bench, name, model) or size is None or missing:
+    if not on_flat(bench, name, model) or size is None or missing:
         return None
     borders = _OPEN[model.corner] if model.corner else (model.edge,) if model.edge else ()
     at = _notch_at(board, size, borders, start)
@@ -60,30 +60,6 @@ def make_notch(bench: Bench, board: Board, name: Text, model: NotchModel) -> Mad
 
 def _rounding(bench: Bench, name: Text, formula: Formula | None) -> Value | None:
     return None if formula is None else bench.size(formula, f"the rounding of `{name}`")
-
-
-def _notch_placed(bench: Bench, name: Text, model: NotchModel) -> bool:
-    """Whether exactly one of a corner, or an edge with a start, says where the notch is."""
-    if model.on not in FLAT:
-        problem, remedy = f"is on the {words(model.on)}; a notch is seen in the face", "Leave `on` out."
-    elif model.corner and model.edge:
-        problem, remedy = (
-            f"names both the corner {words(model.corner)} and the edge {words(model.edge)}",
-            "Keep `corner` for a notch at a corner, or `edge` and `start` for one along an edge.",
-        )
-    elif not model.corner and not model.edge:
-        problem, remedy = "names neither a corner nor an edge", "Add `corner: front_left` or `edge: front` and `start`."
-    elif model.edge and model.start is None:
-        problem, remedy = (
-            f"does not say where on the {model.edge} edge it starts",
-            "Add `start`, measured from the datum.",
-        )
-    elif model.corner and model.start is not None:
-        problem, remedy = f"is at the corner {words(model.corner)}, so `start` has no meaning", "Leave `start` out."
-    else:
-        return True
-    bench.stop("notch-place", name.place, f"the notch `{name}` {problem}", remedy)
-    return False
 
 
 def _notch_at(

@@ -24,7 +24,7 @@ def make_tenon(bench: Bench, board: Board, name: Text, model: TenonModel) -> Mad
     length, width, thickness = sizes
     if length is None or width is None or thickness is None or (model.at and at is None):
         return None
-    if not _possible(bench, board, name, model, (length, width, thickness)):
+    if not _possible(bench, board, name, (length, width, thickness)):
         return None
     place = at or (_centred(board, width, 1), _centred(board, thickness, 2))
     shape = TenonShape(length, width, thickness, model.end, place, (at is None, at is None))
@@ -43,16 +43,8 @@ def _centred(board: Board, size: Value, axis: int) -> Value:
     return derived((whole.number - size.number) / 2, f"({whole.formula} - {size.formula}) / 2", (size, whole))
 
 
-def _possible(bench: Bench, board: Board, name: Text, model: TenonModel, sizes: tuple[Value, Value, Value]) -> bool:
-    """Whether it is at an end, shorter than the part and smaller than its section."""
-    if model.end not in (Edge.LEFT, Edge.RIGHT):
-        bench.stop(
-            "tenon-end",
-            name.place,
-            f"the tenon `{name}` is at the {model.end} edge; tenons are at the ends of the grain",
-            "Write `end: left` or `end: right`.",
-        )
-        return False
+def _possible(bench: Bench, board: Board, name: Text, sizes: tuple[Value, Value, Value]) -> bool:
+    """Whether it is shorter than the part and smaller than its section."""
     if sizes[0].number >= board.blank.x - FINE:
         _too_large(bench, board, name, sizes, 0)
         return False
