@@ -16,13 +16,6 @@ from planbook.source.findings import Finding, Place, Severity
 
 FINEST_ANGLE = 1e-6
 """Degrees that the geometry and the formula of an angle may differ by."""
-STEPS = {
-    (Units.INCH, Precision.WOODWORK): 25_400_000 / 32,
-    (Units.INCH, Precision.CALIPER): 25_400_000 * 0.005,
-    (Units.MILLIMETRE, Precision.WOODWORK): 500_000.0,
-    (Units.MILLIMETRE, Precision.CALIPER): 100_000.0,
-}
-"""Floors of what is printed, in nanometres: 1/32 in or 0.5 mm for woodwork, .005 in or 0.1 mm for caliper work."""
 SIGNS = {Units.INCH: "in", Units.MILLIMETRE: "mm"}
 
 
@@ -61,7 +54,7 @@ def state(part: Part, measure: Measure, edition: Edition) -> tuple[PartDimension
         method=measure.method,
         value=value,
     )
-    return dimension, tuple(_check(part, measure, dimension, edition))
+    return dimension, tuple(_check(part, measure, edition))
 
 
 def _print(measure: Measure, edition: Edition, precision: Precision) -> Printed:
@@ -90,7 +83,7 @@ def _tolerance(measure: Measure, edition: Edition, precision: Precision) -> Prin
     return PrintedTolerance(*print_tolerance(tolerance.plus, tolerance.minus, edition.units, precision, kind))
 
 
-def _check(part: Part, measure: Measure, dimension: PartDimension, edition: Edition) -> list[Finding]:
+def _check(part: Part, measure: Measure, edition: Edition) -> list[Finding]:
     value = measure.value
     place = value.place if value else part.size[0].place
     findings = []
@@ -101,8 +94,6 @@ def _check(part: Part, measure: Measure, dimension: PartDimension, edition: Edit
     wanted = measure.precision or part.model.precision
     if value is not None and value.precision is Precision.CALIPER and wanted is Precision.WOODWORK:
         findings.append(_coarse(part, measure, place))
-    if not measure.angle:
-        findings += _departures(part, dimension, place, edition.units)
     return findings
 
 
@@ -145,20 +136,3 @@ def _coarse(part: Part, measure: Measure, place: Place) -> Finding:
         "Leave `precision: woodwork` out here, or say it at the parameter.",
         place,
     )
-
-
-def _departures(part: Part, dimension: PartDimension, place: Place, units: Units) -> list[Finding]:
-    """A text may depart from the model by half of the step in which it is printed, no more."""
-    step = STEPS[units, Precision.CALIPER if dimension.caliper else Precision.WOODWORK]
-    apart = abs(dimension.printed.value - dimension.nominal)
-    if apart <= step / 2 + FINE:
-        return []
-    return [
-        Finding(
-            "printed-departs",
-            Severity.WARN,
-            f"{dimension.id} is printed as {dimension.printed.full}, {in_both(apart)} from the model in {part.title}",
-            "Choose a value that can be printed and made, and let what depends on it follow.",
-            place,
-        )
-    ]

@@ -20,7 +20,7 @@ Lines = dict[str, str]
 
 
 def state(
-    part: dict[str, Any], units: Units = Units.MILLIMETRE, market: Any = MARKET, **parameters: Any
+    part: dict[str, Any], units: Any = Units.MILLIMETRE, market: Any = MARKET, **parameters: Any
 ) -> tuple[dict[str, PartDimension], tuple[Finding, ...]]:
     other = plate(number=9, title="Jig", kind="jig")
     content = content_of({"plate": part, "jig": other}, parameters, market=market)
@@ -188,6 +188,14 @@ def test_a_mortise_an_opening_and_a_notch() -> None:
         "length": "face x: 40",
         "width": "face y: 30",
     }
+
+
+def test_a_notch_is_measured_at_its_inner_sides() -> None:
+    """The corner of the part itself is cut away, so nothing can be measured from there."""
+    feature = {"notch": ("40 mm", "30 mm"), "corner": "front_left"}
+    dimensions, _ = state(plate(features={"it": feature}))
+    assert [(point.x / MM, point.y / MM) for point in dimensions["it/length"].points] == [(0, 30), (40, 30)]
+    assert [(point.x / MM, point.y / MM) for point in dimensions["it/width"].points] == [(40, 0), (40, 30)]
 
 
 def test_a_recess_on_the_datum_border_has_no_position() -> None:

@@ -77,3 +77,23 @@ def test_ids_do_not_move_with_values_order_or_units(
     assert {key: dimension.callout for key, dimension in first.items()} == {
         key: dimension.callout for key, dimension in second.items()
     }
+
+
+HALF_STEPS = {
+    (Units.INCH, False): 25.4 / 64,
+    (Units.INCH, True): 25.4 * 0.0025,
+    (Units.MILLIMETRE, False): 0.25,
+    (Units.MILLIMETRE, True): 0.05,
+}
+"""Millimetres: half of 1/32 in, .005 in, 0.5 mm and 0.1 mm, the floors of woodwork and of caliper work."""
+
+
+@given(named_skeletons(), all_shares(), BOTH, st.booleans())
+def test_a_text_is_never_further_from_the_shape_than_half_of_its_step(
+    named: dict[str, Skeleton], shares: list[float], units: Units, caliper: bool
+) -> None:
+    part = part_of(named, shares) | ({"precision": "caliper"} if caliper else {})
+    for dimension in dimensions_of(part, units).values():
+        if not dimension.characteristic.endswith("angle"):
+            apart = abs(dimension.printed.value - dimension.nominal) / MM
+            assert apart <= HALF_STEPS[units, dimension.caliper] + 1e-6
