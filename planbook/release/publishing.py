@@ -98,6 +98,8 @@ def _write(root: Path, set_key: str, wanted: Version, ready: _Ready) -> tuple[Fi
             if _hash(now) != _hash(ready.former):
                 return (refusals.moved_on(now),)
             write_release(root, set_key, wanted, ready.files)
+    except FileExistsError:
+        return (refusals.taken(set_key, wanted),)
     except OSError as fault:
         whole = wanted in list_versions(root, set_key)
         return (refusals.unconfirmed(wanted, fault) if whole else refusals.unwritten(fault),)

@@ -22,6 +22,15 @@ def moved_on(now: Release | None) -> Finding:
     )
 
 
+def taken(set_key: str, version: Version) -> Finding:
+    """Something stands where the version would go."""
+    return _refusal(
+        "version-taken",
+        f"versions/{set_key}/{version} is there already, and a released version is never overwritten.",
+        "Release under the next number; or, if that folder is no release of yours, move it away.",
+    )
+
+
 def unwritten(fault: OSError) -> Finding:
     """The disk failed before the release was in its place."""
     return _refusal(

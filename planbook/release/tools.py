@@ -6,6 +6,7 @@ import ctypes
 import ctypes.util
 import platform
 from collections.abc import Mapping
+from functools import cache
 from importlib.metadata import version
 
 from planbook.document import subsetting_is_reproducible
@@ -30,6 +31,7 @@ _PACKAGES = (
 """Those whose output is in the pages or in the numbers."""
 
 
+@cache
 def tool_versions() -> Mapping[str, str]:
     """Name to version of Python, the packages, and the libraries that set text."""
     return {

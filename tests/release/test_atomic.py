@@ -164,7 +164,7 @@ def test_a_version_is_never_overwritten(tmp_path: Path) -> None:
     before = snapshot(root / "versions")
     again = release_set(root, SET, "1.0")
     assert not again.editions
-    assert [finding.code for finding in again.findings] == ["release-unconfirmed"]
+    assert [finding.code for finding in again.findings] == ["version-taken"]
     assert snapshot(root / "versions") == before
 
 
