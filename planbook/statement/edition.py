@@ -66,7 +66,7 @@ def state_edition(  # noqa: PLR0917, a face of the house with these seven
     told, wording = tell(content, names)
     rules, broken = judge_rules(content, worked.design, worked.units, told.because)
     plan_set, general = _state_set(content, worked, told)
-    pictured, drawing = _picture(content, worked, plan, door, told)
+    shown, drawing = _picture(content, worked, plan, door, told)
     every = (*found, *wording, *broken, *general, *drawing, *unused(content, told.numbers))
     findings = tuple(dict.fromkeys(every))
     if stops(findings):
@@ -78,31 +78,33 @@ def state_edition(  # noqa: PLR0917, a face of the house with these seven
         plan_set=plan_set,
         edition=_state_edition(edition, model, content),
         parameters=_state_parameters(content, worked, told),
-        parts=pictured.parts,
+        parts=shown.parts,
         dimensions={name: state_dimension(each) for name, each in worked.dimensions.items()},
         blocks=told.blocks,
         lists={**worked.lists, "tools": told.tools, "cautions": _caution_rows(content, told)},
-        sheets={each.sheet: SheetStated(each.sheet, key, each.title, version) for key, each in pictured.parts.items()},
-        figures=_state_figures(content, pictured, told),
+        sheets={each.sheet: SheetStated(each.sheet, key, each.title, version) for key, each in shown.parts.items()},
+        figures=_state_figures(content, shown, told),
         rules=rules,
         steps=told.steps,
         renamed=renamed(content, worked.dimensions),
     )
+    statement = print_changes(statement, changes) if changes else statement
+    return _stated(statement, content, worked, told, shown), findings
+
+
+def _stated(statement: Statement, content: Content, worked: _Worked, told: Told, shown: Shown) -> Stated:
+    cautions = [str(key) for key in content.plan_set.cautions]
     return Stated(
-        statement=print_changes(statement, changes) if changes else statement,
+        statement=statement,
         prose=told.prose,
         components=worked.components,
-        assemblies=pictured.assemblies,
-        charts=pictured.charts,
+        assemblies=shown.assemblies,
+        charts=shown.charts,
         design=worked.design,
         parts=worked.parts,
         content=content,
-        cautions_html={
-            str(key): caution_html(told.cautions[str(key)])
-            for key in content.plan_set.cautions
-            if str(key) in told.cautions
-        },
-    ), findings
+        cautions_html={key: caution_html(told.cautions[key]) for key in cautions if key in told.cautions},
+    )
 
 
 @dataclass(frozen=True)

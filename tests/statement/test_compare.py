@@ -109,7 +109,7 @@ def mutations(draw):
 
 
 @given(mutations())
-@settings(max_examples=400)
+@settings(max_examples=200, deadline=None)
 def test_any_single_change_shows_in_the_right_kind(mutation):
     old, new, path = mutation
     if old == new:
@@ -135,7 +135,7 @@ def test_every_field_of_a_statement_is_compared(path):
 
 
 @given(statements())
-@settings(max_examples=100)
+@settings(max_examples=60, deadline=None)
 def test_a_statement_does_not_differ_from_itself(statement):
     comparison = compare(statement, statement)
     assert comparison.changes == ()
@@ -154,14 +154,14 @@ def backwards(statement):
 
 
 @given(statements())
-@settings(max_examples=100)
+@settings(max_examples=60, deadline=None)
 def test_order_does_not_matter(statement):
     lists = {name: rows[::-1] for name, rows in statement.lists.items()}
     assert compare(statement, replace(backwards(statement), lists=lists)).changes == ()
 
 
 @given(statements(), statements())
-@settings(max_examples=60)
+@settings(max_examples=40, deadline=None)
 def test_what_comes_one_way_goes_the_other(one, two):
     there, back = compare(one, two), compare(two, one)
     gone = {(change.kind, change.id) for change in there.changes if not change.new and change.kind is not Kind.PROSE}
@@ -272,6 +272,7 @@ def test_a_rewritten_paragraph_is_paired_with_its_old_text_beside_an_insertion()
     assert prose(PARAGRAPHS, new) == [("2", "", "Read this first."), ("3", PARAGRAPHS[2], rewritten)]
 
 
+@settings(deadline=None)
 @given(
     st.lists(st.sampled_from(["a b c", "a b d", "x y", "z"]), max_size=7),
     st.lists(st.sampled_from(["a b c", "x y", "q"]), max_size=7),

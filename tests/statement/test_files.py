@@ -15,7 +15,7 @@ from .small import STATEMENT
 
 
 @given(statements())
-@settings(max_examples=60)
+@settings(max_examples=60, deadline=None)
 def test_a_statement_reads_back_as_it_was(statement):
     written = write_statement(statement)
     assert read_statement(written) == statement
@@ -23,7 +23,7 @@ def test_a_statement_reads_back_as_it_was(statement):
 
 
 @given(of_type(Places))
-@settings(max_examples=60)
+@settings(max_examples=60, deadline=None)
 def test_places_read_back_as_they_were(places):
     written = write_places(places)
     assert read_places(written) == places

@@ -3,7 +3,7 @@
 from fractions import Fraction
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from planbook.statement.prose import read_line
@@ -36,6 +36,8 @@ MM, INCH = 1e6, 25.4e6
         ("an M6 bolt", "M6", None),
         ("an M6 x 40 bolt", "M6 x 40", None),
         ("1/0 in", "1/0 in", INCH),
+        ("10x20 mm", "20 mm", 20 * MM),
+        ("10 x 20 mm", "20 mm", 20 * MM),
     ],
 )
 def test_a_measure_is_found(words, typed, value):
@@ -91,12 +93,14 @@ def test_what_stands_in_a_name_or_a_comment_is_not_prose():
     assert read_line(text("{{ ramp.rise }} {# was 10 mm #} {{ ramp.run }} in all"), NAMES)[1] == ()
 
 
+@settings(deadline=None)
 @given(st.integers(0, 99), st.integers(1, 63), st.sampled_from((2, 4, 8, 16, 32, 64)))
 def test_mixed_fractions_are_read_exactly(whole, above, below):
     (measure,) = bare_measures(f"cut {whole} {above}/{below} in wide")
     assert measure.value == float((whole + Fraction(above, below)) * 25_400_000)
 
 
+@settings(deadline=None)
 @given(st.text(alphabet='0123456789 ./-#Mxm"in°CkgN', max_size=40))
 def test_any_text_is_searched_without_fault(words):
     for measure in bare_measures(words):

@@ -25,7 +25,7 @@ _SIGNS = {
 _NUMBER = r"\d+[ -]\d+/\d+|\d+/\d+|\d*\.\d+|\d+"
 _WORDS = sorted((unit for unit in _SIGNS if unit.isalpha() and unit not in ("n", "in")), key=len, reverse=True)
 _MEASURE = re.compile(
-    rf"(?<![\w./])(?P<number>{_NUMBER})"
+    rf"(?:(?<![\w./])|(?<=\d[x×]))(?P<number>{_NUMBER})"
     rf"(?:[ \xa0-]?(?P<word>(?i:{'|'.join(_WORDS)})s?|N|in)(?![\w])\.?|\xa0?(?P<sign>[\"″”°])(?!\s?[CF]\b))"
 )
 _THREAD = re.compile(r"(?<![\w./])(?:M\d+(?:\s?[x×]\s?\d+(?:\.\d+)?)?|(?:\d+/\d+|#\d+)-\d+)(?![\w./])")

@@ -23,8 +23,9 @@ from planbook.statement.prose.markup import (
 )
 from planbook.statement.prose.measures import refuse_measures
 from planbook.statement.prose.names import ALONE, Named, Names, Sort
+from planbook.statement.prose.permitted import Use
 from planbook.statement.prose.spots import place_of
-from planbook.statement.prose.template import Filled, Use, fill
+from planbook.statement.prose.template import Filled, fill
 from planbook.statement.prose.tokens import replace_tokens
 
 
