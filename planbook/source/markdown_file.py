@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from planbook.source.characters import code_point, find_control
 from planbook.source.findings import Finding, Place, Severity
+from planbook.source.lines import Lines
 from planbook.source.text import Text
 from planbook.source.tree import Node
 from planbook.source.yaml_tree import read_tree
-from planbook.source.yaml_trouble import Lines
 
 FENCE = "---"
 

@@ -21,9 +21,10 @@ from ruamel.yaml.events import (
 
 from planbook.source.characters import code_point, find_control
 from planbook.source.findings import Finding, Place, Related, Severity
+from planbook.source.lines import Lines
 from planbook.source.text import Text
 from planbook.source.tree import Group, Node, Series
-from planbook.source.yaml_trouble import Lines, explain
+from planbook.source.yaml_trouble import explain
 
 DEEPEST = 50
 MOST_FINDINGS = 50
@@ -241,7 +242,8 @@ class _Reader:
 
     def _check_formula_whole(self, level: _Level, text: Text, event: Any) -> None:
         """Whether a comma has cut a formula in its parentheses, which can go unnoticed: `[max(a, b), c]`."""
-        if text.count("(") <= text.count(")") or self.lines.after(event.end_mark.index) != ",":
+        end = self.lines.word_after(event.end_mark.index)
+        if text.count("(") <= text.count(")") or self.lines.text[end : end + 1] != ",":
             return
         start = event.start_mark.index
         self._find_split(level, text, "", start + len(self.lines.balanced(start)))
