@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
 
 from planbook.drawing.block import build_block
 from planbook.drawing.callouts import callout_groups, callout_of, is_linear
+from planbook.drawing.frame import Page
 from planbook.drawing.ink import CLEAR, Box, label_box, segments_of, shifted
 from planbook.drawing.layout import Placed, arrange
 from planbook.drawing.leaders import Paper, place_callout
@@ -42,7 +43,7 @@ def views_needed(part: PartStated, dimensions: Sequence[DimensionStated]) -> tup
 def arrange_part(
     part: PartStated,
     dimensions: Sequence[DimensionStated],
-    field: Box,
+    page: Page,
     scales: Sequence[Scale],
     projection: str,
 ) -> Arrangement | None:
@@ -50,16 +51,29 @@ def arrange_part(
     views = views_needed(part, dimensions)
     best: Arrangement | None = None
     for scale in scales:
-        if not _could_fit(views, scale, field):
+        if not _could_fit(views, scale, page.field):
             continue
-        blocks = tuple(build_block(view, scale, _linear_in(view, dimensions)) for view in views)
-        for placed in arrange(blocks, field, projection):
-            found = _with_callouts(placed, part, dimensions, field, scale)
+        for placed in _placings(views, scale, dimensions, page, projection):
+            found = _with_callouts(placed, part, dimensions, page, scale)
             if not found.missing:
                 return found
             if best is None or len(found.missing) < len(best.missing):
                 best = found
     return best
+
+
+def _placings(
+    views: Sequence[View], scale: Scale, dimensions: Sequence[DimensionStated], page: Page, projection: str
+) -> Iterator[tuple[Placed, ...]]:
+    """Arrangements at a scale; then again with wide views dimensioned so that they need less width."""
+    room = 0.5 * (page.field.right - page.field.left)
+    wide = [(view.box[2] - view.box[0]) * scale.factor > room for view in views]
+    for narrow in [[False] * len(views), *([wide] if any(wide) else [])]:
+        blocks = [
+            build_block(view, scale, _linear_in(view, dimensions), tight)
+            for view, tight in zip(views, narrow, strict=True)
+        ]
+        yield from arrange(blocks, page.field, projection, page.keep_out)
 
 
 def _could_fit(views: Sequence[View], scale: Scale, field: Box) -> bool:
@@ -77,12 +91,12 @@ def _with_callouts(
     placed: Sequence[Placed],
     part: PartStated,
     dimensions: Sequence[DimensionStated],
-    field: Box,
+    page: Page,
     scale: Scale,
 ) -> Arrangement:
     """Blocks where they stand, and callouts in the room between."""
     primitives = [shifted(primitive, p.x, p.y) for p in placed for primitive in p.block.primitives]
-    paper = _paper(primitives, placed, field)
+    paper = _paper(primitives, placed, page)
     missing = [key for p in placed for key in p.block.unplaced]
     by_view: Mapping[str, Placed] = {p.block.name: p for p in placed}
     callouts = [
@@ -97,10 +111,12 @@ def _with_callouts(
     return Arrangement(scale, tuple(primitives), tuple(missing), tuple(placed))
 
 
-def _paper(primitives: Sequence[Primitive], placed: Sequence[Placed], field: Box) -> Paper:
+def _paper(primitives: Sequence[Primitive], placed: Sequence[Placed], page: Page) -> Paper:
     boxes = [label_box(primitive) for primitive in primitives if isinstance(primitive, Label)]
     strokes = segments_of(primitives)
-    room = Room(field)
+    room = Room(page.field)
+    if page.keep_out:
+        room.mark_box(page.keep_out)
     for box in boxes:
         room.mark_box(box.grown(CLEAR))
     room.mark_segments(strokes, CLEAR)

@@ -10,13 +10,14 @@ from planbook.drawing.curves import XY
 from planbook.drawing.ink import Box, Segment, around, extent, label_box, segments_of, union
 from planbook.drawing.ledger import Ledger
 from planbook.drawing.lettering import text_width
-from planbook.drawing.linear import Span, place_spans
+from planbook.drawing.linear import place_spans
 from planbook.drawing.recording import Ink, Label, Primitive, Pt
 from planbook.drawing.running import place_running, running_groups
 from planbook.drawing.scales import Scale
 from planbook.drawing.solid import XYZ
 from planbook.drawing.tracing import Setting
 from planbook.drawing.views import View
+from planbook.drawing.ways import Span
 from planbook.drawing.wording import linear_lines
 from planbook.statement.model import DimensionStated
 
@@ -24,6 +25,7 @@ NAME: Final = 3.5
 _SCALE_NAME: Final = 2.5
 _UNDER: Final = 4.5
 """From what stands lowest to the top of the view's name."""
+_AIR: Final = 1.6
 MM: Final = 1e-6
 
 
@@ -44,7 +46,7 @@ class Block:
         return self.view.name
 
 
-def build_block(view: View, scale: Scale, dimensions: Sequence[DimensionStated]) -> Block:
+def build_block(view: View, scale: Scale, dimensions: Sequence[DimensionStated], narrow: bool = False) -> Block:
     """Lay one view's linear dimensions round it at a scale."""
     setting = Setting(scale.factor)
     strokes = view.draw(setting)
@@ -55,10 +57,10 @@ def build_block(view: View, scale: Scale, dimensions: Sequence[DimensionStated])
     for group in running_groups(spans):
         if place_running(group, view_box, ledger):
             spans = [span for span in spans if span not in group]
-    ledger, unplaced = place_spans(spans, view_box, ledger)
+    ledger, unplaced = place_spans(spans, view_box, ledger, narrow)
     drawn = (*strokes, *ledger.drawn())
     box = extent(drawn)
-    name = _name(view, scale, view_box, box.bottom)
+    name = _name(view, scale, view_box, drawn)
     whole = union([box, *(label_box(label) for label in name)])
     return Block(view, scale, view_box, whole, (*drawn, *name), tuple(span.key for span in unplaced))
 
@@ -77,11 +79,24 @@ def _is_square(segment: Segment) -> bool:
     return abs(a.x - b.x) < 1e-6 or abs(a.y - b.y) < 1e-6
 
 
-def _name(view: View, scale: Scale, box: Box, below: float) -> tuple[Label, Label]:
-    """The view's name in words with its scale, centred under everything that belongs to the view."""
+def _name(view: View, scale: Scale, box: Box, drawn: Sequence[Primitive]) -> tuple[Label, Label]:
+    """The view's name in words with its scale: under the view, in the first room that its dimensions leave."""
     title, ratio = view.facing.title, str(scale)
     width = text_width(title, NAME) + 2.0 + text_width(ratio, _SCALE_NAME)
-    left, base = (box.left + box.right - width) / 2, below + _UNDER + NAME
+    boxes = [label_box(primitive) for primitive in drawn if isinstance(primitive, Label)]
+    strokes = segments_of(drawn)
+    lowest = extent(drawn).bottom + _UNDER + NAME
+    base = box.bottom + _UNDER + NAME
+    while base < lowest:
+        for left in ((box.left + box.right - width) / 2, box.left, box.right - width):
+            place = Box(left, base - NAME, left + width, base).grown(_AIR)
+            if not any(place.meets(other) for other in boxes) and not any(s.meets(place) for s in strokes):
+                return _name_at(title, ratio, left, base, width)
+        base += 1.0
+    return _name_at(title, ratio, (box.left + box.right - width) / 2, lowest, width)
+
+
+def _name_at(title: str, ratio: str, left: float, base: float, width: float) -> tuple[Label, Label]:
     return (
         Label(title, Pt(left, base), NAME),
         Label(ratio, Pt(left + width - text_width(ratio, _SCALE_NAME), base), _SCALE_NAME, ink=Ink.GREY),

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
 import shapely
+from shapely.geometry import LineString
 from shapely.geometry.base import BaseGeometry
 
 from planbook.drawing.balloons import MARGIN, balloons
@@ -19,7 +19,7 @@ from planbook.drawing.recording import Drawing, LineTo, Pen, Primitive, Pt, Stro
 from planbook.drawing.scale_bar import HEIGHT as BAR_HEIGHT
 from planbook.drawing.scale_bar import scale_bar
 from planbook.drawing.shaped_solid import MM, solid_of_part
-from planbook.drawing.silhouette import Silhouette, polygons, silhouette_of
+from planbook.drawing.silhouette import Silhouette, chords, polygons, silhouette_of
 from planbook.drawing.solid import XYZ, Plane, Prism, Solid
 from planbook.drawing.tracing import Setting, trace
 from planbook.shape.geometry import Vec
@@ -37,6 +37,10 @@ _SIDES: Final[dict[str, tuple[XYZ, XYZ, XYZ]]] = {
 _PAD: Final = 1.0
 _MOST_SCALE: Final = 1.0
 _BAR: Final = 40.0
+_SKIN: Final = 0.05
+"""Edges that only touch what covers them (mm in the world) are not hidden by it."""
+_LEAST_SEEN: Final = 0.6
+"""Square millimetres on paper under which nobody sees a component."""
 
 
 @dataclass(frozen=True)
@@ -79,6 +83,7 @@ def draw_elevation(
     drawn: list[Primitive] = []
     for component in seen:
         drawn += _paint(component, setting, component.name in emphasise, bool(emphasise))
+    drawn += _ghosts(seen, setting, emphasise)
     bottom = picture.bottom + margin + BAR_HEIGHT - 1.5
     drawn += scale_bar(setting.scale, _BAR, picture.left, bottom, units)
     if labels:
@@ -152,17 +157,36 @@ def _filled(points: Sequence[Pt], fill: str) -> Stroke:
     return Stroke(points[0], tuple(LineTo(p) for p in points[1:-1]), None, closed=True, fill=fill)
 
 
+def _ghosts(seen: Sequence[Seen], setting: Setting, emphasise: Collection[str]) -> list[Primitive]:
+    """Outlines of emphasised components dashed where something nearer covers them."""
+    drawn: list[Primitive] = []
+    for place, component in enumerate(seen):
+        if component.name not in emphasise:
+            continue
+        cover = shapely.unary_union([s.region for s in seen[place + 1 :] if s.name not in emphasise])
+        for curve in component.silhouette.outline:
+            line = LineString([(p.x + component.at.x, p.y + component.at.y) for p in chords(curve)])
+            hidden = line.intersection(cover.buffer(-_SKIN))
+            for piece in getattr(hidden, "geoms", (hidden,)):
+                if isinstance(piece, LineString) and piece.length > _SKIN:
+                    points = [setting(XY(*p)) for p in piece.coords]
+                    drawn.append(Stroke(points[0], tuple(LineTo(p) for p in points[1:]), Pen.HIDDEN))
+    return drawn
+
+
 def _targets(seen: Sequence[Seen], labels: Mapping[str, str], setting: Setting) -> dict[str, Pt]:
-    """For each text the middle of the largest piece that is really seen of a component so labelled."""
+    """For each text the middle of the largest piece that is really seen of a component so labelled.
+
+    A component that nothing is seen of gets no balloon: its leader would point at another.
+    """
     best: dict[str, tuple[float, Pt]] = {}
     for place, component in enumerate(seen):
         text = labels.get(component.name)
         if not text:
             continue
         cover = shapely.unary_union([nearer.region for nearer in seen[place + 1 :]])
-        left = polygons(component.region.difference(cover)) or polygons(component.region)
-        piece = max(left, key=lambda p: p.area)
-        spot = piece.centroid if piece.contains(piece.centroid) else piece.representative_point()
-        if piece.area > best.get(text, (-math.inf,))[0]:
-            best[text] = piece.area, setting(XY(spot.x, spot.y))
+        for piece in polygons(component.region.difference(cover)):
+            spot = piece.centroid if piece.contains(piece.centroid) else piece.representative_point()
+            if piece.area * setting.scale**2 > _LEAST_SEEN and piece.area > best.get(text, (0.0,))[0]:
+                best[text] = piece.area, setting(XY(spot.x, spot.y))
     return {text: spot for text, (_, spot) in best.items()}

@@ -22,7 +22,7 @@ _INSET: Final = 4.0
 
 @dataclass(frozen=True, slots=True)
 class Page:
-    """A sheet's regions in millimetres."""
+    """A sheet's regions in millimetres. `keep_out` is what notes take of the field's corner, if they do."""
 
     width: float
     height: float
@@ -30,17 +30,23 @@ class Page:
     title_block: Box
     notes: Box
     field: Box
+    keep_out: Box | None
 
 
 def page_of(paper: str, notes_height: float = BLOCK_HEIGHT) -> Page:
-    """The regions of a paper; notes that need more height than the title block take it from the drawing field."""
+    """The regions of a paper; notes that need more height than the title block grow into the drawing field."""
     width, height = PAPERS[paper]
     frame = Box(FILING, BORDER, width - BORDER, height - BORDER)
     block = Box(frame.right - BLOCK_WIDTH, frame.bottom - BLOCK_HEIGHT, frame.right, frame.bottom)
-    top = frame.bottom - max(BLOCK_HEIGHT, notes_height)
-    notes = Box(frame.left, top, block.left, frame.bottom)
-    field = Box(frame.left + _INSET, frame.top + _INSET, frame.right - _INSET, top - _INSET)
-    return Page(width, height, frame, block, notes, field)
+    notes = Box(frame.left, frame.bottom - max(BLOCK_HEIGHT, notes_height), block.left, frame.bottom)
+    field = Box(frame.left + _INSET, frame.top + _INSET, frame.right - _INSET, block.top - _INSET)
+    keep_out = Box(frame.left, notes.top - _INSET, notes.right + _INSET, block.top) if notes.top < block.top else None
+    return Page(width, height, frame, block, notes, field, keep_out)
+
+
+def notes_width(paper: str) -> float:
+    """Width of the notes beside the title block."""
+    return PAPERS[paper][0] - FILING - BORDER - BLOCK_WIDTH
 
 
 def border(page: Page) -> Primitive:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import partial
 from typing import Final
 
 from planbook.drawing.block import Block
@@ -48,13 +49,24 @@ class Placed:
         return self.block.view_box.moved(self.x, self.y)
 
 
-def arrange(blocks: Sequence[Block], field: Box, projection: str) -> Iterator[tuple[Placed, ...]]:
-    """Arrangements that fit the field, best first: by the projection method, then in rows."""
-    for cells in (_by_method(projection), _stacked(projection)):
-        found = _grid({block.name: block for block in blocks}, cells, field)
-        if found:
+def arrange(blocks: Sequence[Block], field: Box, projection: str, keep_out: Box | None) -> Iterator[tuple[Placed, ...]]:
+    """Arrangements that fit the field, best first: by the projection method, then in rows.
+
+    `keep_out` is a corner of the field that is not free. An arrangement that would touch it is tried again above it.
+    """
+    fields = [field] if keep_out is None else [field, Box(field.left, field.top, field.right, keep_out.top)]
+    for found in (found for place in _tries(blocks, projection) for found in (place(f) for f in fields)):
+        if found and not (keep_out and any(placed.box.meets(keep_out) for placed in found)):
             yield found
-    yield from _rows(blocks, field)
+
+
+def _tries(blocks: Sequence[Block], projection: str) -> Iterator[Callable[[Box], tuple[Placed, ...] | None]]:
+    by_name = {block.name: block for block in blocks}
+    for cells in (_by_method(projection), _stacked(projection)):
+        yield partial(_grid, by_name, cells)
+    for rows in _rows(by_name):
+        yield partial(_shelves, rows)
+    yield partial(_flow, blocks)
 
 
 def _by_method(projection: str) -> Mapping[str, tuple[int, int]]:
@@ -109,17 +121,27 @@ def _spread(tracks: Mapping[int, Track], low: float, high: float) -> dict[int, f
     return zeros
 
 
-def _rows(blocks: Sequence[Block], field: Box) -> Iterator[tuple[Placed, ...]]:
-    """The face over its edges; ends and back in rows under them."""
-    by_name = {block.name: block for block in blocks}
-    column = [by_name[n] for n in ("rear_edge", "face", "front_edge") if n in by_name]
-    others = [by_name[n] for n in ("left_end", "right_end", "back") if n in by_name]
-    if not others:
-        return
-    for tail in ([*[[block] for block in column], others], [*[[b] for b in column[:-1]], [column[-1], *others]]):
-        found = _shelves(tail, field)
-        if found:
-            yield found
+def _rows(blocks: Mapping[str, Block]) -> Iterator[list[list[Block]]]:
+    """The face over its edges; ends and back in a row under them, or beside the last of them."""
+    column = [blocks[name] for name in ("rear_edge", "face", "front_edge") if name in blocks]
+    others = [blocks[name] for name in ("left_end", "right_end", "back") if name in blocks]
+    if others:
+        yield [*([block] for block in column), others]
+        yield [*([block] for block in column[:-1]), [column[-1], *others]]
+
+
+def _flow(blocks: Sequence[Block], field: Box) -> tuple[Placed, ...] | None:
+    """One after the other in lines, as words are set."""
+    rows: list[list[Block]] = [[]]
+    used = 0.0
+    for block in blocks:
+        width = block.box.right - block.box.left
+        if rows[-1] and used + GAP + width > field.right - field.left:
+            rows.append([])
+            used = 0.0
+        used += width + (GAP if rows[-1] else 0.0)
+        rows[-1].append(block)
+    return _shelves(rows, field)
 
 
 def _shelves(rows: Sequence[Sequence[Block]], field: Box) -> tuple[Placed, ...] | None:

@@ -97,7 +97,7 @@ class Ledger:
         """How many dimension lines its extension lines would cross, and how many of theirs its own line."""
         own = [extension.segment for extension in entry.extensions]
         others = [extension.segment for extension in self.extensions.values()]
-        return sum(a.crosses(b) for a in own for b in self.lines) + sum(
+        return sum(a.crosses(b) for a in [*own, *entry.strokes] for b in self.lines) + sum(
             a.crosses(b) for a in entry.strokes for b in others
         )
 

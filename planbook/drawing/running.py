@@ -12,7 +12,7 @@ from typing import Final
 
 from planbook.drawing.ink import Box, Segment
 from planbook.drawing.ledger import Entry, Ledger
-from planbook.drawing.linear import FIRST_ROW, ROW, Span
+from planbook.drawing.ways import FIRST_ROW, ROW, Span
 from planbook.drawing.lines import ARROW, LETTER, arrowhead, letter, origin, stroke
 from planbook.drawing.recording import Anchor, Primitive, Pt
 from planbook.drawing.side import Margin

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from planbook.drawing.arrangement import Arrangement, arrange_part
-from planbook.drawing.frame import BLOCK_WIDTH, BORDER, FILING, PAPERS, border, page_of
+from planbook.drawing.frame import border, notes_width, page_of
 from planbook.drawing.notes import notes, notes_height
 from planbook.drawing.recording import Drawing, Label
 from planbook.drawing.scales import scales_for
@@ -31,11 +31,10 @@ def draw_sheet(statement: Statement, number: str) -> tuple[Drawing, tuple[Findin
     sheet = statement.sheets[number]
     part = statement.parts[sheet.part]
     subject = Subject(part, tuple(d for d in statement.dimensions.values() if d.part == part.key))
-    width = PAPERS[statement.edition.paper][0] - FILING - BORDER - BLOCK_WIDTH
-    page = page_of(statement.edition.paper, notes_height(part, width))
-    found = arrange_part(
-        part, subject.dimensions, page.field, scales_for(statement.edition.units), statement.edition.projection
-    )
+    paper = statement.edition.paper
+    page = page_of(paper, notes_height(part, notes_width(paper)))
+    scales, projection = scales_for(statement.edition.units), statement.edition.projection
+    found = arrange_part(part, subject.dimensions, page, scales, projection)
     scale = str(found.scale) if found else ""
     primitives = [
         *(found.primitives if found else ()),

@@ -39,7 +39,7 @@ def to_svg(drawing: Drawing, id_prefix: str) -> str:
     """The drawing as one `<svg>` element. `id_prefix` keeps ids apart when a page holds several drawings."""
     width, height = number(drawing.width), number(drawing.height)
     head = (
-        f'<svg xmlns="http://www.w3.org/2000/svg" id="{escape(id_prefix)}" class="drawing" width="{width}mm" '
+        f'<svg xmlns="http://www.w3.org/2000/svg" class="drawing" width="{width}mm" '
         f'height="{height}mm" viewBox="0 0 {width} {height}" fill="none" stroke-linejoin="round" '
         f'stroke-linecap="butt" font-family="{FONT_FAMILY}">'
     )
@@ -107,13 +107,13 @@ def _text(label: Label, name: str) -> str:
     """Text from its left end, so that no renderer has to work out an anchor over parts of different size."""
     start = label_start(label)
     x, y = number(start.x), number(start.y)
-    attributes = f'id="{escape(name)}" x="{x}" y="{y}" fill="{Ink(label.ink).value}"'
+    attributes = f'x="{x}" y="{y}" fill="{Ink(label.ink).value}"'
     if label.angle:
         attributes += f' transform="rotate({number(-label.angle)} {x} {y})"'
     if label.bold:
         attributes += f' font-weight="{_BOLD}"'
     if label.mark:
-        attributes += f' data-mark="{escape(label.mark)}"'
+        attributes += f' id="{escape(name)}" data-mark="{escape(label.mark)}"'
     runs = set_runs(label.text, label.height, label.bold)
     if len(runs) == 1:
         return f'<text {attributes} font-size="{number(runs[0].size)}">{escape(label.text)}</text>'

@@ -1,0 +1,132 @@
+"""The ways to write one linear dimension in one row: lettering between the arrows, shifted, outside, or on a shelf."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from planbook.drawing.ink import Segment
+from planbook.drawing.ledger import Entry, Ledger
+from planbook.drawing.lines import ARROW, LETTER, OVERSHOOT, arrowhead, letter, line_width, stroke
+from planbook.drawing.recording import Anchor, Primitive, Pt
+from planbook.drawing.side import LEVEL, UPRIGHT, Margin, Side
+from planbook.drawing.wording import Line
+
+FIRST_ROW: Final = 8.0
+ROW: Final = 7.0
+"""Between dimension lines in millimetres (common practice, no source)."""
+LIFT: Final = 1.4
+"""From a dimension line to the baseline over it."""
+_TAIL: Final = ARROW + 2.4
+"""How far the line of an outside arrow runs on."""
+_SHELF_GAP: Final = 1.2
+_WIDE_COST: Final = 6.0
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """A linear dimension as a view shows it: two places on paper (datum first) and what is written.
+
+    `level`: measured from left to right. `overall`: of the blank, to stand outside all others.
+    """
+
+    a: Pt
+    b: Pt
+    level: bool
+    lines: tuple[Line, ...]
+    key: str
+    overall: bool = False
+
+    @property
+    def length(self) -> float:
+        """On paper."""
+        return abs(self.b.x - self.a.x) if self.level else abs(self.b.y - self.a.y)
+
+    @property
+    def sides(self) -> tuple[Side, Side]:
+        """Where its dimension line can stand."""
+        return LEVEL if self.level else UPRIGHT
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """Where the dimension line runs (`reach`, along its margin) and where the lettering stands.
+
+    `written` is the room along the margin that the lettering takes. With `shelf` the lettering stands level on a shelf
+    at that end of the line (True: the far end), which only an upright dimension line has.
+    """
+
+    margin: Margin
+    out: float
+    reach: tuple[float, float]
+    written: tuple[float, float]
+    inside: bool
+    cost: float
+    shelf: bool | None = None
+
+
+def ways(span: Span, margin: Margin, out: float, narrow: bool) -> Iterator[Way]:
+    """All ways in a row, with what they cost beside the row itself; `narrow` makes the wide ones dear."""
+    low, high = sorted(margin.locate(p)[0] for p in (span.a, span.b))
+    width = max(line_width(line) for line in span.lines)
+    inside = high - low >= 2 * ARROW + 1.5
+    tail = 0.0 if inside else _TAIL
+    if width + 2.4 <= high - low:
+        slack = (high - low - width - 2.4) / 2
+        for shift, cost in ((0.0, 0.0), (-slack / 2, 0.8), (slack / 2, 0.8), (-slack, 1.2), (slack, 1.2)):
+            start = (low + high - width) / 2 + shift
+            yield Way(margin, out, (low - tail, high + tail), (start, start + width), inside, cost)
+        return
+    if not margin.is_level:
+        dear = _WIDE_COST if narrow else 0.0
+        room = LIFT + LETTER + 0.4
+        yield Way(margin, out, (low - tail, high + _TAIL), (high + _TAIL - room, high + _TAIL), inside, 1.2 + dear, True)
+        yield Way(margin, out, (low - _TAIL, high + tail), (low - _TAIL - room, low - _TAIL), inside, 1.3 + dear, False)
+    start = ARROW + 1.0
+    after, before = high + start + width, low - start - width
+    yield Way(margin, out, (low - tail, after), (high + start, after), inside, 2.0)
+    yield Way(margin, out, (before, high + tail), (before, low - start), inside, 2.2)
+
+
+def entry_of(span: Span, way: Way, ledger: Ledger) -> Entry:
+    """What a way draws."""
+    margin, out = way.margin, way.out
+    low, high = sorted(margin.locate(p)[0] for p in (span.a, span.b))
+    line = [margin.place(way.reach[0], out), margin.place(way.reach[1], out)]
+    strokes = [Segment(*line)]
+    marks: list[Primitive] = [stroke(*line), *_arrows(margin, low, high, out, way.inside)]
+    if way.shelf is None:
+        letters = tuple(_along(span.lines, margin, sum(way.written) / 2, out))
+    else:
+        end = way.reach[1] if way.shelf else way.reach[0]
+        width = max(line_width(line) for line in span.lines)
+        shelf = margin.place(end, out), margin.place(end, out + _SHELF_GAP + width)
+        marks.append(stroke(*shelf))
+        strokes.append(Segment(*shelf))
+        letters = tuple(_on_shelf(span.lines, margin, end, out + _SHELF_GAP))
+    extensions = tuple(ledger.extension(margin, p, out + OVERSHOOT) for p in (span.a, span.b))
+    return Entry(margin, out, way.reach, extensions, letters, tuple(marks), tuple(strokes))
+
+
+def _arrows(margin: Margin, low: float, high: float, out: float, inside: bool) -> tuple[Primitive, ...]:
+    step = ARROW if inside else -ARROW
+    return (
+        arrowhead(margin.place(low, out), margin.place(low + step, out)),
+        arrowhead(margin.place(high, out), margin.place(high - step, out)),
+    )
+
+
+def _along(lines: Sequence[Line], margin: Margin, middle: float, out: float) -> Iterator[tuple[Primitive, ...]]:
+    """The first line over the dimension line, as read; the second under it."""
+    angle = 0.0 if margin.is_level else 90.0
+    for line, lift in zip(lines, (LIFT, -LIFT - LETTER), strict=False):
+        yield letter(line, margin.place(middle, out + margin.over * lift), Anchor.MIDDLE, angle)
+
+
+def _on_shelf(lines: Sequence[Line], margin: Margin, end: float, out: float) -> Iterator[tuple[Primitive, ...]]:
+    """The first line over the shelf, the second under it."""
+    anchor = Anchor.END if margin.side is Side.LEFT else Anchor.START
+    for line, drop in zip(lines, (-LIFT, LIFT + LETTER), strict=False):
+        at = margin.place(end, out)
+        yield letter(line, Pt(at.x, at.y + drop), anchor)
