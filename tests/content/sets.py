@@ -67,9 +67,17 @@ def piece(key: str, market: str, **lengths_mm: float) -> Piece:
     return _make(key, market, values)
 
 
+@lru_cache(maxsize=64)
 def turned(market: str, degrees: float) -> Piece:
     """The sewing desk with its lever turned so far."""
     return _make("sewing-desk", market, {"lever.angle": Quantity(degrees, ANGLE)})
+
+
+def swept(market: str, degrees: float) -> Piece:
+    """The numbers alone of the sewing desk with its lever turned so far: no parts, no components."""
+    design, findings = evaluate(plan("sewing-desk"), Overrides(market, {"lever.angle": Quantity(degrees, ANGLE)}))
+    assert design is not None, findings
+    return Piece(design, {}, {})
 
 
 def _make(key: str, market: str, values: Mapping[str, Quantity]) -> Piece:

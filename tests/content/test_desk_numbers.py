@@ -17,7 +17,7 @@ from planbook.shape import shape_parts
 from planbook.source.findings import stops
 from planbook.source.text import Formula, Text
 
-from .sets import MARKETS, MILLIMETRE, Piece, content, piece, plan, turned
+from .sets import MARKETS, MILLIMETRE, Piece, content, piece, plan, swept, turned
 
 
 @pytest.fixture(scope="module")
@@ -160,11 +160,11 @@ def _refused(market: str, name: str, value: Quantity) -> bool:
 @pytest.mark.parametrize("market", MARKETS)
 def test_the_link_hangs_lowest_where_the_design_says(market: str) -> None:
     depths = {degrees: _hang(market, degrees) for degrees in range(30, 91, 3)}
-    assert max(depths.values()) - turned(market, 0).mm("link.low") < 0.1
+    assert max(depths.values()) - swept(market, 0).mm("link.low") < 0.1
 
 
 def _hang(market: str, degrees: float) -> float:
-    desk = turned(market, degrees)
+    desk = swept(market, degrees)
     tilt = math.radians(desk.number("link.tilt"))
     reach = desk.mm("knee.right - drive.x - fork.travel")
     return reach * math.tan(tilt) + desk.mm("link.width") / 2 / math.cos(tilt)
@@ -174,14 +174,14 @@ def _hang(market: str, degrees: float) -> float:
     ("market", "travel", "lift"), [("north_america", 7.96 * 25.4, 1.84 * 25.4), ("europe", 201.5, 46.5)]
 )
 def test_halfway_the_lever_has_moved_fork_and_platform_so_far(market: str, travel: float, lift: float) -> None:
-    halfway = turned(market, 90)
+    halfway = swept(market, 90)
     assert halfway.mm("fork.travel") == pytest.approx(travel, abs=0.15)
     assert halfway.mm("platform.lift") == pytest.approx(lift, abs=0.15)
 
 
 @pytest.mark.parametrize("market", MARKETS)
 def test_the_platform_ends_where_it_should(market: str) -> None:
-    stowed, full, raised = (turned(market, degrees) for degrees in (0, 150.5, 180))
+    stowed, full, raised = (swept(market, degrees) for degrees in (0, 150.5, 180))
     assert stowed.mm("fork.travel") == pytest.approx(0, abs=1e-6)
     assert stowed.mm("platform.lift") == 0
     assert raised.mm("fork.travel") == pytest.approx(raised.mm("bar.travel"))
@@ -222,7 +222,7 @@ def _height(outline: list[tuple[float, float]], u: float) -> float:
 @pytest.mark.parametrize("market", MARKETS)
 def test_the_pull_of_the_hand_is_near_what_was_computed_before(market: str) -> None:
     # 52.4 N in both markets. The allowance for rubbing is fitted to it; this guards the formula, not the physics.
-    pulls = {degrees: turned(market, degrees).number("load.hand") / 1e9 for degrees in range(0, 181, 5)}
+    pulls = {degrees: swept(market, degrees).number("load.hand") / 1e9 for degrees in range(0, 181, 5)}
     assert max(pulls.values()) == pytest.approx(52.4, abs=1.0)
     assert max(pulls, key=pulls.__getitem__) in (65, 70, 75)
     assert pulls[0] == pytest.approx(0, abs=1e-6)
@@ -233,7 +233,7 @@ def test_the_pull_of_the_hand_is_near_what_was_computed_before(market: str) -> N
 def test_the_lever_ratio_is_the_slope_of_the_travel(market: str) -> None:
     step = 0.01
     for degrees in (10, 40, 75, 90, 120, 170):
-        before, here, after = (turned(market, degrees + change) for change in (-step, 0, step))
+        before, here, after = (swept(market, degrees + change) for change in (-step, 0, step))
         slope = (after.mm("fork.travel") - before.mm("fork.travel")) / math.radians(2 * step)
         assert here.number("load.lever_ratio") == pytest.approx(slope / here.mm("lever.grip"), rel=1e-6)
         assert here.number("load.lever_ratio") <= here.number("load.ratio_most") * 1.005
