@@ -284,6 +284,15 @@ def test_prose_accounts_for_every_block(old, new):
     )
 
 
+def test_a_paragraph_does_not_become_a_heading():
+    paragraph = BlockStated("how_to/start/1", "how_to", "paragraph", "Set up the saw")
+    old, new = (replace(STATEMENT, blocks=(each,)) for each in (paragraph, replace(paragraph, kind="heading")))
+    assert [(each.old, each.new) for each in compare(old, new).changes] == [
+        ("Set up the saw", ""),
+        ("", "Set up the saw"),
+    ]
+
+
 def test_a_list_is_compared_by_row_and_column():
     lists = {"hardware": (RowStated("screw", {"item": "Screw 4 x 30", "quantity": "12"}),)}
     (change,) = compare(STATEMENT, replace(STATEMENT, lists=lists)).changes

@@ -7,6 +7,7 @@ import pytest
 from planbook.source.findings import Severity, stops
 from planbook.statement import Changes, Revision, compare, missing_cautions, read_statement, write_statement
 from planbook.statement.model import RowStated
+from planbook.statement.vocabulary import spoken
 
 from .workspace import edited, state, write
 
@@ -18,6 +19,7 @@ RULES = "content/tiny/rules.yaml"
 STEP = "content/tiny/steps/01-cut.md"
 INTRO = "content/tiny/pages/01-intro.md"
 CAUTIONS = "content/tiny/cautions.yaml"
+ASSEMBLY = "content/tiny/assembly.yaml"
 BOARD = "content/tiny/parts/board.yaml"
 
 
@@ -26,7 +28,7 @@ def stated(tmp_path_factory):
     """The tiny set in both editions."""
     root = write(tmp_path_factory.mktemp("tiny"))
     editions = {}
-    for name in ("imperial", "metric"):
+    for name in ("imperial", "metric", "mixed"):
         editions[name], findings = state(root, name)
         assert findings == ()
     return editions
@@ -50,6 +52,13 @@ def test_each_edition_prints_its_own_system_and_market(stated):
     assert inch.plan_set.summary == "A board, 12 in [305 mm] long."
     assert metric.plan_set.summary == "A board, 300 mm [11 13/16 in] long."
     assert inch.edition.market_title == "Here"
+
+
+def test_units_and_market_are_chosen_apart(stated):
+    mixed = stated["mixed"].statement
+    length, drill = mixed.parameters["board.length"].printed, mixed.parameters["hardware.bolt.clearance"].printed
+    assert (length.text, length.unit) == ("305", "mm")
+    assert (drill.text, drill.unit) == ("9/32", "in"), "a drill keeps the name that it is sold by"
 
 
 def test_a_parameter_is_stated_with_where_it_comes_from(stated):
@@ -149,6 +158,11 @@ def test_a_rule_that_fails_says_by_how_much_and_what_it_hangs_on(tmp_path, weigh
     assert "12 in >= 12 1/8 in fails by .125 in" in finding.message
     assert "a square board is dull: change board.length, board.width" in finding.remedy
     assert (finding.place.file, finding.place.line) == (RULES, 1)
+
+
+def test_a_chain_tells_the_relation_that_fails(tmp_path):
+    rules = edited(RULES, "board.length >= 2 * board.width", "1 in <= board.length <= 11 in")
+    assert "12 in <= 11 in fails by 1" in only(found(tmp_path, rules=rules)).message
 
 
 def test_sides_that_would_read_alike_are_printed_apart(tmp_path):
@@ -251,3 +265,40 @@ def test_one_given_number_changes_what_hangs_on_it_and_nothing_else(tmp_path, st
     assert not ids & {"board.width", "board/blank/width", "board/middle/y", "board/middle/diameter"}
     other = state(tmp_path, "imperial")[0].statement
     assert compare(stated["imperial"].statement, other).changes == ()
+
+
+def test_a_figure_changes_only_with_what_it_shows(tmp_path):
+    figures = edited(FIGURES, "front: {elevation: front,", "front: {elevation: front, show: [board],")
+
+    def content(x):
+        other = edited(ASSEMBLY, "board: {", f"other: {{part: board, at: [{x} mm, 0 mm, 0 mm]}}\n          board: {{")
+        shown = state(write(tmp_path, figures=figures, assembly=other), "metric")[0].statement.figures
+        return shown["front"].content, shown["high"].content
+
+    (front, high), (front_after, high_after) = content(500), content(600)
+    assert front == front_after
+    assert high != high_after
+
+
+def test_arcs_keep_their_sense(tmp_path):
+    outline = """
+        outline:
+          a: [0 mm, 0 mm]
+          b: [board.length, 0 mm]
+          c: {at: [board.length, board.width]}
+          d: {at: [0 mm, board.width], through: [board.half, 0.8 * board.width]}
+        features:
+        """
+    board = edited(BOARD, "\n        features:\n", outline.rstrip(" "))
+    arc = state(write(tmp_path, board=board), "metric")[0].statement.parts["board"].outline[2]
+    assert arc.centre is not None
+    assert not arc.ccw
+    assert arc.vertex == "c"
+
+
+@pytest.mark.parametrize(
+    ("title", "words"),
+    [("Ramp bar", "ramp bar"), ("T-nut", "T-nut"), ("MDF shim", "MDF shim"), ("X", "X"), ("Über", "über")],
+)
+def test_a_title_inside_a_sentence(title, words):
+    assert spoken(title) == words

@@ -38,6 +38,8 @@ FILES = {
             {title: Imperial, units: inch, paper: letter, projection: third_angle, market: here}
           metric:
             {title: Metric, units: millimetre, paper: a4, projection: first_angle, market: there}
+          mixed:
+            {title: Metric on Letter, units: millimetre, paper: letter, projection: third_angle, market: here}
         tolerances: {length: make.length, angle: make.angle, diagonals: make.diagonal, moisture: 6 to 9 %}
         cover: front
         cautions: [saws]
