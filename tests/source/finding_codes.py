@@ -26,6 +26,13 @@ def finding_codes() -> dict[str, set[str]]:
     return codes
 
 
+def literals() -> set[str]:
+    """Every text that stands by itself in the program: a code that is no such literal is used nowhere."""
+    trees = [ast.parse(path.read_text()) for path in PACKAGE.rglob("*.py")]
+    constants = (node for tree in trees for node in ast.walk(tree) if isinstance(node, ast.Constant))
+    return {node.value for node in constants if isinstance(node.value, str)}
+
+
 def _takers(tree: ast.Module) -> Iterator[tuple[str, int]]:
     """Functions and classes that take a code, with its place among their positional arguments."""
     for node in ast.walk(tree):
