@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Final
 
 from markupsafe import Markup
 
+from planbook.document.panels import named_in, shorten, with_anchor
 from planbook.document.tables import LISTS, Table, change_tables, list_tables
 from planbook.statement.model import Statement, StepStated
 from planbook.statement.stated import Prose, Stated
@@ -45,14 +46,14 @@ class Step:
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """A drawing sheet; `svg` is the whole page."""
+    """A drawing sheet; `image` is the whole page."""
 
     target: str
     number: str
     title: str
     part: str
     changed_in: str
-    svg: Markup
+    image: Markup
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,7 +112,7 @@ def _how_to(guide: Prose | None, filled: Mapping[str, str]) -> Chapter:
 
 
 def _cautions(stated: Stated) -> Chapter:
-    panels = tuple(Markup(html) for html in stated.cautions_html.values())
+    panels = tuple(Markup(with_anchor(html)) for html in stated.cautions_html.values())
     return Chapter("chapter.cautions", "Cautions", "cautions.html", cautions=panels)
 
 
@@ -129,8 +130,7 @@ def _build(stated: Stated, pages: tuple[Prose, ...], filled: Mapping[str, str]) 
         )
         for page in pages
     )
-    told = {step.key: step for step in stated.statement.steps}
-    steps = tuple(_step(stated, told[prose.key], prose, filled) for prose in stated.prose if prose.slot == "step")
+    steps = tuple(_steps(stated, filled))
     entries = (
         *(Entry(page.target, page.title) for page in pages),
         *(Entry(step.target, step.title, str(step.number)) for step in steps),
@@ -138,7 +138,18 @@ def _build(stated: Stated, pages: tuple[Prose, ...], filled: Mapping[str, str]) 
     return Chapter("chapter.build", "Building", "build.html", NOTHING.join(headed), entries=entries, steps=steps)
 
 
-def _step(stated: Stated, step: StepStated, prose: Prose, filled: Mapping[str, str]) -> Step:
+def _steps(stated: Stated, filled: Mapping[str, str]) -> Iterator[Step]:
+    """The steps; a caution that stands on the cautions page is told in full by the first step that names it."""
+    stated_steps = {step.key: step for step in stated.statement.steps}
+    named: frozenset[str] = frozenset()
+    for prose in stated.prose:
+        if prose.slot == "step":
+            cautions = Markup(shorten(prose.cautions_html, named & frozenset(stated.cautions_html)))
+            named |= named_in(prose.cautions_html)
+            yield _step(stated, stated_steps[prose.key], prose, Markup(filled[prose.target]), cautions)
+
+
+def _step(stated: Stated, step: StepStated, prose: Prose, body: Markup, cautions: Markup) -> Step:
     parts = stated.statement.parts
     head = next(each.head for each in stated.content.steps if each.key == step.key)
     return Step(
@@ -148,8 +159,8 @@ def _step(stated: Stated, step: StepStated, prose: Prose, filled: Mapping[str, s
         title_block=prose.title_block,
         parts=tuple((key, parts[key].title, parts[key].number) for key in step.parts if key in parts),
         tools=tuple(str(tool) for tool in head.tools),
-        cautions=Markup(prose.cautions_html),
-        body=Markup(filled[prose.target]),
+        cautions=cautions,
+        body=body,
         hold=Markup(prose.hold_html),
     )
 

@@ -6,7 +6,6 @@ import io
 import re
 from collections.abc import Callable
 from functools import cache
-from html import escape
 from importlib.resources import as_file, files
 from typing import Any, Final
 
@@ -19,8 +18,8 @@ _INK, _GREY, _ACCENT, _RULE = "#1d1d1b", "#5b5a56", "#8a3a1c", "#d8d4cc"
 _CURVES: Final = ((_INK, "-"), (_ACCENT, (0, (6, 2))), (_GREY, (0, (2, 1.5))), (_INK, (0, (6, 2, 1, 2))))
 _HEIGHT: Final = 0.52
 """Of a chart, in parts of its width."""
-_STYLED: Final = re.compile(r' style="([^"]*)"')
-_FONT: Final = re.compile(r"(?:(\d+) )?([\d.]+px) (.+)")
+_METADATA: Final = re.compile(r"<metadata>.*?</metadata>\s*|<!DOCTYPE[^>]*>\s*", re.DOTALL)
+"""What matplotlib says about itself, and an address that nobody needs to look up."""
 _STYLE: Final[dict[Any, Any]] = {
     "svg.fonttype": "none", "svg.hashsalt": "planbook", "font.family": [SANS], "font.size": 8.5,
     "axes.edgecolor": _GREY, "axes.linewidth": 0.6, "axes.labelcolor": _INK, "axes.labelsize": 8.5,
@@ -30,8 +29,8 @@ _STYLE: Final[dict[Any, Any]] = {
 }  # fmt: skip
 
 
-def draw_chart(chart: ChartData, alt: str, width: float) -> str:
-    """One `<svg>` with its alternative text; `width` in millimetres."""
+def draw_chart(chart: ChartData, width: float) -> bytes:
+    """The chart as an SVG document; `width` in millimetres."""
     from matplotlib import rc_context  # noqa: PLC0415
     from matplotlib.backends.backend_svg import FigureCanvasSVG  # noqa: PLC0415
     from matplotlib.figure import Figure  # noqa: PLC0415
@@ -43,7 +42,7 @@ def draw_chart(chart: ChartData, alt: str, width: float) -> str:
         FigureCanvasSVG(figure)
         _plot(figure, chart)
         figure.savefig(target, format="svg", transparent=True, metadata={"Date": None, "Creator": None})
-    return _as_inline(target.getvalue(), alt)
+    return _METADATA.sub("", target.getvalue()).encode()
 
 
 @cache
@@ -68,7 +67,7 @@ def _plot(figure: Any, chart: ChartData) -> None:
     axes.set_xlim(min(chart.x), max(chart.x))
     axes.margins(y=0.1)
     for limit in chart.limits:
-        _draw_limit(axes, limit)
+        _draw_limit(axes, chart, limit)
     axes.set_xlabel(_label(chart.x_label, chart.x_unit))
     axes.set_ylabel(_label(chart.y_label, chart.y_unit))
     _second_axes(axes, chart)
@@ -76,10 +75,19 @@ def _plot(figure: Any, chart: ChartData) -> None:
         figure.legend(loc="outside lower left", ncols=len(chart.curves), handlelength=3.2, borderaxespad=0)
 
 
-def _draw_limit(axes: Any, limit: LimitData) -> None:
+def _draw_limit(axes: Any, chart: ChartData, limit: LimitData) -> None:
+    """A level with its name on it, where the curves leave most room."""
     axes.axhline(limit.y, color=_ACCENT, linewidth=0.9)
-    axes.annotate(limit.label, (1, limit.y), xycoords=("axes fraction", "data"), xytext=(-2, 3),
-                  textcoords="offset points", ha="right", color=_ACCENT)  # fmt: skip
+    at = max((tenth / 10 for tenth in range(8)), key=lambda start: _room(chart, limit, start))
+    axes.annotate(limit.label, (at, limit.y), xycoords=("axes fraction", "data"), xytext=(3, 3),
+                  textcoords="offset points", color=_ACCENT)  # fmt: skip
+
+
+def _room(chart: ChartData, limit: LimitData, start: float) -> float:
+    """How far curves stay from a level over the quarter of the chart that begins at `start`, in parts of its width."""
+    first = int(start * (len(chart.x) - 1))
+    last = int((start + 0.25) * (len(chart.x) - 1)) + 1
+    return min(abs(y - limit.y) for curve in chart.curves for y in curve.y[first : last + 1])
 
 
 def _second_axes(axes: Any, chart: ChartData) -> None:
@@ -108,26 +116,3 @@ def _other(unit: str) -> tuple[str, Callable[[Any], Any], Callable[[Any], Any]]:
 
 def _label(words: str, unit: str) -> str:
     return f"{words[:1].upper()}{words[1:]}, {unit}" if unit else words
-
-
-def _as_inline(document: str, alt: str) -> str:
-    """The `<svg>` alone, its alternative text first; what matplotlib says about itself is left out."""
-    svg = document[document.index("<svg") :]
-    svg = re.sub(r"<metadata>.*?</metadata>\s*", "", svg, flags=re.DOTALL)
-    svg = _STYLED.sub(lambda match: _attributes(match[1]), svg)
-    end_of_tag = svg.index(">") + 1
-    return f"{svg[:end_of_tag]}<title>{escape(alt)}</title>{svg[end_of_tag:]}"
-
-
-def _attributes(style: str) -> str:
-    """Declarations as attributes: the page's own style sheet then has no need to know what only SVG knows."""
-    written = []
-    for declaration in style.split(";"):
-        name, _, value = (piece.strip() for piece in declaration.partition(":"))
-        font = _FONT.fullmatch(value) if name == "font" else None
-        if font:
-            weight = f' font-weight="{font[1]}"' if font[1] else ""
-            written.append(f' font-size="{font[2]}" font-family="{font[3]}"{weight}')
-        elif name:
-            written.append(f' {name}="{value}"')
-    return "".join(written)

@@ -3,10 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import Any, Final
-
-from markupsafe import Markup
 
 from planbook.document.book import Sheet, plan_book
 from planbook.document.check_bars import check_bars
@@ -14,12 +12,13 @@ from planbook.document.fetch import FONTS, Fetcher
 from planbook.document.figures import Room, draw_figure, is_wide
 from planbook.document.fill import fill, placed_figures, placed_tables
 from planbook.document.fonts import font_faces
+from planbook.document.images import Image, drawing_image
 from planbook.document.locate import locate
 from planbook.document.papers import COLUMN, COVER_HEIGHT, FIGURE_HEIGHT, PAPERS, page_rules
 from planbook.document.tables import list_tables
 from planbook.document.templates import render
 from planbook.document.typeset import typeset
-from planbook.drawing import draw_sheet, to_svg
+from planbook.drawing import draw_sheet
 from planbook.drawing.recording import Drawing
 from planbook.source import Door, Refused
 from planbook.source.findings import Finding, stops
@@ -53,7 +52,7 @@ def compose(stated: Stated, door: Door) -> tuple[Composed | None, tuple[Finding,
         styles = {"": font_faces(FONTS) + page_rules(paper), STYLE: door.read_text(STYLE)}
     except Refused as refused:
         return None, (*findings, refused.finding)
-    done, complaints = typeset(html, styles, Fetcher(door, drawn.pictures))
+    done, complaints = typeset(html, styles, Fetcher(door, drawn.served))
     findings += complaints
     if done is None:
         return None, findings
@@ -65,10 +64,20 @@ class _Drawn:
     """What is drawn before any page is written."""
 
     sheets: Mapping[str, Drawing]
-    figures: Mapping[str, str]
-    """HTML by name."""
+    """By sheet number."""
+    pages: Mapping[str, Image]
+    """The same as images."""
+    figures: Mapping[str, Image]
+    """By name."""
+    check_bars: Image
     wide: frozenset[str]
-    pictures: Mapping[str, bytes] = field(default_factory=dict)
+    """Figures that reach from margin to margin."""
+
+    @property
+    def served(self) -> Mapping[str, bytes]:
+        """All images by file name."""
+        images = (*self.pages.values(), *self.figures.values(), self.check_bars)
+        return {image.file: image.data for image in images}
 
 
 def _draw(stated: Stated, door: Door) -> tuple[_Drawn, tuple[Finding, ...]]:
@@ -79,16 +88,15 @@ def _draw(stated: Stated, door: Door) -> tuple[_Drawn, tuple[Finding, ...]]:
         findings += faults
     shown = placed_figures(prose.html for prose in stated.prose)
     rooms = _rooms(stated, shown)
-    figures: dict[str, str] = {}
-    pictures: dict[str, bytes] = {}
+    figures: dict[str, Image] = {}
     for name, room in rooms.items():
         figure, faults = draw_figure(stated, door, name, room)
         findings += faults
         if figure is not None:
-            figures[name] = figure.html
-            pictures |= figure.pictures
+            figures[name] = figure
+    pages = {number: drawing_image(f"sheet-{number}", drawing) for number, drawing in sheets.items()}
     wide = frozenset(name for name, room in rooms.items() if room.wide)
-    return _Drawn(sheets, figures, wide, pictures), tuple(findings)
+    return _Drawn(sheets, pages, figures, drawing_image("check-bars", check_bars()), wide), tuple(findings)
 
 
 def _rooms(stated: Stated, shown: tuple[str, ...]) -> Mapping[str, Room]:
@@ -111,7 +119,7 @@ def _write_html(stated: Stated, door: Door, drawn: _Drawn) -> tuple[str | None, 
     def figure(name: str) -> str:
         told = statement.figures[name]
         text, found = render(door, "figure.html", {
-            "picture": Markup(drawn.figures[name]), "number": told.number, "caption": told.caption,
+            "picture": drawn.figures[name].html, "number": told.number, "caption": told.caption,
         })  # fmt: skip
         faults.extend(found)
         return text or ""
@@ -134,7 +142,7 @@ def _write_html(stated: Stated, door: Door, drawn: _Drawn) -> tuple[str | None, 
 def _sheets(stated: Stated, drawn: _Drawn) -> tuple[Sheet, ...]:
     return tuple(
         Sheet(f"sheet.{number}", number, sheet.title, sheet.part, sheet.changed_in,
-              Markup(to_svg(drawn.sheets[number], f"drawing-{number}")))
+              drawn.pages[number].html)
         for number, sheet in stated.statement.sheets.items()
     )  # fmt: skip
 
@@ -146,6 +154,6 @@ def _frame(stated: Stated, drawn: _Drawn) -> Mapping[str, Any]:
         "statement": statement,
         "set": statement.plan_set,
         "edition": statement.edition,
-        "cover": Markup(drawn.figures.get(str(stated.content.plan_set.cover), "")),
-        "check_bars": Markup(to_svg(check_bars(), "check-bars")),
+        "cover": drawn.figures[str(stated.content.plan_set.cover)].html,
+        "check_bars": drawn.check_bars.html,
     }

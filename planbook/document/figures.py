@@ -2,28 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
-from html import escape
+from dataclasses import dataclass, replace
 
 from planbook.document.charts import draw_chart
-from planbook.document.fetch import PICTURES
+from planbook.document.images import Image, drawing_image
 from planbook.document.pictures import PictureError, clean_picture
-from planbook.drawing import draw_elevation, draw_part_figure, to_svg
+from planbook.drawing import draw_elevation, draw_part_figure
 from planbook.drawing.recording import Drawing
 from planbook.source import Door, Refused
 from planbook.source.findings import Finding, Severity
 from planbook.source.models.figures import AnyFigure, ChartModel, ElevationModel, PartFigureModel, PictureModel
 from planbook.source.text import Text
 from planbook.statement.stated import Stated
-
-
-@dataclass(frozen=True, slots=True)
-class Figure:
-    """A figure's picture as HTML. `pictures` are the bytes that it refers to, by the name they are served under."""
-
-    html: str
-    pictures: Mapping[str, bytes] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,7 +25,7 @@ class Room:
     wide: bool = False
 
 
-def draw_figure(stated: Stated, door: Door, name: str, room: Room) -> tuple[Figure | None, tuple[Finding, ...]]:
+def draw_figure(stated: Stated, door: Door, name: str, room: Room) -> tuple[Image | None, tuple[Finding, ...]]:
     """The picture of a figure within its room; None with a finding when it cannot be shown."""
     model = stated.content.figures[Text(name)]
     alt = stated.statement.figures[name].alt
@@ -43,9 +33,9 @@ def draw_figure(stated: Stated, door: Door, name: str, room: Room) -> tuple[Figu
         case PictureModel():
             return _show_picture(stated, door, name, model, room)
         case ChartModel():
-            return Figure(draw_chart(stated.charts[name], alt, room.width)), ()
+            return Image(f"figure-{name}.svg", draw_chart(stated.charts[name], room.width), alt), ()
         case ElevationModel() | PartFigureModel():
-            return Figure(to_svg(replace(_draw(stated, name, model, room), title=alt), f"drawn-{name}")), ()
+            return drawing_image(f"figure-{name}", _draw(stated, name, model, room), alt), ()
 
 
 def _draw(stated: Stated, name: str, model: ElevationModel | PartFigureModel, room: Room) -> Drawing:
@@ -61,9 +51,8 @@ def _draw(stated: Stated, name: str, model: ElevationModel | PartFigureModel, ro
 
 def _show_picture(
     stated: Stated, door: Door, name: str, model: PictureModel, room: Room
-) -> tuple[Figure | None, tuple[Finding, ...]]:
+) -> tuple[Image | None, tuple[Finding, ...]]:
     path = f"{stated.content.folder}/{model.picture}"
-    alt = escape(stated.statement.figures[name].alt)
     if not door.exists(path):
         remedy = f"put the file there, or write the name of one that is there as the picture of figure {name}"
         return None, (_finding(f"there is no picture {path}", remedy, model.picture),)
@@ -74,13 +63,8 @@ def _show_picture(
     except PictureError as error:
         remedy = "save it again as PNG, JPEG or plain SVG"
         return None, (_finding(f"the picture {path} cannot be shown: {error}", remedy, model.picture),)
-    if picture.svg:
-        end = picture.svg.index(">") + 1
-        return Figure(f"{picture.svg[:end]}<title>{alt}</title>{picture.svg[end:]}"), ()
-    served = f"{name}{picture.ending}"
     limits = f"max-width:{room.width}mm;max-height:{room.height}mm"
-    image = f'<img src="{PICTURES}{served}" alt="{alt}" style="{limits}">'
-    return Figure(image, {served: picture.data}), ()
+    return Image(f"figure-{name}{picture.ending}", picture.data, stated.statement.figures[name].alt, limits), ()
 
 
 def _finding(message: str, remedy: str, at: Text) -> Finding:

@@ -11,8 +11,6 @@ from typing import Final
 
 from PIL import Image, ImageOps, UnidentifiedImageError
 
-from planbook.document.papers import COLUMN
-
 _SVG: Final = "{http://www.w3.org/2000/svg}"
 _XLINK_HREF: Final = "{http://www.w3.org/1999/xlink}href"
 _DRAWN: Final = frozenset({
@@ -31,18 +29,16 @@ class PictureError(ValueError):
 
 @dataclass(frozen=True, slots=True)
 class Picture:
-    """Either `data` of a bitmap with its file name ending, or `svg` to stand in the page. Millimetres wide."""
+    """A picture's bytes and the file name ending that tells their kind."""
 
-    data: bytes = b""
-    ending: str = ""
-    svg: str = ""
-    width: float = COLUMN
+    data: bytes
+    ending: str
 
 
 def clean_picture(path: str, data: bytes) -> Picture:
     """The picture without metadata, scripts and references; raises PictureError."""
     if PurePosixPath(path).suffix.lower() == ".svg":
-        return Picture(svg=clean_svg(data))
+        return Picture(clean_svg(data), ".svg")
     return _clean_bitmap(data)
 
 
@@ -66,7 +62,7 @@ def _clean_bitmap(data: bytes) -> Picture:
     return Picture(target.getvalue(), ".jpg" if photograph else ".png")
 
 
-def clean_svg(data: bytes) -> str:
+def clean_svg(data: bytes) -> bytes:
     """An SVG's shapes and words; scripts, links, foreign elements and outside references are left out."""
     if re.search(rb"<!(DOCTYPE|ENTITY)", data, re.IGNORECASE):
         raise PictureError("it declares a document type or entities; save it as plain SVG")
@@ -77,11 +73,9 @@ def clean_svg(data: bytes) -> str:
     if root.tag != f"{_SVG}svg":
         raise PictureError("its first element is not <svg>")
     _strip(root)
-    for title in root.findall(f"{_SVG}title"):
-        root.remove(title)
     ET.register_namespace("", _SVG.strip("{}"))
     ET.register_namespace("xlink", "http://www.w3.org/1999/xlink")
-    return ET.tostring(root, encoding="unicode")
+    return ET.tostring(root)
 
 
 def _strip(element: ET.Element) -> None:

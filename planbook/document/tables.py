@@ -29,7 +29,7 @@ _FIGURES: Final = re.compile(r"[\d\s./×+±,()\[\]°-]+")
 
 @dataclass(frozen=True, slots=True)
 class Column:
-    """`look` is a class of the style sheet: "text", "figures", "name", or "no" for numbers that head their rows."""
+    """`look` is a class of the style sheet: "text", "figures", "size", "name", or "no" for numbers that head rows."""
 
     title: Markup
     look: str = "text"
@@ -83,10 +83,10 @@ def list_tables(statement: Statement) -> Mapping[str, Table]:
 
 
 def rows_table(name: str, title: str, rows: tuple[RowStated, ...], statement: Statement) -> Table:
-    """A list as stated. Columns are the union of the rows' own, in order of first appearance."""
-    names = tuple(dict.fromkeys(column for row in rows for column in row.cells))
+    """A list as stated. Columns are those in which any row says something, in order of first appearance."""
+    names = tuple(dict.fromkeys(column for row in rows for column, text in row.cells.items() if text))
     columns = tuple(
-        Column(as_html(_heading(column)), _look((row.cells.get(column, "") for row in rows), column == names[0]))
+        Column(as_html(_heading(column)), _look(tuple(row.cells.get(column, "") for row in rows), column == names[0]))
         for column in names
     )
     sheets = {column: _sheet_links(statement) for column in names if column.lower() == "sheet"}
@@ -110,32 +110,33 @@ def change_tables(statement: Statement) -> tuple[Table, ...]:
 
 
 def dimension_table(statement: Statement) -> Table:
-    """All named dimensions: what each means, its name, both units in columns of their own, its tolerance."""
+    """All named dimensions: meaning, name, both units in columns of their own, and tolerances if there are any."""
     own, other = _units(statement)
-    columns = (
-        Column(Markup("Dimension")), Column(Markup("Name"), "name"), Column(Markup(own), "figures"),
-        Column(Markup(other), "figures"), Column(Markup("Tolerance"), "figures"),
-    )  # fmt: skip
-    named = statement.parameters.values()
+    named = tuple(statement.parameters.values())
+    heads = [("Dimension", "text"), ("Name", "name"), (own, "figures"), (other, "figures"), ("Tolerance", "figures")]
+    if not any(parameter.tolerance for parameter in named):
+        heads.pop()
     groups = tuple(
-        Group(head.replace("_", " ").capitalize(), tuple(_dimension_row(parameter, own) for parameter in members))
+        Group(head.replace("_", " ").capitalize(), tuple(_dimension_row(each, own, len(heads)) for each in members))
         for head, members in _by_head(named).items()
     )
+    columns = tuple(Column(Markup(title), look) for title, look in heads)
     return Table("dimensions", LISTS["dimensions"], columns, groups)
 
 
-def _dimension_row(parameter: ParameterStated, own: str) -> Row:
+def _dimension_row(parameter: ParameterStated, own: str, width: int) -> Row:
     printed = parameter.printed
     last = parameter.name.rpartition(".")[2].replace("_", " ")
     text = printed.text if printed.unit == own else f"{printed.text}{_space(printed.unit)}{printed.unit}"
     means = parameter.means or last
-    return Row((
+    cells = (
         Cell(as_html(means[:1].upper() + means[1:])),
         Cell(as_html(parameter.name)),
         Cell(as_html(text), f"parameter:{parameter.name}"),
         Cell(as_html(printed.other)),
         Cell(as_html(parameter.tolerance)),
-    ))  # fmt: skip
+    )
+    return Row(cells[:width])
 
 
 def _by_head(named: Iterable[ParameterStated]) -> Mapping[str, tuple[ParameterStated, ...]]:
@@ -158,10 +159,12 @@ def _heading(column: str) -> str:
     return words[:1].upper() + words[1:]
 
 
-def _look(texts: Iterable[str], first: bool) -> str:
+def _look(texts: tuple[str, ...], first: bool) -> str:
     if not all(_FIGURES.fullmatch(text) and not _DATE.fullmatch(text) for text in texts if text):
         return "text"
-    return "no" if first else "figures"
+    if first:
+        return "no"
+    return "size" if any("×" in text for text in texts) else "figures"
 
 
 def _sheet_links(statement: Statement) -> Mapping[str, str]:

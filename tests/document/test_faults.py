@@ -218,8 +218,8 @@ HOSTILE = b"""<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3
 
 
 def test_an_svg_keeps_its_shapes_and_loses_all_that_acts_or_reaches_out() -> None:
-    svg = clean_svg(HOSTILE)
-    for gone in ("evil", "example.com", "passwd", "foreignObject", "script", "import", "old"):
+    svg = clean_svg(HOSTILE).decode()
+    for gone in ("evil", "example.com", "passwd", "foreignObject", "script", "import"):
         assert gone not in svg
     assert 'href="#own"' in svg
     assert 'fill="url(#ramp)"' in svg
