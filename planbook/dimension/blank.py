@@ -8,9 +8,8 @@ from dataclasses import replace
 from planbook.design.values import Value
 from planbook.dimension.measure import FINE, Measure, Sight, from_datum, linear
 from planbook.dimension.model import DimensionKind
-from planbook.shape.faces import AXIS_NAMES, frame_of
+from planbook.shape import AXIS_NAMES, along, frame_of
 from planbook.shape.geometry import Arc, Point, Vec
-from planbook.shape.loops import along
 from planbook.shape.model import Part, Vertex
 from planbook.source.models.part import FaceName
 

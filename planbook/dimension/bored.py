@@ -9,9 +9,8 @@ from dataclasses import replace
 from planbook.design.values import Value
 from planbook.dimension.measure import Measure, Sight, from_datum, note, toward
 from planbook.dimension.model import DimensionKind
-from planbook.shape.faces import FACES
+from planbook.shape import FACES, along
 from planbook.shape.geometry import Arc, Point, Vec
-from planbook.shape.loops import along
 from planbook.shape.model import Cut, Feature, HoleShape, Part, SlotShape
 
 

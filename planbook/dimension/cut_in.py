@@ -8,16 +8,14 @@ from dataclasses import replace
 from planbook.dimension.bored import callout, positions
 from planbook.dimension.measure import Measure, Sight, from_datum, linear, middle, note, with_axis
 from planbook.dimension.model import DimensionKind
-from planbook.shape.faces import FACES
+from planbook.shape import FACES, along, bounds
 from planbook.shape.geometry import Arc, Point, Vec
-from planbook.shape.loops import along, bounds
 from planbook.shape.model import Cut, Feature, GrooveShape, Part, RabbetShape, RecessShape, TenonShape
 from planbook.source.models.part import Edge, FaceName
 
 _ENDS: Mapping[int, tuple[FaceName, FaceName]] = {
     0: (FaceName.LEFT_END, FaceName.RIGHT_END),
     1: (FaceName.FRONT_EDGE, FaceName.REAR_EDGE),
-    2: (FaceName.BACK, FaceName.FACE),
 }
 """The faces in which the section of a channel along an axis is seen, the one at the datum first."""
 

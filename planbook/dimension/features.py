@@ -15,7 +15,7 @@ from planbook.dimension.cut_in import (
 )
 from planbook.dimension.measure import FINE, Measure, Sight, linear
 from planbook.dimension.model import DimensionKind
-from planbook.shape.faces import FACES
+from planbook.shape import FACES
 from planbook.shape.model import (
     Feature,
     GrooveShape,

@@ -9,7 +9,7 @@ from typing import NamedTuple
 from planbook.design.values import Value
 from planbook.dimension.model import DimensionKind
 from planbook.measure.systems import Precision
-from planbook.shape.faces import AXIS_NAMES, FACES, FLAT
+from planbook.shape import AXIS_NAMES, FACES, FLAT
 from planbook.shape.geometry import Point, Vec
 from planbook.shape.model import Part
 from planbook.source.models.part import FaceName

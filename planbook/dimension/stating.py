@@ -10,8 +10,8 @@ from planbook.dimension.model import PartDimension, PrintedTolerance
 from planbook.measure import Precision, Printed, Units, print_quantity, print_tolerance, printed_diameter
 from planbook.measure.dimensionality import ANGLE, LENGTH
 from planbook.measure.quantity import Quantity
+from planbook.shape import in_both, said
 from planbook.shape.model import Part
-from planbook.shape.wording import in_both, said
 from planbook.source.findings import Finding, Place, Severity
 
 FINEST_ANGLE = 1e-6

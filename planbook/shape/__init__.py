@@ -1,20 +1,20 @@
 """Parts as a blank plus named features, and where they stand in the assembly."""
 
-from planbook.shape.board import cut_volume
-from planbook.shape.faces import FACES, FLAT, extent, frame_of, stock_depth
-from planbook.shape.loops import area, bounds
+from planbook.shape.faces import AXIS_NAMES, FACES, FLAT, frame_of
+from planbook.shape.loops import along, bounds
 from planbook.shape.parts import shape_parts
 from planbook.shape.placing import place_components
+from planbook.shape.wording import in_both, said
 
 __all__ = [
+    "AXIS_NAMES",
     "FACES",
     "FLAT",
-    "area",
+    "along",
     "bounds",
-    "cut_volume",
-    "extent",
     "frame_of",
+    "in_both",
     "place_components",
+    "said",
     "shape_parts",
-    "stock_depth",
 ]

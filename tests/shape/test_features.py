@@ -9,7 +9,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from planbook.shape import bounds, cut_volume, extent, frame_of, stock_depth
+from planbook.shape import bounds, frame_of
+from planbook.shape.board import cut_volume
+from planbook.shape.faces import extent, stock_depth
 from planbook.shape.geometry import Arc, Point, Vec
 from planbook.shape.model import Feature
 from planbook.source.findings import Finding, Severity

@@ -10,9 +10,9 @@ import shapely
 from hypothesis import given
 from hypothesis import strategies as st
 
-from planbook.shape import area, bounds
+from planbook.shape import bounds
 from planbook.shape.geometry import Arc, Line
-from planbook.shape.loops import SAGITTA, flatten
+from planbook.shape.loops import SAGITTA, area, flatten
 from planbook.source.findings import Finding, Severity
 from tests.shape.making import MM, plate, shaped, sound
 
