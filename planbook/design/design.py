@@ -60,7 +60,8 @@ class Design:
             return None, findings_in(formula, compiled)
         if compiled.kind is None or not self.broken.isdisjoint(compiled.inputs):
             return None, ()
-        return self._value(compiled, compiled.kind, formula)
+        value = self._value(compiled, compiled.kind, formula)
+        return (None, (value.found_in(formula),)) if isinstance(value, Fault) else (value, ())
 
     def judge(self, require: Formula) -> tuple[Judgement | None, Findings]:
         """Whether a requirement holds, and the values of its sides. None as in `solve`."""
@@ -70,12 +71,11 @@ class Design:
         used = {name for side in rule.sides for name in side.inputs}
         if rule.kind is None or not self.broken.isdisjoint(used):
             return None, ()
-        formulas = [Text(text, spot(require, offset)) for text, offset in zip(rule.texts, rule.offsets, strict=True)]
-        solved = [self._value(side, rule.kind, text) for side, text in zip(rule.sides, formulas, strict=True)]
-        sides = tuple(value for value, _ in solved if value is not None)
-        if len(sides) < len(solved):
-            return None, tuple(finding for _, found in solved for finding in found)
-        return Judgement(sides, rule.relations, holds(rule.kind, [side.number for side in sides], rule.relations)), ()
+        sides = [self._side(rule, rule.kind, position, require) for position in range(len(rule.sides))]
+        values = tuple(side for side in sides if isinstance(side, Value))
+        if len(values) < len(sides):
+            return None, findings_in(require, (side for side in sides if isinstance(side, Fault)))
+        return Judgement(values, rule.relations, holds(rule.kind, [side.number for side in values], rule.relations)), ()
 
     def parameter(self, name: str) -> Parameter | None:
         """A named quantity, if there is one that is sound."""
@@ -106,15 +106,20 @@ class Design:
         found = {str(measure): self.parameter(f"hardware.{key}.{measure}") for measure in model.measures}
         return Hardware(key, model, {measure: each.value.quantity for measure, each in found.items() if each})
 
-    def _value(self, compiled: Compiled, kind: Dimensionality, formula: Text) -> tuple[Value | None, Findings]:
+    def _side(self, rule: CompiledRule, kind: Dimensionality, position: int, require: Text) -> Value | Fault:
+        text = Text(rule.texts[position], spot(require, rule.offsets[position]))
+        return self._value(rule.sides[position], kind, text)
+
+    def _value(self, compiled: Compiled, kind: Dimensionality, formula: Text) -> Value | Fault:
+        """The value of a sound formula. A fault's offset counts in the text that was compiled."""
         number = value_or_fault(compiled.run, self.numbers)
         if isinstance(number, Fault):
-            return None, (number.found_in(formula),)
+            return number
         precision = finest(self.plan.precision[name] for name in compiled.inputs)
         tree = parse(str(formula))
         tolerance = self._tolerance(tree.name) if isinstance(tree, Name) else None
         quantity = Quantity(number, kind)
-        return Value(quantity, str(formula), formula.place, compiled.inputs, precision, tolerance), ()
+        return Value(quantity, str(formula), formula.place, compiled.inputs, precision, tolerance)
 
 
 @dataclass(frozen=True)

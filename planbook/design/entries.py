@@ -63,7 +63,7 @@ def market_entries(market: MarketModel) -> Iterator[Entry]:
 
 
 def parameter_entries(content: Content, market: str) -> Iterator[Entry]:
-    """The parameters as they are in one market, each followed by its tolerance. Faulty leaves are left out."""
+    """The parameters that have a value in one market, each followed by its tolerance."""
     for name, model in content.parameters.items():
         formula = _formula_in(model, market)
         if formula is None:
@@ -74,7 +74,7 @@ def parameter_entries(content: Content, market: str) -> Iterator[Entry]:
 
 
 def check_leaves(content: Content) -> tuple[Finding, ...]:
-    """Parameters without a formula, with two, without one for a market that an edition uses, and bad tolerances."""
+    """Parameters without a value for a market that an edition uses, and tolerances that cannot be read."""
     markets = list(dict.fromkeys(str(edition.market) for edition in content.plan_set.editions.values()))
     return tuple(
         fault.found_in(place)
@@ -84,11 +84,6 @@ def check_leaves(content: Content) -> tuple[Finding, ...]:
 
 
 def _leaf_faults(name: Text, model: ParameterModel, markets: list[str]) -> Iterator[tuple[Text, Fault]]:
-    if model.value is not None and model.by_market is not None:
-        remedy = "keep `is` for one value everywhere, or `by_market` for one in each"
-        yield name, Fault("parameter-value", 0, f"`{name}` has both `is` and `by_market`", remedy)
-    elif model.value is None and model.by_market is None:
-        yield name, Fault("parameter-value", 0, f"`{name}` has no value", "give it one: `{is: 18 mm}`")
     for market in markets:
         if model.by_market is not None and market not in model.by_market:
             given = ", ".join(f"`{key}`" for key in model.by_market) or "no market"
@@ -100,8 +95,6 @@ def _leaf_faults(name: Text, model: ParameterModel, markets: list[str]) -> Itera
 
 
 def _formula_in(model: ParameterModel, market: str) -> Formula | None:
-    if model.value is not None and model.by_market is not None:
-        return None
     return model.value if model.by_market is None else model.by_market.get(Text(market))
 
 

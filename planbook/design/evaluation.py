@@ -102,7 +102,7 @@ def _check_overrides(market: MarketPlan, values: Mapping[str, Quantity]) -> tupl
 
 
 def _check_override(market: MarketPlan, name: str, quantity: Quantity) -> Finding | None:
-    if name not in market.scope.slots:
+    if name not in market.slots or name not in market.scope.slots:
         close = nearest(name, market.scope.names)
         remedy = f"did you mean {' or '.join(f'`{each}`' for each in close)}?" if close else "name a parameter"
         return Finding("unknown-override", Severity.STOP, f"there is no `{name}` to replace", remedy)

@@ -172,7 +172,7 @@ def call_function(checks: Checks, call: Call, pieces: Sequence[Typed]) -> Typed:
     if not function.least <= len(pieces) <= function.most:
         needed = str(function.least) if function.most == function.least else f"at least {function.least}"
         given = len(pieces)
-        message = f"{call.function} takes {needed} argument{'' if needed == '1' else 's'}, {given} given"
+        message = f"{call.function} takes {needed} argument{'' if function.least == 1 else 's'}, {given} given"
         checks.report("wrong-arguments", call, message, f"write it as {function.usage}")
         return broken(call)
     return function.build(checks, call, pieces)

@@ -75,14 +75,14 @@ def _unfinished(text: str) -> str:
 def _strange_character(text: str, at: int) -> Fault:
     sign = text[at]
     meant = _SIGNS.get(sign)
-    mended = " ".join(f"{text[:at]}{meant}{text[at + 1 :]}".split()) if meant else ""
+    mended = " ".join(f"{text[:at]}{meant}{text[at + 1 :]}".split())
     return Fault("syntax", at, f"`{sign}` cannot stand in a formula", f"write `{mended}`" if meant else _FORM)
 
 
 def _strange_token(text: str, token: Token) -> Fault:
     at = token.start_pos or 0
     before = text[:at].rstrip()
-    if token.type == "NAME" and before[-1:].isdigit():
+    if token.type == "NAME" and "." not in token and before[-1:].isdigit():
         return _not_a_unit(text, before, at, token)
     if token == "," and "(" not in before:
         mended = f"{before}.{text[at + 1 :].lstrip()}"
@@ -104,7 +104,7 @@ def _not_a_unit(text: str, before: str, at: int, token: Token) -> Fault:
     lower_case = {sign.lower(): sign for sign in UNITS}
     close = [lower_case[sign] for sign in get_close_matches(word.lower(), lower_case, 1, 0.6)]
     meant = _OTHER_UNITS.get(word.lower()) or lower_case.get(word.lower()) or "".join(close)
-    if meant and "." not in word:
+    if meant:
         mended = f"{before} {meant}{text[at + len(word) :]}"
         return Fault("unknown-unit", at, f"`{word}` is not a unit here", f"did you mean `{mended}`?")
     known = ", ".join(UNITS)

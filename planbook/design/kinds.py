@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from typing import Final
 
 from planbook.design.faults import Fault
-from planbook.design.syntax import Name, Negation, Node, Number
+from planbook.design.syntax import Name, Node, is_bare
 from planbook.measure.dimensionality import LENGTH, SCALAR, Dimensionality
 from planbook.measure.units import USUAL_UNIT, in_words
 
@@ -115,10 +115,3 @@ class Checks:
 
 
 _LIKE = "bring both to the same kind of quantity; an angle divided by 1 rad is a plain number"
-
-
-def is_bare(node: Node) -> bool:
-    """Whether the author typed a number without a unit, perhaps with a minus."""
-    if isinstance(node, Negation):
-        return is_bare(node.operand)
-    return isinstance(node, Number) and node.unit is None

@@ -15,7 +15,7 @@ RESERVED_ROOTS = frozenset(
 )
 """First words that pages and formulas use for something else."""
 
-_NAME = re.compile(r"[^\W\d]\w*(\.\w+)*")
+_NAME = re.compile(r"[A-Za-z_À-ÖØ-öø-ÿ][A-Za-z0-9_À-ÖØ-öø-ÿ]*(\.[A-Za-z0-9_À-ÖØ-öø-ÿ]+)*")
 _NEAREST = 3
 
 

@@ -79,7 +79,7 @@ def plan_design(content: Content) -> tuple[Plan | None, tuple[Finding, ...]]:
     plans: dict[str, MarketPlan] = {}
     found: dict[Finding, list[str]] = {}
     for key, model in content.markets.items():
-        planner = _Planner(_entries(content, str(key), model), _known_kinds(plans))
+        planner = _Planner(_entries(content, str(key), model), [*map(str, content.parameters)], _known_kinds(plans))
         plans[str(key)] = planner.plan(model)
         for finding in planner.findings:
             found.setdefault(finding, []).append(str(key))
@@ -140,8 +140,9 @@ def _for_markets(finding: Finding, markets: Sequence[str], content: Content) -> 
 class _Planner:
     """Plans one market, collecting findings."""
 
-    def __init__(self, entries: Mapping[str, Entry], known: Known) -> None:
+    def __init__(self, entries: Mapping[str, Entry], declared: Sequence[str], known: Known) -> None:
         self._entries = entries
+        self._without_value = [name for name in declared if name not in entries]
         self._known = known
         self._kinds: dict[str, Dimensionality] = {}
         self._compiled: dict[str, Compiled] = {}
@@ -155,14 +156,14 @@ class _Planner:
         self.findings += [self._circle_finding(circle) for circle in circles]
         slots = {name: slot for slot, name in enumerate(names)}
         public = tuple(name for name, entry in self._entries.items() if not entry.is_hidden)
-        open_names = {name: slots[name] for name in public}
+        open_names = {name: slots[name] for name in public} | dict.fromkeys(self._without_value, _NO_SLOT)
         scope = Scope(open_names, self._kinds, public)
         for name in names:
             self._precision[name] = self._finest(name)
             if name not in in_circles:
                 self._compile(self._entries[name], scope)
         code = tuple((slots[name], self._compiled[name].run) for name in names if name in self._compiled)
-        broken = frozenset(name for name in names if name not in self._compiled)
+        broken = frozenset(name for name in (*names, *self._without_value) if name not in self._compiled)
         sides = tuple(name for name, entry in self._entries.items() if entry.like)
         return MarketPlan(model, self._entries, scope, slots, code, self._inputs, self._precision, sides, broken)
 
@@ -226,6 +227,10 @@ class _Planner:
             return formula.place
         offset = next(name.span.start for name in mentions(tree) if name.name == used)
         return spot(formula, offset)
+
+
+_NO_SLOT = 0
+"""For a name that is known and has no value: nothing that mentions it is run."""
 
 
 def finest(precisions: Iterable[Precision]) -> Precision:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import lru_cache
@@ -33,9 +34,9 @@ class Span:
 
 @dataclass(frozen=True, slots=True)
 class Number:
-    """A literal in base units: `count` of `unit`, as typed until parentheses close it.
+    """A literal; `value` is in base units. `count` of `unit` as typed, until parentheses close it.
 
-    `unit` is None for a bare number.
+    Then, as for a number typed without one, there is no unit, and `count` is in base units too.
     """
 
     span: Span
@@ -145,8 +146,7 @@ class _Builder(Transformer_NonRecursive[Token, Any]):
     def group(self, opening: Token, inner: Node, closing: Token) -> Node:
         span = Span(_span(opening).start, _span(closing).end)
         if isinstance(inner, Number) and inner.unit:
-            unit = Unit(inner.unit.sign, inner.count * inner.unit.factor, inner.kind)
-            return replace(inner, span=span, count=Fraction(1), unit=unit)
+            return replace(inner, span=span, count=inner.count * inner.unit.factor, unit=None)
         return replace(inner, span=span)
 
     def call(self, function: Token, _: Token, *rest: Any) -> Call:
@@ -171,6 +171,7 @@ class _Builder(Transformer_NonRecursive[Token, Any]):
         return _operation("*", left, right)
 
     def divide(self, left: Node, right: Node) -> Operation:
+        _refuse_loose_fraction(left, right)
         return _operation("/", left, right)
 
     def raise_to(self, base: Node, exponent: Node) -> Node:
@@ -192,7 +193,7 @@ def whole_number(node: Node) -> int | None:
     if isinstance(node, Negation):
         inner = whole_number(node.operand)
         return None if inner is None else -inner
-    if isinstance(node, Number) and node.unit is None and node.count.denominator == 1:
+    if isinstance(node, Number) and is_bare(node) and node.count.denominator == 1:
         return int(node.count)
     return None
 
@@ -200,6 +201,23 @@ def whole_number(node: Node) -> int | None:
 def _operation(operator: str, left: Node, right: Node) -> Operation:
     span = _across(left, right)
     return Operation(span, operator, left, right, _above(span, left, right))
+
+
+def _refuse_loose_fraction(left: Node, right: Node) -> None:
+    """`1 / 2 in` would be one over two inches, and is hardly ever meant."""
+    if not (isinstance(left, Number) and isinstance(right, Number) and is_bare(left) and right.unit):
+        return
+    top, bottom, sign = left.count, right.count, right.unit.sign
+    if right.span.end - right.span.start > len(sign):
+        remedy = f"write `{top}/{bottom} {sign}` for a fraction, `{top} / ({bottom} {sign})` to divide"
+        raise Breach(Fault("syntax", left.span.start, "a fraction of a unit is written without spaces", remedy))
+
+
+def is_bare(node: Node) -> bool:
+    """Whether the author typed a number without a unit, perhaps with a minus."""
+    if isinstance(node, Negation):
+        return is_bare(node.operand)
+    return isinstance(node, Number) and node.unit is None and node.kind == SCALAR
 
 
 def _span(token: Token) -> Span:
@@ -219,14 +237,17 @@ def _above(span: Span, *nodes: Node) -> int:
 
 
 def _count(token: Token, text: str) -> Fraction:
-    *whole, last = text.split()
-    if "/" not in last:
-        return Fraction(last)
-    top, bottom = (int(part) for part in last.split("/"))
-    if bottom == 0 or (whole and top >= bottom):
+    match = _FRACTION.fullmatch(text.strip())
+    if not match:
+        return Fraction(text.strip())
+    whole, top, bottom = (int(part or 0) for part in match.groups())
+    if bottom == 0 or (match[1] and top >= bottom):
         remedy = "write a whole number and a fraction smaller than one, such as `1 1/2`"
         raise Breach(Fault("syntax", _span(token).start, f"`{text.strip()}` is no mixed fraction", remedy))
-    return (int(whole[0]) if whole else 0) + Fraction(top, bottom)
+    return whole + Fraction(top, bottom)
+
+
+_FRACTION = re.compile(r"(?:([0-9]+) +)?([0-9]+)/([0-9]+)")
 
 
 def _number(span: Span, count: Fraction, unit: Unit | None) -> Number:
