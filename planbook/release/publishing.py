@@ -10,7 +10,7 @@ from pathlib import Path
 from planbook.release import refusals
 from planbook.release.archive.reader import FOLDER, Release, check_chain, list_versions, read_latest
 from planbook.release.archive.writer import archive_open, write_release
-from planbook.release.compilation import Compiled, Occasion, Prepared, compose_all, prepare, state_all
+from planbook.release.compilation import Compiled, Occasion, Prepared, Told, compose_all, prepare, state_all
 from planbook.release.conditions import check_conditions, notes_of, read_wanted
 from planbook.release.drafting import edition_file
 from planbook.release.freezing import freeze, pdf_path
@@ -51,33 +51,30 @@ def release_set(root: Path, set_key: str, version: str, watcher: Watcher = UNWAT
 def _make_ready(
     door: Door, set_key: str, wanted: Version, watcher: Watcher
 ) -> tuple[_Ready | None, tuple[Finding, ...]]:
-    """Compile the version and all its files, unless something refuses it."""
+    """Compile the version and all its files, unless something refuses it; then no page is set."""
     prepared, findings = prepare(door, set_key, watcher)
     if prepared is None or stops(findings):
         return None, findings
     former, damaged = read_latest(door.root, set_key)
     findings += damaged + check_chain(door.root, set_key) + check_conditions(prepared.content, wanted, former)
-    compiled, more = _compile(door, prepared, Occasion(str(wanted), _issue_date(prepared, wanted), former), watcher)
-    findings += more
+    occasion = Occasion(str(wanted), _issue_date(prepared, wanted), former)
+    told, more = state_all(door, prepared, occasion, prepared.editions, watcher)
+    findings += more + _check_number(wanted, former, told)
     if stops(findings):
         return None, findings
-    notes = notes_of(prepared.content, wanted)
-    files = freeze(door, set_key, compiled, former, notes[1]) if notes else {}
-    return _Ready(former, compiled, files), findings
-
-
-def _compile(
-    door: Door, prepared: Prepared, occasion: Occasion, watcher: Watcher
-) -> tuple[Mapping[str, Compiled], tuple[Finding, ...]]:
-    told, findings = state_all(door, prepared, occasion, prepared.editions, watcher)
-    wanted, _ = read_wanted(occasion.version)
-    comparisons = {edition: one.comparison for edition, one in told.items() if one.comparison}
-    if occasion.former and wanted:
-        findings += check_number(wanted, occasion.former.version, comparisons)
-    if stops(findings):
-        return {}, findings
     compiled, more = compose_all(door, told, watcher)
-    return compiled, findings + more
+    findings += more
+    notes = notes_of(prepared.content, wanted)
+    if stops(findings) or notes is None:
+        return None, findings
+    return _Ready(former, compiled, freeze(door, set_key, compiled, former, notes[1])), findings
+
+
+def _check_number(wanted: Version, former: Release | None, told: Mapping[str, Told]) -> tuple[Finding, ...]:
+    if former is None:
+        return ()
+    comparisons = {edition: one.comparison for edition, one in told.items() if one.comparison}
+    return check_number(wanted, former.version, comparisons)
 
 
 def _issue_date(prepared: Prepared, wanted: Version) -> date:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import errno
+import os
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -70,6 +71,8 @@ def failing(fault: Fault) -> Iterator[None]:
 @pytest.fixture(autouse=True)
 def _no_compiling(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("planbook.release.publishing._make_ready", ready)
+    # No test can see whether bytes reached the platter, and waiting for it takes most of the time.
+    monkeypatch.setattr(os, "fsync", lambda _: None)
 
 
 def snapshot(folder: Path) -> dict[str, bytes]:

@@ -1,0 +1,210 @@
+"""The command line itself: usage, streams, exit codes, help. What the commands do is tested in their rooms."""
+
+from __future__ import annotations
+
+import json
+import os
+import signal
+import subprocess
+import sys
+from pathlib import Path
+
+import click
+import pytest
+from click.testing import CliRunner, Result
+
+from planbook.cli import main
+from planbook.release import Checked, Issued
+from planbook.source.findings import Finding, Place, Severity
+
+SET = "tool-tote"
+FINDING = Finding("unknown-name", Severity.STOP, "There is no `a`.", "Say `b`.", Place("content/x.yaml", 1, 1))
+
+
+def run(*words: str) -> Result:
+    return CliRunner().invoke(main, list(words))
+
+
+@pytest.fixture
+def workspace(tmp_path: Path) -> Path:
+    (tmp_path / "content").mkdir()
+    return tmp_path
+
+
+def found(findings: tuple[Finding, ...]) -> object:
+    """In the place of check_set: these findings, without compiling."""
+    return lambda _door, set_key, _watcher: Checked(set_key, findings)
+
+
+def test_every_command_has_help_with_an_example() -> None:
+    assert list(main.commands) == ["start", "check", "draft", "release", "compare", "trace", "find", "schemas"]
+    for name in ("", *main.commands):
+        words = [name, "--help"] if name else ["--help"]
+        told = run(*words)
+        assert told.exit_code == 0
+        assert "Examples:" in told.stdout
+        assert f"planbook {name or 'start'} " in told.stdout.split("Examples:")[1] or name == "schemas"
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ["polish"],
+        ["check"],
+        ["check", SET, "--colour"],
+        ["release", SET],
+        ["compare", SET],
+        ["trace", SET],
+        ["find", SET],
+        ["check", SET, "too", "many"],
+    ],
+)
+def test_wrong_usage_ends_with_2_and_says_so(words: list[str]) -> None:
+    outcome = run(*words)
+    assert outcome.exit_code == 2
+    assert "Error:" in outcome.stderr
+    assert outcome.stdout == ""
+
+
+def test_a_folder_that_is_no_workspace_is_wrong_usage(tmp_path: Path) -> None:
+    outcome = run("check", SET, "--workspace", str(tmp_path))
+    assert outcome.exit_code == 2
+    assert "planbook start" in outcome.stderr
+
+
+def test_findings_that_stop_end_with_1(workspace: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("planbook.cli.commands.check.check_set", found((FINDING,)))
+    outcome = run("check", SET, "--workspace", str(workspace))
+    assert outcome.exit_code == 1
+    assert outcome.stdout == ""
+    assert "content/x.yaml:1:1: stop unknown-name" in outcome.stderr
+
+
+def test_findings_that_do_not_stop_end_with_0(workspace: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    warning = Finding("a", Severity.WARN, "M.", "R.")
+    monkeypatch.setattr("planbook.cli.commands.check.check_set", found((warning,)))
+    outcome = run("check", SET, "--workspace", str(workspace))
+    assert outcome.exit_code == 0
+    assert "nothing stops it" in outcome.stdout
+    assert "1 warn" in outcome.stderr
+
+
+def test_json_is_one_document_on_stdout_and_people_read_stderr(
+    workspace: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("planbook.cli.commands.check.check_set", found((FINDING,)))
+    outcome = run("check", SET, "--json", "--workspace", str(workspace))
+    assert outcome.exit_code == 1
+    assert json.loads(outcome.stdout) == {
+        "set": SET,
+        "findings": [
+            {
+                "code": "unknown-name",
+                "severity": "stop",
+                "edition": "",
+                "file": "content/x.yaml",
+                "line": 1,
+                "column": 1,
+                "message": "There is no `a`.",
+                "remedy": "Say `b`.",
+                "related": [],
+            }
+        ],
+    }
+    assert "unknown-name" in outcome.stderr
+
+
+def test_a_draft_goes_to_build_unless_told_otherwise(workspace: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    asked: list[object] = []
+
+    def draft_set(_door: object, set_key: str, out: Path, edition: str | None, _watcher: object) -> Issued:
+        asked.append((out, edition))
+        return Issued(set_key, "draft", (), ())
+
+    monkeypatch.setattr("planbook.cli.commands.draft.draft_set", draft_set)
+    run("draft", SET, "--workspace", str(workspace))
+    run("draft", SET, "--workspace", str(workspace), "--out", "elsewhere", "--edition", "metric")
+    assert asked == [(workspace / "build" / SET, None), (Path("elsewhere"), "metric")]
+
+
+def test_start_refuses_a_folder_that_holds_something(tmp_path: Path) -> None:
+    (tmp_path / "mine.txt").write_text("mine", encoding="utf-8")
+    outcome = run("start", str(tmp_path))
+    assert outcome.exit_code == 2
+    assert [path.name for path in tmp_path.iterdir()] == ["mine.txt"]
+    assert run("start", str(tmp_path / "mine.txt")).exit_code == 2
+
+
+def test_start_makes_a_workspace_with_a_first_version_to_release(tmp_path: Path) -> None:
+    folder = tmp_path / "new" / "workshop"
+    outcome = run("start", str(folder))
+    assert outcome.exit_code == 0
+    assert f"planbook draft {SET}" in outcome.stdout
+    assert list((folder / "shared" / "markets").glob("*.yaml"))
+    changes = (folder / "content" / SET / "changes.yaml").read_text(encoding="utf-8")
+    assert changes.count("issued:") == 1
+    assert '"1.0":' in changes
+    assert not list(folder.rglob(".*"))
+
+
+def test_the_module_runs_as_the_command() -> None:
+    done = subprocess.run([sys.executable, "-m", "planbook", "--version"], capture_output=True, text=True, check=True)
+    assert done.stdout.startswith("planbook, version ")
+
+
+def test_interrupting_ends_quietly_with_130(workspace: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def interrupted(*_: object) -> Checked:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr("planbook.cli.commands.check.check_set", interrupted)
+    outcome = run("check", SET, "--workspace", str(workspace))
+    assert outcome.exit_code == 130
+    assert outcome.stdout == ""
+    assert outcome.stderr.strip() == ""
+
+
+def test_a_real_interrupt_ends_with_130_and_no_traceback(tmp_path: Path) -> None:
+    """A process that signals itself while it checks a set."""
+    (tmp_path / "content").mkdir()
+    program = (
+        "import os, signal, sys\n"
+        "import planbook.cli.commands.check as room\n"
+        "room.check_set = lambda *_: os.kill(os.getpid(), signal.SIGINT) or __import__('time').sleep(60)\n"
+        "from planbook.cli import main\n"
+        "main(['check', 'x', '--workspace', sys.argv[1]])\n"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", program, str(tmp_path)], capture_output=True, text=True, check=False, timeout=60
+    )
+    assert done.returncode == 128 + signal.SIGINT
+    assert "Traceback" not in done.stderr
+
+
+@pytest.mark.parametrize("surroundings", [{"NO_COLOR": "1"}, {}])
+def test_a_pipe_gets_no_colours_and_no_progress(tmp_path: Path, surroundings: dict[str, str]) -> None:
+    (tmp_path / "content").mkdir()
+    done = subprocess.run(
+        [sys.executable, "-m", "planbook", "check", "none", "--workspace", str(tmp_path)],
+        capture_output=True,
+        text=True,
+        check=False,
+        env={**os.environ, **surroundings},
+    )
+    assert done.returncode == 1
+    assert "\x1b" not in done.stderr + done.stdout
+    assert "none" in done.stderr
+
+
+def test_schemas_are_written_where_they_are_asked_for(tmp_path: Path) -> None:
+    outcome = run("schemas", "--out", str(tmp_path / "a" / "schema"))
+    assert outcome.exit_code == 0
+    written = sorted((tmp_path / "a" / "schema").glob("*.schema.json"))
+    assert [str(path) for path in written] == sorted(outcome.stdout.split())
+    assert written
+    assert all(json.loads(path.read_text(encoding="utf-8"))["$schema"] for path in written)
+
+
+def test_all_commands_but_start_and_schemas_take_json_and_workspace() -> None:
+    for name, command in main.commands.items():
+        options = {option for each in command.params if isinstance(each, click.Option) for option in each.opts}
+        assert name in ("start", "schemas") or {"--json", "--workspace"} <= options
