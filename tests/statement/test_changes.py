@@ -75,6 +75,12 @@ def test_parts_come_first_by_number_then_the_rest():
     assert [row.cells["where"] for row in log(new).rows] == ["Part 2, End", "Part 9, Handle", "Dimensions", "How to"]
 
 
+def test_parts_stand_by_number_and_not_by_name():
+    parts = {key: replace(each, number=20 - each.number, notes=("New.",)) for key, each in STATEMENT.parts.items()}
+    where = [row.cells["where"] for row in log(replace(STATEMENT, parts=parts)).rows]
+    assert list(dict.fromkeys(where)) == ["Part 11, Handle", "Part 18, End"]
+
+
 def test_numbers_that_follow_inside_the_text_are_told_once_for_the_page():
     def telling(*lengths):
         blocks = (

@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from planbook.statement.compare import compare
 from planbook.statement.comparison import Change, Kind, PartVerdict, Touch, Verdict
 from planbook.statement.model import BlockStated, RowStated
+from planbook.statement.renaming import Renaming
 
 from .random_statements import statements
 from .small import MM, STATEMENT, dimension, hole, parameter, part, printed
@@ -328,6 +329,11 @@ def test_a_renamed_part_feature_and_parameter_are_compared_with_themselves():
     assert [(change.id, change.old, change.new) for change in compare(old, new).changes] == [
         ("grip/axle/x", "44 mm [1.732 in]", "45 mm [1.772 in]")
     ]
+
+
+def test_a_characteristic_is_no_feature_even_when_it_is_called_like_one():
+    renaming = Renaming({"part:bar": "part:rail", "feature:rail/x": "feature:rail/notch"})
+    assert renaming.dimension("bar/x/x/x") == "rail/notch/x/notch"
 
 
 def test_what_prints_alike_is_kept_on_record_and_not_told():

@@ -1,15 +1,16 @@
 """Bare measures in prose are found, ordinary numbers are left alone, and the remedy names what prints the same."""
 
+import re
 from fractions import Fraction
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from planbook.statement.prose import read_line
+from planbook.statement.prose import Names, read_line
 from planbook.statement.prose.measures import bare_measures
 
-from .names import NAMES, text
+from .names import NAMES, inches, text
 
 MM, INCH = 1e6, 25.4e6
 
@@ -87,6 +88,12 @@ def test_the_remedy_proposes_what_prints_the_same(words, remedy):
     (finding,) = read_line(text(words), NAMES)[1]
     assert (finding.code, finding.severity) == ("bare-measure", "stop")
     assert finding.remedy == remedy
+
+
+def test_a_parameter_is_proposed_before_a_dimension_and_that_before_hardware():
+    same = [inches(path, "3", "76", 3) for path in ("hardware.a.b", "dim.a.b.x", "zone.end")]
+    (finding,) = read_line(text("rises 3 in"), Names({each.path: each for each in same}))[1]
+    assert re.findall(r"{{ (\S+) }}", finding.remedy) == ["zone.end", "dim.a.b.x", "hardware.a.b"]
 
 
 def test_what_stands_in_a_name_or_a_comment_is_not_prose():
