@@ -23,6 +23,7 @@ LISTS: Final = {
 }
 """The tables of the lists chapter in the order in which they stand, with their titles."""
 
+_OF_MARKET: Final = ("stock.", "hardware.")
 _FIGURES: Final = re.compile(r"[\d\s./×+±,()\[\]°-]+")
 """What a column of figures holds and nothing else: it is set to the right with figures of one width."""
 
@@ -110,9 +111,12 @@ def change_tables(statement: Statement) -> tuple[Table, ...]:
 
 
 def dimension_table(statement: Statement) -> Table:
-    """All named dimensions: meaning, name, both units in columns of their own, and tolerances if there are any."""
+    """All named dimensions: meaning, name, both units in columns of their own, and tolerances if there are any.
+
+    What the market gives (stock.*, hardware.*) has lists of its own.
+    """
     own, other = _units(statement)
-    named = tuple(statement.parameters.values())
+    named = tuple(each for each in statement.parameters.values() if not each.name.startswith(_OF_MARKET))
     heads = [("Dimension", "text"), ("Name", "name"), (own, "figures"), (other, "figures"), ("Tolerance", "figures")]
     if not any(parameter.tolerance for parameter in named):
         heads.pop()
