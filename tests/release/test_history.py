@@ -1,0 +1,157 @@
+"""What a version says of the versions before it, on the small plan set stated without pages."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from planbook.release import start_workspace
+from planbook.release.archive.reader import Release
+from planbook.release.archive.record import Record
+from planbook.release.compilation import Occasion, Told, prepare, state_all
+from planbook.release.version import read_version
+from planbook.source import Door
+from planbook.source.findings import Finding
+
+SET = "tool-tote"
+PART = f"content/{SET}/parts/bottom.yaml"
+HOLE = "features:\n  peephole: {opening: [1 in, 1 in], at: [2 in, 2 in]}\n"
+
+
+@pytest.fixture
+def root(tmp_path: Path) -> Path:
+    start_workspace(tmp_path / "workshop")
+    return tmp_path / "workshop"
+
+
+def tell(root: Path, version: str, former: Release | None) -> tuple[Mapping[str, Told], tuple[Finding, ...]]:
+    door = Door(root)
+    prepared, findings = prepare(door, SET)
+    assert prepared, findings
+    return state_all(door, prepared, Occasion(version, date(2026, 5, 4), former), prepared.editions)
+
+
+def freeze(root: Path, version: str, former: Release | None) -> Release:
+    """A release in memory."""
+    told, findings = tell(root, version, former)
+    assert findings == ()
+    record = Record(SET, version, "2026-05-04", tuple(told), {}, {}, {})
+    number = read_version(version)
+    assert number
+    return Release(number, record, "", {name: one.statement for name, one in told.items()}, {})
+
+
+def with_hole(root: Path, hole: str = HOLE) -> None:
+    path = root / PART
+    path.write_text(path.read_text(encoding="utf-8").rstrip() + "\n" + hole, encoding="utf-8")
+
+
+def without_hole(root: Path) -> None:
+    path = root / PART
+    path.write_text(path.read_text(encoding="utf-8").partition("features:")[0], encoding="utf-8")
+
+
+def note(root: Path, text: str) -> None:
+    (root / "content" / SET / "changes.yaml").write_text(text, encoding="utf-8")
+
+
+def test_a_first_version_has_no_history(root: Path) -> None:
+    first = freeze(root, "1.0", None)
+    for statement in first.statements.values():
+        assert [row.id for row in statement.changes] == ["revision/1.0"]
+        assert {sheet.changed_in for sheet in statement.sheets.values()} == {"1.0"}
+        assert statement.retired == ()
+
+
+def test_a_sheet_keeps_the_version_in_which_its_part_last_changed(root: Path) -> None:
+    first = freeze(root, "1.0", None)
+    with_hole(root)
+    second = freeze(root, "2.0", first)
+    for statement in second.statements.values():
+        changed = {sheet.part: sheet.changed_in for sheet in statement.sheets.values()}
+        assert changed.pop("bottom") == "2.0"
+        assert set(changed.values()) == {"1.0"}
+
+
+def test_a_name_that_was_given_up_is_not_used_again(root: Path) -> None:
+    with_hole(root)
+    first = freeze(root, "1.0", None)
+    without_hole(root)
+    second = freeze(root, "2.0", first)
+    gone = {each for each in first.statements["metric"].dimensions if each.startswith("bottom/peephole/")}
+    assert gone
+    assert set(second.statements["metric"].retired) == gone
+    with_hole(root)
+    _, [finding] = tell(root, "3.0", second)
+    assert finding.code == "name-retired"
+    assert finding.edition == ""
+    assert "`peephole` of `bottom`" in finding.message
+    line = (
+        (root / PART)
+        .read_text(encoding="utf-8")
+        .splitlines()
+        .index("  peephole: {opening: [1 in, 1 in], at: [2 in, 2 in]}")
+    )
+    assert finding.place is not None
+    assert (finding.place.file, finding.place.line, finding.place.column) == (PART, line + 1, 3)
+
+
+def test_the_very_same_thing_may_come_back_when_its_author_says_so(root: Path) -> None:
+    with_hole(root)
+    first = freeze(root, "1.0", None)
+    without_hole(root)
+    second = freeze(root, "2.0", first)
+    with_hole(root, HOLE.replace("at:", "was: [peephole], at:"))
+    third = freeze(root, "3.0", second)
+    assert third.statements["metric"].retired == ()
+
+
+def test_retired_names_stay_retired_over_many_versions(root: Path) -> None:
+    with_hole(root)
+    first = freeze(root, "1.0", None)
+    without_hole(root)
+    second = freeze(root, "2.0", first)
+    third = freeze(root, "2.1", second)
+    assert third.statements["metric"].retired == second.statements["metric"].retired
+    with_hole(root)
+    _, [finding] = tell(root, "3.0", third)
+    assert finding.code == "name-retired"
+
+
+def test_the_revision_table_ends_with_the_version_itself(root: Path) -> None:
+    first = freeze(root, "1.0", None)
+    notes = "".join(
+        f'"{version}":\n  issued: 2026-0{month}-04\n  summary: Number {version}.\n'
+        for month, version in enumerate(("1.0", "1.1", "2.0"), start=3)
+    )
+    note(root, notes)
+    later = freeze(root, "1.1", first).statements["metric"]
+    assert [row.cells["version"] for row in later.changes if row.id.startswith("revision/")] == ["1.0", "1.1"]
+    draft, _ = tell(root, "", first)
+    rows = draft["metric"].statement.changes
+    assert [row.cells["version"] for row in rows if row.id.startswith("revision/")] == ["1.0", "1.1", "2.0"]
+
+
+def test_a_reason_is_printed_beside_its_change_and_an_idle_one_is_said(root: Path) -> None:
+    first = freeze(root, "1.0", None)
+    with_hole(root)
+    reasons = "    - {about: bottom, why: A peephole was asked for.}\n    - {about: handle, why: It was thin.}\n"
+    note(root, f'"2.0":\n  issued: 2026-05-04\n  summary: Two.\n  reasons:\n{reasons}')
+    told, [finding] = tell(root, "2.0", first)
+    assert finding.code == "idle-reason"
+    assert finding.place is not None
+    assert (finding.place.file, finding.place.line) == (f"content/{SET}/changes.yaml", 6)
+    log = [row.cells for row in told["metric"].statement.changes if row.id.startswith("change/")]
+    assert any(cells["why"] == "A peephole was asked for." for cells in log)
+    assert all(cells["version"] == "2.0" for cells in log)
+
+
+def test_reasons_of_another_version_are_not_looked_at(root: Path) -> None:
+    first = freeze(root, "1.0", None)
+    with_hole(root)
+    note(root, '"3.0":\n  issued: 2026-05-04\n  summary: 3.\n  reasons:\n    - {about: handle, why: It was thin.}\n')
+    _, findings = tell(root, "2.0", first)
+    assert findings == ()
