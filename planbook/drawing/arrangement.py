@@ -22,6 +22,13 @@ from planbook.statement.model import DimensionStated, PartStated
 ORDER: Final = ("face", "front_edge", "rear_edge", "right_end", "left_end", "back")
 
 
+ENDS: Final = ("right_end", "left_end")
+_THIN: Final = 14.0
+"""An end thinner than this on paper (mm) is shown larger, with its own scale under it."""
+_END: Final = 42.0
+"""No end is shown larger than this because of that."""
+
+
 @dataclass(frozen=True, slots=True)
 class Arrangement:
     """Views and dimensions on the sheet; `missing` names dimensions for which there was no room."""
@@ -53,7 +60,7 @@ def arrange_part(
     for scale in scales:
         if not _could_fit(views, scale, page.field):
             continue
-        for placed in _placings(views, scale, dimensions, page, projection):
+        for placed in _placings(views, scale, dimensions, page, scales, projection):
             found = _with_callouts(placed, part, dimensions, page, scale)
             if not found.missing:
                 return found
@@ -63,17 +70,37 @@ def arrange_part(
 
 
 def _placings(
-    views: Sequence[View], scale: Scale, dimensions: Sequence[DimensionStated], page: Page, projection: str
+    views: Sequence[View],
+    scale: Scale,
+    dimensions: Sequence[DimensionStated],
+    page: Page,
+    scales: Sequence[Scale],
+    projection: str,
 ) -> Iterator[tuple[Placed, ...]]:
-    """Arrangements at a scale; then again with wide views dimensioned so that they need less width."""
+    """Arrangements at a scale, ends enlarged if they are small; with little width for wide views; ends to scale."""
     room = 0.5 * (page.field.right - page.field.left)
-    wide = [(view.box[2] - view.box[0]) * scale.factor > room for view in views]
-    for narrow in [[False] * len(views), *([wide] if any(wide) else [])]:
+    wide = frozenset(view.name for view in views if (view.box[2] - view.box[0]) * scale.factor > room)
+    enlarged = {view.name: _enlarged(view, scale, scales) for view in views}
+    plain = dict.fromkeys(enlarged, scale)
+    tried: list[tuple[dict[str, Scale], frozenset[str]]] = []
+    for chosen in ((enlarged, frozenset[str]()), (enlarged, wide), (plain, frozenset[str]()), (plain, wide)):
+        if chosen in tried:
+            continue
+        tried.append(chosen)
+        by_view, narrow = chosen
         blocks = [
-            build_block(view, scale, _linear_in(view, dimensions), tight)
-            for view, tight in zip(views, narrow, strict=True)
+            build_block(view, by_view[view.name], _linear_in(view, dimensions), view.name in narrow) for view in views
         ]
         yield from arrange(blocks, page.field, projection, page.keep_out)
+
+
+def _enlarged(view: View, scale: Scale, scales: Sequence[Scale]) -> Scale:
+    """For an end view the largest scale, full size at most, at which it stays small; for other views the sheet's."""
+    x0, y0, x1, y1 = view.box
+    if view.name not in ENDS or min(x1 - x0, y1 - y0) * scale.factor >= _THIN:
+        return scale
+    fits = (s for s in scales if scale.factor < s.factor <= 1 and max(x1 - x0, y1 - y0) * s.factor <= _END)
+    return next(fits, scale)
 
 
 def _could_fit(views: Sequence[View], scale: Scale, field: Box) -> bool:

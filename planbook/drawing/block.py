@@ -25,7 +25,7 @@ NAME: Final = 3.5
 _SCALE_NAME: Final = 2.5
 _UNDER: Final = 4.5
 """From what stands lowest to the top of the view's name."""
-_AIR: Final = 1.6
+_AIR: Final = 2.4
 MM: Final = 1e-6
 
 

@@ -15,7 +15,7 @@ BORDER: Final = 10.0
 """Margins of ISO 5457: 20 mm at the left for filing, 10 mm elsewhere."""
 BLOCK_WIDTH: Final = 180.0
 """Of the title block (ISO 7200)."""
-BLOCK_HEIGHT: Final = 36.0
+BLOCK_HEIGHT: Final = 40.0
 _INSET: Final = 4.0
 """Between the frame and what is drawn in it."""
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Final
 
 import numpy as np
@@ -62,6 +62,7 @@ class Paper:
     boxes: list[Box]
     strokes: list[Segment]
     views: Sequence[Box]
+    leaders: list[Segment] = field(default_factory=list)
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,12 +87,14 @@ def place_callout(callout: Callout, paper: Paper) -> tuple[Primitive, ...] | Non
     for way, cost in _ways(callout, paper):
         if cost >= least or tried >= _ENOUGH:
             break
-        if any(segment.meets(box) for segment in way.segments for box in lettering):
+        if any(segment.meets(box) for segment in way.segments for box in (way.box.grown(CLEAR), *lettering)):
             continue
         tried += 1
         crossed = sum(_crossings(segment, strokes) for segment in way.segments)
-        if cost + 2.0 * crossed < least:
-            best, least = way, cost + 2.0 * crossed
+        tangled = sum(segment.crosses(other) for segment in way.segments for other in paper.leaders)
+        price = cost + 2.0 * crossed + 20.0 * tangled
+        if price < least:
+            best, least = way, price
     if best is None:
         return None
     return _take(best, callout, paper)
@@ -158,6 +161,7 @@ def _way(callout: Callout, box: Box, right: bool) -> _Way:
 def _take(way: _Way, callout: Callout, paper: Paper) -> tuple[Primitive, ...]:
     paper.boxes.append(way.box)
     paper.strokes += way.segments
+    paper.leaders += way.segments
     paper.room.mark_box(way.box.grown(CLEAR))
     paper.room.mark_segments(way.segments, CLEAR)
     head = dot(way.tip) if callout.radius == 0 else arrowhead(way.tip, way.elbow)

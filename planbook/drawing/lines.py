@@ -65,9 +65,13 @@ def letter(line: Line, at: Pt, anchor: Anchor, angle: float = 0.0) -> tuple[Prim
     label = Label(line.text, place(0, 0), LETTER, angle=angle, mark=line.mark)
     if not line.caliper:
         return (label,)
-    middle = line_width(line) - _SIGN
-    corners = [place(middle + a * _SIGN, LETTER / 2 + b * _SIGN) for a, b in ((1, 0), (0, 1), (-1, 0), (0, -1))]
-    return label, Stroke(corners[0], tuple(LineTo(c) for c in corners[1:]), None, closed=True, fill="solid")
+    return label, caliper_sign(place(line_width(line) - _SIGN, LETTER / 2))
+
+
+def caliper_sign(middle: Pt) -> Stroke:
+    """The small filled diamond that marks caliper work."""
+    corners = [Pt(middle.x + a * _SIGN, middle.y + b * _SIGN) for a, b in ((1, 0), (0, 1), (-1, 0), (0, -1))]
+    return Stroke(corners[0], tuple(LineTo(c) for c in corners[1:]), None, closed=True, fill="solid")
 
 
 def lettering_box(primitives: tuple[Primitive, ...]) -> Box:

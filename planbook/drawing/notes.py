@@ -3,49 +3,62 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from typing import Final
 
 from planbook.drawing.ink import Box
 from planbook.drawing.lettering import text_width, wrap
-from planbook.drawing.lines import stroke
+from planbook.drawing.lines import caliper_sign, stroke
 from planbook.drawing.recording import Ink, Label, LineTo, Pen, Primitive, Pt, Stroke
 from planbook.drawing.title_block import CAPTION, VALUE
-from planbook.statement.model import PartStated
 
 _PAD: Final = 2.4
 _LINE: Final = 4.2
-_HEAD: Final = 1.3 + CAPTION + 1.6
+_HEAD: Final = 1.1 + CAPTION + 1.6
 _BOX_WIDTH: Final = 22.0
 _BOX_HEIGHT: Final = 6.0
+_CALIPER: Final = "work to this by caliper"
 
 
-def notes_height(part: PartStated, width: float) -> float:
+@dataclass(frozen=True, slots=True)
+class Notes:
+    """What is to be said beside the title block. `caliper`: the sign for caliper work needs explaining."""
+
+    sentences: tuple[str, ...]
+    stock_note: str
+    caliper: bool
+
+
+def notes_height(notes: Notes, width: float) -> float:
     """Height in millimetres that the notes need."""
-    lines = sum(len(piece) for piece in _wrapped(part, width))
-    return _HEAD + _LINE * lines + (_stock_height(part, width) if part.stock_note else 0.0) + 1.5
+    lines = sum(len(piece) for piece in _wrapped(notes, width)) + notes.caliper
+    return _HEAD + _LINE * lines + (_stock_height(notes, width) if notes.stock_note else 0.0) + 1.5
 
 
-def notes(part: PartStated, box: Box) -> Iterator[Primitive]:
+def draw_notes(notes: Notes, box: Box) -> Iterator[Primitive]:
     """A caption, the notes one under the other, and at the foot the box for the measured thickness."""
     yield stroke(Pt(box.left, box.top), Pt(box.right, box.top), pen=Pen.OUTLINE)
-    base = box.top + 1.3 + CAPTION
-    if part.notes:
+    base = box.top + 1.1 + CAPTION
+    if notes.sentences or notes.caliper:
         yield Label("NOTES", Pt(box.left + _PAD, base), CAPTION, ink=Ink.GREY)
     base += 1.6 + VALUE
-    for lines in _wrapped(part, box.right - box.left):
+    for lines in _wrapped(notes, box.right - box.left):
         for line in lines:
             yield Label(line, Pt(box.left + _PAD, base), VALUE)
             base += _LINE
-    if part.stock_note:
-        yield from _stock(part.stock_note, box)
+    if notes.caliper:
+        yield caliper_sign(Pt(box.left + _PAD + 0.85, base - VALUE / 2))
+        yield Label(_CALIPER, Pt(box.left + _PAD + 2.6, base), VALUE)
+    if notes.stock_note:
+        yield from _stock(notes.stock_note, box)
 
 
-def _wrapped(part: PartStated, width: float) -> list[tuple[str, ...]]:
-    return [wrap(note, VALUE, width - 2 * _PAD) for note in part.notes]
+def _wrapped(notes: Notes, width: float) -> list[tuple[str, ...]]:
+    return [wrap(sentence, VALUE, width - 2 * _PAD) for sentence in notes.sentences]
 
 
-def _stock_height(part: PartStated, width: float) -> float:
-    return 13.5 + _LINE * len(wrap(part.stock_note, VALUE, width - 2 * _PAD))
+def _stock_height(notes: Notes, width: float) -> float:
+    return 12.8 + _LINE * len(wrap(notes.stock_note, VALUE, width - 2 * _PAD))
 
 
 def _stock(note: str, box: Box) -> Iterator[Primitive]:

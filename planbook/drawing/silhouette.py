@@ -41,7 +41,9 @@ class Silhouette:
 
 def polygons(region: BaseGeometry) -> tuple[Polygon, ...]:
     """The polygons that a region consists of."""
-    return tuple(piece for piece in getattr(region, "geoms", (region,)) if isinstance(piece, Polygon) and not piece.is_empty)
+    return tuple(
+        piece for piece in getattr(region, "geoms", (region,)) if isinstance(piece, Polygon) and not piece.is_empty
+    )
 
 
 def silhouette_of(solid: Solid, facing: Facing) -> Silhouette:

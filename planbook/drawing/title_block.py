@@ -1,4 +1,4 @@
-"""The title block with the fields of ISO 7200, on one grid: 15 mm columns, rows of 8 and 12 mm."""
+"""The title block with the fields of ISO 7200, on one grid: columns of multiples of 7.5 mm, rows of 8 to 12 mm."""
 
 from __future__ import annotations
 
@@ -18,7 +18,11 @@ VALUE: Final = 2.5
 _PAD: Final = 1.6
 _DROP: Final = 1.1
 """From a cell's top to its caption's capitals."""
-_ROWS: Final = (0.0, 8.0, 20.0, 28.0, 36.0)
+_TALL: Final = 11.5
+_LEFT: Final = 60.0
+_PITCH: Final = 3.85
+_MOST_LINES: Final = 5
+_ROWS: Final = (0.0, 8.0, 20.0, 31.0, 40.0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,8 +46,8 @@ def title_block(
     drawn: list[Primitive] = list(_grid(box))
     for cell in _cells(statement, part, sheet, scale):
         drawn += _set(cell, box)
-    drawn += _lines(statement.plan_set.general_tolerance, box)
-    drawn += projection_sign(box.left + 43.0, box.top + 32.6, statement.edition.projection)
+    drawn += _lines(general_lines(statement)[0], box)
+    drawn += projection_sign(box.left + 43.0, box.top + 36.0, statement.edition.projection)
     return tuple(drawn)
 
 
@@ -58,17 +62,17 @@ def _cells(statement: Statement, part: PartStated, sheet: SheetStated, scale: st
         Cell(0, r[1], 60, r[3], "Unless stated otherwise"),
         Cell(0, r[3], 15, r[4], "Scale", scale),
         Cell(15, r[3], 60, r[4], "Projection", method),
-        Cell(60, r[0], 135, r[1], "Material", material(part)),
-        Cell(135, r[0], 180, r[1], "Quantity", quantity(part)),
-        Cell(60, r[1], 150, r[2], "Title", part.title, 5.0, bold=True),
-        Cell(150, r[1], 180, r[2], "Part", str(part.number), 5.0, bold=True),
+        Cell(60, r[0], 180, r[1], "Material", material(part)),
+        Cell(60, r[1], 120, r[2], "Title", part.title, 5.0, bold=True),
+        Cell(120, r[1], 165, r[2], "Quantity", quantity(part)),
+        Cell(165, r[1], 180, r[2], "Part", str(part.number), 5.0, bold=True),
         Cell(60, r[2], 90, r[3], "Drawn by", plan_set.drawn_by),
         Cell(90, r[2], 120, r[3], "Approved by", plan_set.approved_by),
         Cell(120, r[2], 150, r[3], "Issued", statement.issued),
         Cell(150, r[2], 180, r[3], "Changed in", sheet.changed_in or version),
-        Cell(60, r[3], 105, r[4], "Legal owner", plan_set.workshop),
-        Cell(105, r[3], 135, r[4], "Document", kind.get(part.kind, "Part drawing")),
-        Cell(135, r[3], 153, r[4], "Number", f"{plan_set.code}-{sheet.number}"),
+        Cell(60, r[3], 97.5, r[4], "Legal owner", plan_set.workshop),
+        Cell(97.5, r[3], 130, r[4], "Document", kind.get(part.kind, "Part drawing")),
+        Cell(130, r[3], 153, r[4], "Number", f"{plan_set.code}-{sheet.number}"),
         Cell(153, r[3], 166.5, r[4], "Version", version),
         Cell(166.5, r[3], 180, r[4], "Sheet", sheet.number),
     )
@@ -104,14 +108,13 @@ def _grid(box: Box) -> Iterator[Primitive]:
 
     r = _ROWS
     yield rule(0, 0, 180, 0, Pen.OUTLINE)
-    yield rule(0, 0, 0, 36, Pen.OUTLINE)
-    yield rule(60, 0, 60, 36)
+    yield rule(0, 0, 0, r[4], Pen.OUTLINE)
+    yield rule(60, 0, 60, r[4])
     yield from (rule(0, r[k], 60, r[k]) for k in (1, 3))
     yield from (rule(60, r[k], 180, r[k]) for k in (1, 2, 3))
-    yield rule(135, r[0], 135, r[1])
-    yield rule(150, r[1], 150, r[2])
+    yield from (rule(at, r[1], at, r[2]) for at in (120, 165))
     yield from (rule(at, r[2], at, r[3]) for at in (90, 120, 150))
-    yield from (rule(at, r[3], at, r[4]) for at in (15, 105, 135, 153, 166.5))
+    yield from (rule(at, r[3], at, r[4]) for at in (15, 97.5, 130, 153, 166.5))
 
 
 def _set(cell: Cell, box: Box) -> Iterator[Primitive]:
@@ -120,24 +123,33 @@ def _set(cell: Cell, box: Box) -> Iterator[Primitive]:
     if not cell.value:
         return
     text, height = fit(cell.value, cell.right - cell.left - 2 * _PAD, cell.height, cell.bold)
-    base = box.top + cell.bottom - (1.3 if cell.height == VALUE else 2.0)
+    base = box.top + cell.bottom - (1.3 if cell.bottom - cell.top < _TALL else 2.4)
     yield Label(text, Pt(left, base), height, bold=cell.bold)
 
 
 def fit(text: str, width: float, height: float, bold: bool = False) -> tuple[str, float]:
-    """A value at the greatest lettering height that its field takes; below the least height it is cut short."""
-    for size in (s for s in (5.0, 3.5, VALUE) if s <= height):
+    """A value at the greatest height of the series (ISO 3098) that its field takes; below the least it is cut short."""
+    for size in (s for s in (5.0, 3.5, VALUE, CAPTION) if s <= height):
         if text_width(text, size, bold) <= width:
             return text, size
     short = text
-    while len(short) > 1 and text_width(short + "…", VALUE, bold) > width:
+    while len(short) > 1 and text_width(short + "…", CAPTION, bold) > width:
         short = short[:-1]
-    return short.rstrip() + "…", VALUE
+    return short.rstrip() + "…", CAPTION
 
 
-def _lines(tolerances: tuple[str, ...], box: Box) -> Iterator[Primitive]:
-    """The general tolerance note, in two columns where it has more than three lines."""
-    lines = [piece for text in tolerances for piece in wrap(text, VALUE, 60 - 2 * _PAD)]
-    top = box.top + _ROWS[1] + _DROP + CAPTION + 1.4
-    for k, line in enumerate(lines[:4]):
-        yield Label(line, Pt(box.left + _PAD, top + VALUE + k * 4.0), VALUE)
+def general_lines(statement: Statement) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """The general tolerance note as lines of its field, and those of its sentences that the field cannot take."""
+    shown: list[str] = []
+    for place, text in enumerate(statement.plan_set.general_tolerance):
+        lines = wrap(text, VALUE, _LEFT - 2 * _PAD)
+        if len(shown) + len(lines) > _MOST_LINES:
+            return tuple(shown), statement.plan_set.general_tolerance[place:]
+        shown += lines
+    return tuple(shown), ()
+
+
+def _lines(lines: tuple[str, ...], box: Box) -> Iterator[Primitive]:
+    top = box.top + _ROWS[1] + _DROP + CAPTION + 1.0
+    for k, line in enumerate(lines):
+        yield Label(line, Pt(box.left + _PAD, top + VALUE + k * _PITCH), VALUE)

@@ -81,7 +81,9 @@ def ways(span: Span, margin: Margin, out: float, narrow: bool) -> Iterator[Way]:
     if not margin.is_level:
         dear = _WIDE_COST if narrow else 0.0
         room = LIFT + LETTER + 0.4
-        yield Way(margin, out, (low - tail, high + _TAIL), (high + _TAIL - room, high + _TAIL), inside, 1.2 + dear, True)
+        yield Way(
+            margin, out, (low - tail, high + _TAIL), (high + _TAIL - room, high + _TAIL), inside, 1.2 + dear, True
+        )
         yield Way(margin, out, (low - _TAIL, high + tail), (low - _TAIL - room, low - _TAIL), inside, 1.3 + dear, False)
     start = ARROW + 1.0
     after, before = high + start + width, low - start - width
