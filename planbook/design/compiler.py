@@ -11,6 +11,7 @@ from planbook.design.faults import Breach, Fault
 from planbook.design.functions import FUNCTIONS, broken, call_function
 from planbook.design.kinds import TRUTH, Checks, Run, Typed
 from planbook.design.naming import nearest
+from planbook.design.running import NOT_FINITE
 from planbook.design.syntax import (
     MAX_EXPONENT,
     Call,
@@ -233,8 +234,7 @@ class _Compiler:
         kind = self.checks.alike(pieces, "compared")
         if kind is None:
             return Typed(node, None, _nothing)
-        runs, relations, common = [piece.run for piece in pieces], node.relations, kind
-        return Typed(node, TRUTH, lambda values: holds(common, [run(values) for run in runs], relations))
+        return Typed(node, TRUTH, _comparing(kind, [piece.run for piece in pieces], node))
 
     def _report_unknown(self, node: Name) -> None:
         close = nearest(node.name, self.scope.names)
@@ -262,6 +262,16 @@ def _division(left: Run, right: Run, fault: Fault) -> Run:
             return left(values) / right(values)
         except ZeroDivisionError:
             raise Breach(fault) from None
+
+    return run
+
+
+def _comparing(kind: Dimensionality, sides: Sequence[Run], node: Comparison) -> Run:
+    def run(values: Sequence[float]) -> float:
+        numbers = [side(values) for side in sides]
+        if not all(map(math.isfinite, numbers)):
+            raise Breach(Fault("not-finite", node.span.start, "a number too large is compared", NOT_FINITE.remedy))
+        return holds(kind, numbers, node.relations)
 
     return run
 

@@ -9,12 +9,14 @@ from functools import cached_property
 from planbook.design.compiler import Compiled, CompiledRule, holds
 from planbook.design.entries import DRILL, GREATEST, LEAST, MINUS, PLUS
 from planbook.design.faults import Fault, findings_in, spot
-from planbook.design.plan import MarketPlan, finest
+from planbook.design.fineness import fineness
+from planbook.design.plan import MarketPlan
 from planbook.design.running import value_or_fault
 from planbook.design.syntax import Name, parse
 from planbook.design.values import Hardware, Judgement, Parameter, Stock, Tolerance, Value
 from planbook.measure.dimensionality import Dimensionality
 from planbook.measure.quantity import Quantity
+from planbook.measure.systems import Precision
 from planbook.source.findings import Finding
 from planbook.source.text import Formula, Text
 
@@ -115,8 +117,8 @@ class Design:
         number = value_or_fault(compiled.run, self.numbers)
         if isinstance(number, Fault):
             return number
-        precision = finest(self.plan.precision[name] for name in compiled.inputs)
         tree = parse(str(formula))
+        precision = Precision.WOODWORK if isinstance(tree, Fault) else fineness(tree, self.plan.precision)
         tolerance = self._tolerance(tree.name) if isinstance(tree, Name) else None
         quantity = Quantity(number, kind)
         return Value(quantity, str(formula), formula.place, compiled.inputs, precision, tolerance)

@@ -35,17 +35,31 @@ def broken(call: Call) -> Typed:
 def _applied(call: Call, kind: Dimensionality, compute: Callable[..., float], pieces: Sequence[Typed]) -> Typed:
     """`compute` on the values of the pieces; where it has no value, that is a fault of the call."""
     runs = [piece.run for piece in pieces]
-    name, at = call.function, call.span.start
 
     def run(values: Sequence[float]) -> float:
-        numbers = [each(values) for each in runs]
         try:
-            return compute(*numbers)
+            return compute(*[each(values) for each in runs])
         except (ValueError, ZeroDivisionError, OverflowError):
-            shown = ", ".join(f"{settled(number):g}" for number in numbers)
-            raise Breach(Fault("no-value", at, f"{name}({shown}) has no value", _NO_VALUE[name])) from None
+            raise Breach(_no_value(call, [each(values) for each in runs])) from None
 
-    return Typed(call, kind, run)
+    if len(runs) != _PAIR:
+        return Typed(call, kind, run)
+    first, second = runs
+
+    def run_pair(values: Sequence[float]) -> float:
+        """The usual number of arguments, without a list."""
+        try:
+            return compute(first(values), second(values))
+        except (ValueError, ZeroDivisionError, OverflowError):
+            raise Breach(_no_value(call, [first(values), second(values)])) from None
+
+    return Typed(call, kind, run_pair)
+
+
+def _no_value(call: Call, numbers: Sequence[float]) -> Fault:
+    shown = ", ".join(f"{settled(number):g}" for number in numbers)
+    remedy = _NO_VALUE.get(call.function, "see that what stands in it stays finite")
+    return Fault("no-value", call.span.start, f"{call.function}({shown}) has no value", remedy)
 
 
 def _converting(takes: Dimensionality, gives: Dimensionality, compute: Callable[..., float]) -> Build:
@@ -141,10 +155,11 @@ _NO_VALUE = {
 }
 
 _ANY = 100
+_PAIR = 2
 FUNCTIONS: Mapping[str, Function] = MappingProxyType(
     {
-        "min": Function("min(a, b, ...)", 1, _ANY, _keeping(lambda *numbers: min(numbers))),
-        "max": Function("max(a, b, ...)", 1, _ANY, _keeping(lambda *numbers: max(numbers))),
+        "min": Function("min(a, b, ...)", _PAIR, _ANY, _keeping(min)),
+        "max": Function("max(a, b, ...)", _PAIR, _ANY, _keeping(max)),
         "abs": Function("abs(a)", 1, 1, _keeping(abs)),
         "sqrt": Function("sqrt(a)", 1, 1, _square_root),
         "sin": Function("sin(angle)", 1, 1, _converting(ANGLE, SCALAR, sine)),

@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from planbook.design.compiler import Compiled, CompiledRule, Faults, Scope, compile_formula, compile_rule, mentions
 from planbook.design.entries import Entry, check_leaves, market_entries, parameter_entries
 from planbook.design.faults import Fault, findings_in, spot
+from planbook.design.fineness import fineness
 from planbook.design.functions import FUNCTIONS
 from planbook.design.kinds import Run
 from planbook.design.naming import check_names
 from planbook.design.order import order
-from planbook.design.syntax import parse
+from planbook.design.syntax import is_bare, parse
 from planbook.measure.dimensionality import Dimensionality
 from planbook.measure.systems import Precision
 from planbook.measure.units import UNITS, in_words
@@ -191,21 +192,25 @@ class _Planner:
         if entry.name not in self._known or self._known[entry.name][0] == kind:
             return True
         other, place = self._known[entry.name]
+        tree = parse(str(entry.formula))
+        if not isinstance(tree, Fault) and is_bare(tree):
+            return self._report_missing_unit(entry, other)
         message = f"`{entry.name}` is {in_words(kind)} in this market and {in_words(other)} in another"
-        fault = Fault(
-            "market-kinds",
-            0,
-            message,
-            "give it the same kind of quantity in every market",
-            (Related(place, f"here it is {in_words(other)}"),),
-        )
+        related = (Related(place, f"here it is {in_words(other)}"),)
+        fault = Fault("market-kinds", 0, message, "give it the same kind of quantity in every market", related)
         self.findings.append(fault.found_in(entry.formula))
         return False
 
+    def _report_missing_unit(self, entry: Entry, kind: Dimensionality) -> bool:
+        """A bare number where another market has a quantity: its unit was forgotten."""
+        checked = compile_formula(str(entry.formula), Scope({}, {}, ()), kind, entry.subject)
+        self.findings += findings_in(entry.formula, checked) if isinstance(checked, tuple) else ()
+        return False
+
     def _finest(self, name: str) -> Precision:
-        own = self._entries[name].precision
-        used = (self._precision.get(each, Precision.WOODWORK) for each in self._inputs[name])
-        return own or finest(used)
+        entry = self._entries[name]
+        tree = parse(str(entry.formula))
+        return entry.precision or (Precision.WOODWORK if isinstance(tree, Fault) else fineness(tree, self._precision))
 
     def _circle_finding(self, circle: tuple[str, ...]) -> Finding:
         steps = list(zip(circle, (*circle[1:], circle[0]), strict=True))
@@ -231,11 +236,6 @@ class _Planner:
 
 _NO_SLOT = 0
 """For a name that is known and has no value: nothing that mentions it is run."""
-
-
-def finest(precisions: Iterable[Precision]) -> Precision:
-    """Caliper if any is."""
-    return Precision.CALIPER if Precision.CALIPER in precisions else Precision.WOODWORK
 
 
 def _inputs_of(entry: Entry) -> tuple[str, ...]:

@@ -29,7 +29,7 @@ class Value:
     place: Place
     inputs: tuple[str, ...] = ()
     precision: Precision = Precision.WOODWORK
-    """The finest precision among the inputs."""
+    """The finest precision among the inputs; a rounded value is as fine as the step it was rounded to."""
     tolerance: Tolerance | None = None
     """Only when the formula is a single name that has a tolerance."""
 

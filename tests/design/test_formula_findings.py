@@ -70,6 +70,11 @@ NAMES = {"top.length": "1500 mm", "top.depth": "600 mm", "ramp.slope": "13.5 deg
         ("round(top.length, 0 mm)", "no-value", 0, "greater than 0"),
         ("clamp(3, 5, 1)", "no-value", 0, "clamp(value, least, greatest)"),
         ("1e99 * 1e99 * 1e99 * 1e99", "not-finite", 0, "too large"),
+        ("floor(1e99 * 1e99 * 1e99 * 1e99)", "no-value", 0, "finite"),
+        ("sin(1e99 deg * 1e99 * 1e99 * 1e99)", "no-value", 0, "finite"),
+        ("round(1e99 mm * 1e99 * 1e99 * 1e99, 1 mm)", "no-value", 0, "round(inf"),
+        ("where(1e99 mm * 1e99 * 1e99 * 1e99 > 1 mm, 1, 2)", "not-finite", 6, "compared"),
+        ("min(1 mm)", "wrong-arguments", 0, "at least 2 arguments"),
     ],
 )
 def test_faults(formula, code, offset, told):

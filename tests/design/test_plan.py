@@ -94,6 +94,13 @@ def test_a_name_is_of_one_kind_in_all_markets():
     assert "a mass" in finding.message
 
 
+def test_a_unit_forgotten_in_one_market_is_a_missing_unit():
+    parameters = {"a": {"by_market": {AMERICA: "3 in", EUROPE: "76"}}}
+    finding = only(plan_findings(parameters, used=BOTH))
+    assert (finding.code, finding.edition) == ("missing-unit", "edition_europe")
+    assert "76 mm" in finding.remedy
+
+
 def test_a_fault_in_every_market_is_told_once():
     assert only(plan_findings({"a": "1 mm + 1 deg"}, used=BOTH)).edition == ""
 

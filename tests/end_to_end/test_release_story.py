@@ -1,0 +1,138 @@
+"""The whole path on the small plan set: start, release, change, compare, release again, find and trace."""
+
+from __future__ import annotations
+
+import json
+import re
+from pathlib import Path
+
+import pytest
+
+SET = "tool-tote"
+
+
+def edit(path: Path, old: str, new: str) -> None:
+    text = path.read_text(encoding="utf-8")
+    assert old in text, old
+    path.write_text(text.replace(old, new, 1), encoding="utf-8")
+
+
+def note_version(content: Path, version: str) -> None:
+    """What the author says of a version, as changes.yaml wants it."""
+    changes = content / "changes.yaml"
+    changes.write_text(
+        f'"{version}":\n  issued: 2026-05-04\n  summary: For the test of version {version}.\n', encoding="utf-8"
+    )
+
+
+def add_version(content: Path, version: str) -> None:
+    changes = content / "changes.yaml"
+    text = changes.read_text(encoding="utf-8")
+    changes.write_text(
+        text + f'"{version}":\n  issued: 2026-06-05\n  summary: For the test of version {version}.\n', encoding="utf-8"
+    )
+
+
+@pytest.fixture(scope="module")
+def story(tmp_path_factory):
+    """A workspace with 1.0 released, then the handle made wider, and not yet released again."""
+    from click.testing import CliRunner
+
+    from planbook.cli import main
+
+    folder = tmp_path_factory.mktemp("story") / "workshop"
+    assert CliRunner().invoke(main, ["start", str(folder)]).exit_code == 0
+    content = folder / "content" / SET
+    note_version(content, "1.0")
+    released = CliRunner().invoke(main, ["release", SET, "1.0", "--workspace", str(folder)])
+    assert released.exit_code == 0, released.output
+    return folder
+
+
+def test_a_release_freezes_all_that_was_told(story: Path) -> None:
+    folder = story / "versions" / SET / "1.0"
+    record = json.loads((folder / "record.json").read_text(encoding="utf-8"))
+    assert record["version"] == "1.0"
+    names = {path.relative_to(folder).as_posix() for path in folder.rglob("*") if path.is_file()}
+    for edition in ("imperial", "metric"):
+        assert f"{edition}/statement.json" in names
+        assert f"{edition}/places.json" in names
+        assert f"{edition}/{SET}-{edition}-1.0.pdf" in names
+    assert f"inputs/content/{SET}/parameters.yaml" in names
+    assert any(name.startswith("inputs/templates/") for name in names)
+    assert any(name.startswith("inputs/shared/markets/") for name in names)
+
+
+def test_nothing_changed_says_so(story: Path, planbook) -> None:
+    outcome = planbook(story, ["compare", SET, "1.0"])
+    assert outcome.code == 0
+    for edition in outcome.document["editions"]:
+        assert edition["changes"] == []
+        assert {part["impact"] for part in edition["parts"]} == {"unchanged"}
+
+
+def test_a_changed_measure_reaches_every_dimension_that_hangs_on_it(story: Path, planbook, tmp_path: Path) -> None:
+    import shutil
+
+    folder = tmp_path / "copy"
+    shutil.copytree(story, folder)
+    edit(
+        folder / "content" / SET / "parameters.yaml",
+        "north_america: 1 3/4 in, europe: 45 mm}, means: height of",
+        "north_america: 2 in, europe: 50 mm}, means: height of",
+    )
+    outcome = planbook(folder, ["compare", SET, "1.0"])
+    assert outcome.code == 0
+    imperial = next(edition for edition in outcome.document["editions"] if edition["name"] == "imperial")
+    changes = {change["id"]: change for change in imperial["changes"] if change["kind"] == "dimension"}
+    width = changes["handle/blank/width"]
+    assert "1 3/4" in json.dumps(width["old"])
+    assert re.search(r"\b2\b", json.dumps(width["new"]))
+    impacts = {part["number"]: part["impact"] for part in imperial["parts"]}
+    assert impacts[6] == "changed"
+    assert impacts[3] == "unchanged"
+
+
+def test_a_dishonest_number_is_refused_and_an_honest_one_is_kept(story: Path, planbook, tmp_path: Path) -> None:
+    import shutil
+
+    folder = tmp_path / "copy"
+    shutil.copytree(story, folder)
+    content = folder / "content" / SET
+    edit(
+        content / "parameters.yaml",
+        "north_america: 1 3/4 in, europe: 45 mm}, means: height of",
+        "north_america: 2 in, europe: 50 mm}, means: height of",
+    )
+    add_version(content, "1.1")
+    refused = planbook(folder, ["release", SET, "1.1"])
+    assert refused.code == 1
+    assert "2.0" in refused.stdout
+    assert not (folder / "versions" / SET / "1.1").exists()
+    edit(content / "changes.yaml", '"1.1"', '"2.0"')
+    assert planbook(folder, ["release", SET, "2.0"]).code == 0
+    first = (folder / "versions" / SET / "1.0" / "record.json").read_bytes()
+    second = json.loads((folder / "versions" / SET / "2.0" / "record.json").read_text(encoding="utf-8"))
+    import hashlib
+
+    assert hashlib.sha256(first).hexdigest() in json.dumps(second)
+    log = (folder / "versions" / SET / "2.0" / "CHANGES.md").read_text(encoding="utf-8")
+    assert "Handle" in log
+    again = planbook(folder, ["release", SET, "2.0"])
+    assert again.code == 1
+
+
+def test_find_says_where_a_number_is_printed(story: Path, planbook) -> None:
+    outcome = planbook(story, ["find", SET, "11 1/2", "--version", "1.0", "--edition", "imperial"])
+    assert outcome.code == 0
+    hits = {hit["id"]: hit for hit in outcome.document}
+    height = hits["end/blank/width"]
+    assert height["sheet"] == "1"
+    assert isinstance(height["page"], int)
+    assert height["edition"] == "imperial"
+
+
+def test_trace_goes_from_a_name_to_its_prints(story: Path, planbook) -> None:
+    outcome = planbook(story, ["trace", SET, "end.height"])
+    assert outcome.code == 0
+    assert "end/blank/width" in outcome.stdout
