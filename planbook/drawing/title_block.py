@@ -56,7 +56,7 @@ def _cells(statement: Statement, part: PartStated, sheet: SheetStated, scale: st
     r = _ROWS
     version = statement.version or "draft"
     method = edition.projection.replace("_", " ").capitalize()
-    kind = {"part": "Part drawing", "jig": "Jig drawing", "test_piece": "Test piece drawing"}
+    kind = {"part": "Part drawing", "jig": "Jig drawing", "test_piece": "Test piece"}
     return (
         Cell(0, r[0], 60, r[1], "Dimensions in", units_note(edition.units)),
         Cell(0, r[1], 60, r[3], "Unless stated otherwise"),
@@ -84,12 +84,16 @@ def units_note(units: str) -> str:
 
 
 def material(part: PartStated) -> str:
-    """Stock and what it is made of, once where they say the same."""
-    return (
-        part.stock_title
-        if not part.material or part.material in part.stock_title
-        else f"{part.stock_title}, {part.material}"
-    )
+    """Stock and what it is made of; words that end the one and begin the other stand once."""
+    stock, made_of = part.stock_title, part.material
+    if not made_of or made_of.casefold() in stock.casefold():
+        return stock
+    words = stock.split()
+    for start in range(len(words)):
+        shared = " ".join(words[start:]).casefold()
+        if made_of.casefold().startswith(shared):
+            return stock + made_of[len(shared) :]
+    return f"{stock}, {made_of}"
 
 
 def quantity(part: PartStated) -> str:
