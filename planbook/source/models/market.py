@@ -1,7 +1,7 @@
 """shared/markets/<market>.yaml: what a builder can buy there. shared/cautions.yaml, and a set's hardware.yaml.
 
-Stock gives the formula names stock.<key>.thickness (and .width, .length for boards and sheets); hardware gives
-hardware.<key>.<measure> for every measure listed under it.
+Stock gives the formula names stock.<key>.thickness; hardware gives hardware.<key>.<measure> for every measure listed
+under it.
 """
 
 from __future__ import annotations
