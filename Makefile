@@ -7,7 +7,7 @@ PYTHON ?= python3
 bin := .venv/bin
 sets := sewing-desk tool-tote
 
-.PHONY: demo test set-up system pins clean
+.PHONY: demo test set-up system pictures pins clean
 
 demo: set-up
 	@for set in $(sets); do $(bin)/planbook draft $$set --out build/$$set; done
@@ -32,6 +32,10 @@ system:
 	@test -x $(bin)/python || $(PYTHON) -m venv .venv
 	@$(bin)/python -m pip install -qq --disable-pip-version-check -c constraints.txt -e '.[test]'
 	@touch $@
+
+# The README's pictures, from the demo's plan sets.
+pictures: demo
+	@$(bin)/python docs/pictures/renew.py
 
 # Newest versions that pyproject.toml allows, resolved in an environment of their own; run the tests before committing.
 pins: system

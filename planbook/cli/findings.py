@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from collections.abc import Sequence
 
@@ -33,10 +34,10 @@ def _render(finding: Finding, door: Door) -> Text:
     text.append(f" {finding.code}", "dim")
     if finding.edition:
         text.append(f" ({finding.edition} edition)", "dim")
-    text.append(f"\n  {_plain(finding.message)}\n")
+    text.append(f"\n  {_sentence(_plain(finding.message))}\n")
     if finding.place:
         text.append(_excerpt(finding.place, door))
-    text.append("  To mend it: ", "bold").append(f"{_plain(finding.remedy)}\n")
+    text.append("  To mend it: ", "bold").append(f"{_sentence(_plain(finding.remedy))}\n")
     for related in finding.related:
         text.append(f"  See {_plain(str(related.place))}: ", "dim").append(f"{_plain(related.note)}\n")
     return text
@@ -63,6 +64,12 @@ def _line(place: Place, door: Door) -> str:
     except Refused:
         return ""
     return _plain(lines[place.line - 1]) if 0 < place.line <= len(lines) else ""
+
+
+def _sentence(text: str) -> str:
+    """Begun with a capital, unless it begins with a name of the content, and ended with a full stop."""
+    begun = text[:1].upper() + text[1:] if re.match(r"[a-z]+[ ,]", text) else text
+    return begun if begun.endswith((".", "?", "!", ":")) else f"{begun}."
 
 
 def _plain(text: str) -> str:

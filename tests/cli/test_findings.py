@@ -90,3 +90,10 @@ def test_colours_only_on_a_terminal(tmp_path: Path) -> None:
     root = workspace(tmp_path, "a: 1\n")
     assert "\x1b[" in shown([finding(1, 1)], root, terminal=True)
     assert "\x1b[" not in shown([finding(1, 1)], root)
+
+
+def test_messages_read_as_sentences_however_a_room_words_them(tmp_path: Path) -> None:
+    told = shown([Finding("a", Severity.NOTE, "the hole is too deep", "make it 10 mm deep")], tmp_path)
+    assert "  The hole is too deep.\n  To mend it: Make it 10 mm deep.\n" in told
+    for message in ("changes.yaml says nothing", "`a` is no name", "handle_bar is thin"):
+        assert f"  {message}.\n" in shown([Finding("a", Severity.NOTE, message, "R.")], tmp_path)
