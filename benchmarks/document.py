@@ -23,14 +23,16 @@ from weasyprint.urls import URLFetcher, URLFetcherResponse
 from planbook.design import plan_design
 from planbook.document import compose
 from planbook.document.fetch import BASE, FONTS, TEMPLATES, Fetcher
+from planbook.document.figures import Room, draw_figure
 from planbook.document.fonts import font_faces
-from planbook.document.papers import PAPERS, page_rules
+from planbook.document.papers import COLUMN, FIGURE_HEIGHT, PAPERS, page_rules
+from planbook.drawing import draw_sheet
 from planbook.source import Door, load
 from planbook.statement import state_edition
 from planbook.statement.stated import Stated
 
 WORKSPACE = Path(__file__).parents[1]
-RUNS = 3
+RUNS = 2
 COUNTS = (50, 100, 200)
 
 
@@ -45,13 +47,24 @@ def against_weasyprint(key: str) -> None:
     done, findings = compose(stated, door)
     assert done is not None, findings
     bare = best(lambda: set_bare(done.html, stated, door))
+    drawing = best(lambda: draw_all(stated, door))
     ours = best(lambda: compose(stated, door))
     whole = best(lambda: compose(state(Door(WORKSPACE), key), door))
     print(f"{key}: {done.places.pages} pages, {len(stated.statement.sheets)} sheets, {len(done.pdf) / 1e6:.2f} MB")
     print(f"  bare WeasyPrint         {bare:6.2f} s")
+    print(f"  sheets and figures      {drawing:6.2f} s   ratio {drawing / bare:.2f}")
+    print(f"  pages from them         {ours - drawing:6.2f} s   ratio {(ours - drawing) / bare:.2f}")
     print(f"  compose                 {ours:6.2f} s   ratio {ours / bare:.2f}")
     print(f"  from files to PDF       {whole:6.2f} s   ratio {whole / bare:.2f}   (aim: at most 1.5)")
     print(f"  peak memory             {peak():6.0f} MB  (aim: under 1024)")
+
+
+def draw_all(stated: Stated, door: Door) -> None:
+    for number in stated.statement.sheets:
+        draw_sheet(stated.statement, number)
+    for name, figure in stated.statement.figures.items():
+        if figure.number:
+            draw_figure(stated, door, name, Room(COLUMN, FIGURE_HEIGHT))
 
 
 def as_a_set_grows() -> None:
@@ -67,9 +80,8 @@ def as_a_set_grows() -> None:
             each = (time.perf_counter() - begin) / count
             assert done is not None, findings
             first = first or each
-            print(
-                f"{count:4d} parts: {1000 * each:6.1f} ms for each sheet, {each / first:.2f} of the first, {peak():.0f} MB"
-            )
+            times = f"{1000 * each:6.1f} ms for each sheet, {each / first:.2f} of the first"
+            print(f"{count:4d} parts: {times}, {peak():.0f} MB")
 
 
 def write_set(root: Path, count: int) -> None:
