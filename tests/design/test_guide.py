@@ -14,7 +14,7 @@ from .solving import number
 GUIDE = (Path(__file__).parents[2] / "docs" / "formulas.md").read_text(encoding="utf-8")
 
 
-@pytest.mark.parametrize("word", [*UNITS, *RESERVED_ROOTS])
+@pytest.mark.parametrize("word", [*UNITS, *sorted(RESERVED_ROOTS)])
 def test_every_unit_and_reserved_word_is_in_the_guide(word):
     assert f"`{word}`" in GUIDE
 
