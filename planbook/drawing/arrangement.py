@@ -61,7 +61,8 @@ def arrange_part(
         if not _could_fit(views, scale, page.field):
             continue
         for placed in _placings(views, scale, dimensions, page, scales, projection):
-            found = _with_callouts(placed, part, dimensions, page, scale)
+            most = len(best.missing) if best else len(dimensions)
+            found = _with_callouts(placed, part, dimensions, page, scale, most)
             if not found.missing:
                 return found
             if best is None or len(found.missing) < len(best.missing):
@@ -83,7 +84,8 @@ def _placings(
     enlarged = {view.name: _enlarged(view, scale, scales) for view in views}
     plain = dict.fromkeys(enlarged, scale)
     tried: list[tuple[dict[str, Scale], frozenset[str]]] = []
-    for chosen in ((enlarged, frozenset[str]()), (enlarged, wide), (plain, frozenset[str]()), (plain, wide)):
+    free, every = frozenset[str](), frozenset(enlarged)
+    for chosen in ((enlarged, free), (enlarged, wide), (enlarged, every), (plain, free), (plain, wide), (plain, every)):
         if chosen in tried:
             continue
         tried.append(chosen)
@@ -120,8 +122,9 @@ def _with_callouts(
     dimensions: Sequence[DimensionStated],
     page: Page,
     scale: Scale,
+    most: int,
 ) -> Arrangement:
-    """Blocks where they stand, and callouts in the room between."""
+    """Blocks where they stand, and callouts in the room between; given up once it misses more than `most`."""
     primitives = [shifted(primitive, p.x, p.y) for p in placed for primitive in p.block.primitives]
     paper = _paper(primitives, placed, page)
     missing = [key for p in placed for key in p.block.unplaced]
@@ -130,7 +133,7 @@ def _with_callouts(
         (callout_of(group, by_view[group[0].view], part.features), group) for group in callout_groups(dimensions)
     ]
     for callout, group in sorted(callouts, key=lambda pair: (-len(pair[0].lines), pair[0].key)):
-        drawn = place_callout(callout, paper)
+        drawn = place_callout(callout, paper) if len(missing) <= most else None
         if drawn is None:
             missing += [dimension.id for dimension in group]
         else:

@@ -102,13 +102,11 @@ def _setting(bounds: Sequence[float], width: float, height: float, margin: float
 
 
 def _all_seen(components: Sequence[Component], side: str) -> list[Seen]:
-    """Farthest first. Equal parts turned alike are worked out once."""
-    known: dict[tuple[object, ...], Silhouette] = {}
-    seen = [_seen(component, side, known) for component in components]
-    return sorted(seen, key=lambda s: (round(s.near, 3), s.name))
+    """Farthest first."""
+    return sorted((_seen(component, side) for component in components), key=lambda s: (round(s.near, 3), s.name))
 
 
-def _seen(component: Component, side: str, known: dict[tuple[object, ...], Silhouette]) -> Seen:
+def _seen(component: Component, side: str) -> Seen:
     right, up, eye = _SIDES[side]
     placement = component.placement
     sign = -1.0 if placement.mirrored else 1.0
@@ -119,12 +117,10 @@ def _seen(component: Component, side: str, known: dict[tuple[object, ...], Silho
 
     facing = Facing(turned(right), turned(up), turned(eye), "")
     part = component.part
-    key = (part.key if part else (component.rod_radius, component.rod_length), facing)
     solid = solid_of_part(part) if part else _rod(component.rod_radius * MM, component.rod_length * MM)
-    if key not in known:
-        known[key] = silhouette_of(solid, facing)
     zero = XYZ(*(c * MM for c in placement(Vec(0, 0, 0), part.blank.y if part else 0.0)))
-    return Seen(component.name, known[key], XY(zero.dot(right), zero.dot(up)), zero.dot(eye) + _nearest(solid, facing))
+    at = XY(zero.dot(right), zero.dot(up))
+    return Seen(component.name, silhouette_of(solid, facing), at, zero.dot(eye) + _nearest(solid, facing))
 
 
 def _nearest(solid: Solid, facing: Facing) -> float:

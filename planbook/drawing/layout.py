@@ -66,6 +66,8 @@ def _tries(blocks: Sequence[Block], projection: str) -> Iterator[Callable[[Box],
         yield partial(_grid, by_name, cells)
     for rows in _rows(by_name):
         yield partial(_shelves, rows)
+    for columns in _columns(by_name):
+        yield partial(_side_by_side, columns)
     yield partial(_flow, blocks)
 
 
@@ -128,6 +130,32 @@ def _rows(blocks: Mapping[str, Block]) -> Iterator[list[list[Block]]]:
     if others:
         yield [*([block] for block in column), others]
         yield [*([block] for block in column[:-1]), [column[-1], *others]]
+
+
+def _columns(blocks: Mapping[str, Block]) -> Iterator[list[list[Block]]]:
+    """The face with its edges beside the ends and the back; the face beside all others."""
+    others = [name for name in blocks if name != "face"]
+    for under in (("rear_edge", "front_edge"), ()):
+        first = [blocks["face"], *(blocks[name] for name in others if name in under)]
+        second = [blocks[name] for name in others if name not in under]
+        if second:
+            yield [first, second]
+
+
+def _side_by_side(columns: Sequence[Sequence[Block]], field: Box) -> tuple[Placed, ...] | None:
+    widths = {
+        k: (min(b.box.left for b in column), max(b.box.right for b in column)) for k, column in enumerate(columns)
+    }
+    xs = _spread(widths, field.left, field.right)
+    if xs is None:
+        return None
+    placed: list[Placed] = []
+    for k, column in enumerate(columns):
+        ys = _spread({i: (b.box.top, b.box.bottom) for i, b in enumerate(column)}, field.top, field.bottom)
+        if ys is None:
+            return None
+        placed += [Placed(block, xs[k], ys[i]) for i, block in enumerate(column)]
+    return tuple(placed)
 
 
 def _flow(blocks: Sequence[Block], field: Box) -> tuple[Placed, ...] | None:

@@ -83,11 +83,11 @@ def place_callout(callout: Callout, paper: Paper) -> tuple[Primitive, ...] | Non
     best: _Way | None = None
     least, tried = float("inf"), 0
     strokes = np.array([(*a, *b) for a, b in paper.strokes]).reshape(-1, 4)
-    lettering = [box.grown(CLEAR) for box in paper.boxes]
+    lettering = np.array([box.grown(CLEAR) for box in paper.boxes]).reshape(-1, 4)
     for way, cost in _ways(callout, paper):
         if cost >= least or tried >= _ENOUGH:
             break
-        if any(segment.meets(box) for segment in way.segments for box in (way.box.grown(CLEAR), *lettering)):
+        if any(s.meets(way.box.grown(CLEAR)) or _meets_any(s, lettering) for s in way.segments):
             continue
         tried += 1
         crossed = sum(_crossings(segment, strokes) for segment in way.segments)
@@ -144,6 +144,21 @@ def _crossings(segment: Segment, strokes: Floats) -> int:
     third = (x1 - x0) * (ay - y0) - (y1 - y0) * (ax - x0)
     fourth = (x1 - x0) * (by - y0) - (y1 - y0) * (bx - x0)
     return int(np.count_nonzero((first * second < 0) & (third * fourth < 0)))
+
+
+def _meets_any(segment: Segment, boxes: Floats) -> bool:
+    """Whether a segment passes through any of the boxes (rows of left, top, right, bottom): Segment.meets for many."""
+    low, high = np.zeros(len(boxes)), np.ones(len(boxes))
+    for step, start, first, last in (
+        (segment.b.x - segment.a.x, segment.a.x, boxes[:, 0], boxes[:, 2]),
+        (segment.b.y - segment.a.y, segment.a.y, boxes[:, 1], boxes[:, 3]),
+    ):
+        if abs(step) < 1e-12:
+            high = np.where((first < start) & (start < last), high, -1.0)
+            continue
+        t0, t1 = (first - start) / step, (last - start) / step
+        low, high = np.maximum(low, np.minimum(t0, t1)), np.minimum(high, np.maximum(t0, t1))
+    return bool(np.any(low < high))
 
 
 def _way(callout: Callout, box: Box, right: bool) -> _Way:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Final
 
 import shapely
@@ -46,8 +47,9 @@ def polygons(region: BaseGeometry) -> tuple[Polygon, ...]:
     )
 
 
+@lru_cache(maxsize=1024)
 def silhouette_of(solid: Solid, facing: Facing) -> Silhouette:
-    """Parts the plane by all edges and keeps the faces behind which there is wood."""
+    """Parts the plane by all edges and keeps the faces behind which there is wood. Remembered: figures share parts."""
     pieces = see(solid, facing)
     region = _region(solid, facing, [piece.curve for piece in pieces])
     seen = [piece.curve for piece in pieces if piece.rank < 2]

@@ -16,12 +16,15 @@ from planbook.drawing.wording import Line
 FIRST_ROW: Final = 8.0
 ROW: Final = 7.0
 """Between dimension lines in millimetres (common practice, no source)."""
-LIFT: Final = 1.4
-"""From a dimension line to the baseline over it."""
+LIFT: Final = 1.6
+"""From a dimension line to the baseline over it: a descender under the baseline still stands clear of the line."""
 _TAIL: Final = ARROW + 2.4
 """How far the line of an outside arrow runs on."""
 _SHELF_GAP: Final = 1.2
 _WIDE_COST: Final = 6.0
+_FURTHER: Final = (0.0, 6.0, 12.0, 18.0, 24.0)
+"""How much further out lettering beside its arrows may stand, past extension lines that would cross it."""
+_FURTHER_COST: Final = 0.1
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,10 +88,11 @@ def ways(span: Span, margin: Margin, out: float, narrow: bool) -> Iterator[Way]:
             margin, out, (low - tail, high + _TAIL), (high + _TAIL - room, high + _TAIL), inside, 1.2 + dear, True
         )
         yield Way(margin, out, (low - _TAIL, high + tail), (low - _TAIL - room, low - _TAIL), inside, 1.3 + dear, False)
-    start = ARROW + 1.0
-    after, before = high + start + width, low - start - width
-    yield Way(margin, out, (low - tail, after), (high + start, after), inside, 2.0)
-    yield Way(margin, out, (before, high + tail), (before, low - start), inside, 2.2)
+    for further in _FURTHER:
+        start = ARROW + 1.0 + further
+        after, before = high + start + width, low - start - width
+        yield Way(margin, out, (low - tail, after), (high + start, after), inside, 2.0 + _FURTHER_COST * further)
+        yield Way(margin, out, (before, high + tail), (before, low - start), inside, 2.2 + _FURTHER_COST * further)
 
 
 def entry_of(span: Span, way: Way, ledger: Ledger) -> Entry:
