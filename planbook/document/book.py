@@ -18,6 +18,7 @@ HOW_TO: Final = "how_to"
 
 
 NOTHING: Final = Markup("")
+_NEEDED: Final = frozenset(LISTS) - {"dimensions"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,10 +85,11 @@ def plan_book(
     chapters = [
         _how_to(guide, filled),
         _cautions(stated),
-        _lists(stated.statement, placed_tables),
         *(_page(page, filled) for page in pages["front"] if page is not guide),
+        _lists("chapter.lists", "What you need", stated.statement, placed_tables | {"dimensions"}),
         _build(stated, pages["build"], filled),
         _sheets(tuple(sheets)),
+        _lists("chapter.dimensions", "Named dimensions", stated.statement, placed_tables | _NEEDED),
         *(_page(page, filled) for page in pages["back"]),
         Chapter("chapter.versions", "Versions and changes", "versions.html", tables=change_tables(stated.statement)),
     ]
@@ -116,10 +118,10 @@ def _cautions(stated: Stated) -> Chapter:
     return Chapter("chapter.cautions", "Cautions", "cautions.html", cautions=panels)
 
 
-def _lists(statement: Statement, placed: frozenset[str]) -> Chapter:
-    tables = tuple(table for name, table in list_tables(statement).items() if name not in placed)
+def _lists(target: str, title: str, statement: Statement, left_out: frozenset[str]) -> Chapter:
+    tables = tuple(table for name, table in list_tables(statement).items() if name not in left_out)
     entries = tuple(Entry(f"table.{table.name}", LISTS[table.name]) for table in tables)
-    return Chapter("chapter.lists", "What you need", "lists.html", entries=entries, tables=tables)
+    return Chapter(target, title, "lists.html", entries=entries, tables=tables)
 
 
 def _build(stated: Stated, pages: tuple[Prose, ...], filled: Mapping[str, str]) -> Chapter:

@@ -113,10 +113,12 @@ def change_tables(statement: Statement) -> tuple[Table, ...]:
 def dimension_table(statement: Statement) -> Table:
     """All named dimensions: meaning, name, both units in columns of their own, and tolerances if there are any.
 
-    What the market gives (stock.*, hardware.*) has lists of its own.
+    What the market gives (stock.*, hardware.*) has lists of its own, and what moves with the driver has no one measure.
     """
     own, other = _units(statement)
-    named = tuple(each for each in statement.parameters.values() if not each.name.startswith(_OF_MARKET))
+    named = tuple(
+        each for each in statement.parameters.values() if not each.name.startswith(_OF_MARKET) and not each.moving
+    )
     heads = [("Dimension", "text"), ("Name", "name"), (own, "figures"), (other, "figures"), ("Tolerance", "figures")]
     if not any(parameter.tolerance for parameter in named):
         heads.pop()

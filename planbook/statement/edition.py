@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
-from planbook.design import Design, Overrides, Plan, evaluate
+from planbook.design import Design, Overrides, Plan, dependents, evaluate
 from planbook.dimension import dimension_parts
 from planbook.dimension.model import PartDimension
 from planbook.measure import Precision, Printed, Quantity, Units, print_quantity, print_tolerance
@@ -77,7 +77,7 @@ def state_edition(  # noqa: PLR0917, a face of the house with these seven
         issued=issued.isoformat(),
         plan_set=plan_set,
         edition=_state_edition(edition, model, content),
-        parameters=_state_parameters(content, worked, told),
+        parameters=_state_parameters(content, worked, told, plan),
         parts=shown.parts,
         dimensions={name: state_dimension(each) for name, each in worked.dimensions.items()},
         blocks=told.blocks,
@@ -196,13 +196,14 @@ def _general_tolerance(content: Content, worked: _Worked) -> tuple[tuple[str, ..
     ), tuple(found)
 
 
-def _state_parameters(content: Content, worked: _Worked, told: Told) -> dict[str, ParameterStated]:
+def _state_parameters(content: Content, worked: _Worked, told: Told, plan: Plan) -> dict[str, ParameterStated]:
     """The author's parameters, and of the market's names those that content uses."""
     used = names_in([content.parts, content.hardware, content.assembly, content.rules, content.figures]) | told.paths
     used |= {name for name, each in worked.design.parameters.items() for name in each.value.inputs}
     used |= {f"stock.{part.stock}.thickness" for part in content.parts.values()}
+    moving = dependents(plan, str(content.positions.driver)) if content.positions else ()
     return {
-        name: state_parameter(each, worked.printed[name], worked.units)
+        name: replace(state_parameter(each, worked.printed[name], worked.units), moving=name in moving)
         for name, each in worked.design.parameters.items()
         if name in used or not name.startswith(("stock.", "hardware."))
     }

@@ -159,7 +159,7 @@ _PARAMETER: tuple[Facet[ParameterStated], ...] = (
     Facet(Touch.NUMBER, ("tolerance",), lambda each: each.tolerance, "tolerance"),
     *_texts(Touch.TEXT, {"means": "meaning"}),
     Facet(Touch.RECORD, ("value", "dimensionality"), lambda each: full(each.printed), follows=True),
-    Facet(Touch.RECORD, ("formula", "inputs", "given"), lambda each: each.formula, "formula"),
+    Facet(Touch.RECORD, ("formula", "inputs", "given", "moving"), lambda each: each.formula, "formula"),
 )
 _DIMENSION: tuple[Facet[DimensionStated], ...] = (
     Facet(Touch.NUMBER, ("printed", "tolerance", "count"), read_dimension, leads=True),

@@ -71,6 +71,8 @@ class ParameterStated:
     formula: str
     inputs: tuple[str, ...]
     given: bool
+    moving: bool = False
+    """Whether it hangs on the assembly's driver, so that its value is that of one position only."""
 
 
 @dataclass(frozen=True, slots=True)
