@@ -23,6 +23,8 @@ ORDER: Final = ("face", "front_edge", "rear_edge", "right_end", "left_end", "bac
 
 
 ENDS: Final = ("right_end", "left_end")
+_HOPELESS: Final = 8
+"""A scale at which more dimensions find no room is not tried in other arrangements."""
 _THIN: Final = 14.0
 """An end thinner than this on paper (mm) is shown larger, with its own scale under it."""
 _END: Final = 42.0
@@ -67,6 +69,8 @@ def arrange_part(
                 return found
             if best is None or len(found.missing) < len(best.missing):
                 best = found
+            if len(found.missing) > _HOPELESS:
+                break
     return best
 
 

@@ -52,7 +52,8 @@ _SQUARE = (0.0, math.pi / 2, math.pi, 3 * math.pi / 2)
 def _rims(prism: Prism, loop: tuple[Curve, ...], outer: bool, facing: Facing) -> Iterator[Edge]:
     for depth in (0.0, prism.depth):
         for curve in loop:
-            at_depth, angles = curve, _SQUARE
+            at_depth = curve
+            angles: tuple[float, ...] = _SQUARE
             if prism.cone is not None and outer and isinstance(curve, Arc):
                 if depth:
                     at_depth = Arc(curve.centre, prism.cone, curve.begin, curve.sweep)

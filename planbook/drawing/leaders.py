@@ -31,7 +31,9 @@ _SHELF_GAP: Final = 0.9
 _DROP: Final = 0.8
 """Room under the last baseline for brackets and tails."""
 _RISE: Final = 0.4
-_TRIES: Final = 600
+_TRIES: Final = 160
+_MANY: Final = 3000
+"""Of more free places than this every third along and down is looked at."""
 _ENOUGH: Final = 60
 
 
@@ -103,7 +105,7 @@ def place_callout(callout: Callout, paper: Paper) -> tuple[Primitive, ...] | Non
 def _ways(callout: Callout, paper: Paper) -> Iterator[tuple[_Way, float]]:
     """Free places by rising cost."""
     width, height = callout.size
-    lefts, tops = paper.room.places(width + 2 * AIR, height + 2 * AIR)
+    lefts, tops = paper.room.places(width + 2 * AIR, height + 2 * AIR, _MANY)
     if not len(lefts):
         return
     lefts, tops = lefts + AIR, tops + AIR

@@ -43,8 +43,8 @@ class Room:
                 x1, y1 = a.x + (b.x - a.x) * (k + 1) / count, a.y + (b.y - a.y) * (k + 1) / count
                 self.mark_box(Box(min(x0, x1), min(y0, y1), max(x0, x1), max(y0, y1)).grown(margin))
 
-    def places(self, width: float, height: float) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
-        """Left and top of every cell at which a box of this size would be free."""
+    def places(self, width: float, height: float, most: int) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+        """Left and top of cells at which a box of this size would be free: all, or of more than `most` a sample."""
         across, down = math.ceil(width / CELL), math.ceil(height / CELL)
         if across > self.columns or down > self.rows:
             return np.empty(0), np.empty(0)
@@ -52,4 +52,8 @@ class Room:
         sums[1:, 1:] = self.taken.cumsum(0, dtype=np.int32).cumsum(1, dtype=np.int32)
         filled = sums[down:, across:] - sums[:-down, across:] - sums[down:, :-across] + sums[:-down, :-across]
         rows, columns = np.nonzero(filled == 0)
-        return self.field.left + columns * CELL, self.field.top + rows * CELL
+        if len(rows) > most:
+            kept = (rows % 3 == 0) & (columns % 3 == 0)
+            rows, columns = rows[kept], columns[kept]
+        lefts = np.asarray(self.field.left + columns * CELL, dtype=np.float64)
+        return lefts, np.asarray(self.field.top + rows * CELL, dtype=np.float64)
