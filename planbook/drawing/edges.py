@@ -19,7 +19,7 @@ _CHORD = math.radians(5)
 
 @dataclass(frozen=True, slots=True)
 class Spot:
-    """A place on an edge: two directions square to it, and the angles (radians, sorted) that walls take between them."""
+    """A place on an edge: two directions square to it, and the angles (radians, sorted) of walls between them."""
 
     at: XYZ
     across: XYZ
@@ -94,7 +94,7 @@ def _flat_arc(prism: Prism, arc: Arc, depth: float, spot: Callable[[float], Spot
     else:
         count = max(2, math.ceil(abs(arc.sweep) / _CHORD))
         turns = [k / count for k in range(count + 1)]
-    for t0, t1 in zip(turns, turns[1:], strict=False):
+    for t0, t1 in pairwise(turns):
         a, b = (facing.flat(plane.place(*arc.point(t), depth)) for t in (t0, t1))
         if math.dist(a, b) > TINY:
             yield Edge(Line(a, b), _to_and_fro(arc, (t0, t1), (a, b), plane, depth, spot, facing), prism.feature)

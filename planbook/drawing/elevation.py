@@ -1,4 +1,4 @@
-"""The assembly seen from a side: nearer components painted over farther ones, each a filled silhouette and its edges."""
+"""The assembly seen from a side: nearer components painted over farther ones, each a filled silhouette with edges."""
 
 from __future__ import annotations
 

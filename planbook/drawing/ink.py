@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
+from itertools import pairwise
 from typing import Final, NamedTuple
 
 from planbook.drawing.lettering import label_corners
@@ -110,7 +111,7 @@ def segments_of(primitives: Sequence[Primitive]) -> list[Segment]:
         if isinstance(primitive, Label):
             continue
         points = flatten(primitive)
-        found += (Segment(a, b) for a, b in zip(points, points[1:], strict=False))
+        found += (Segment(a, b) for a, b in pairwise(points))
     return found
 
 

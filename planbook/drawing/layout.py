@@ -1,4 +1,4 @@
-"""Where views stand on a sheet: round the face view by the projection method, or in rows under it when that is too wide.
+"""Where views stand on a sheet: round the face view by the projection method, or in rows under it when too wide.
 
 Every view carries its name in words, so that the second arrangement can be read without knowing the method
 (ISO 5456-2, views placed freely).

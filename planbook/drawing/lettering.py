@@ -151,7 +151,7 @@ def label_corners(label: Label) -> tuple[Pt, Pt, Pt, Pt]:
 
 
 def wrap(text: str, height: float, width: float, bold: bool = False) -> tuple[str, ...]:
-    """Lines of at most `width` millimetres, broken at spaces; a single longer word stands alone. `5 5/8` is not parted."""
+    """Lines of at most `width` millimetres, broken at spaces; a longer word stands alone. `5 5/8` is not parted."""
     lines: list[str] = []
     for word in re.sub(r"(?<=\d) (?=\d+/\d)", "\N{NO-BREAK SPACE}", text).split(" "):
         if lines and text_width(f"{lines[-1]} {word}", height, bold) <= width:

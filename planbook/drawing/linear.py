@@ -14,7 +14,6 @@ from planbook.drawing.ledger import Entry, Ledger
 from planbook.drawing.side import Margin, Side
 from planbook.drawing.ways import FIRST_ROW, ROW, Span, Way, entry_of, ways
 
-
 _ROWS: Final = 16
 _ROW_COST: Final = 3.0
 _WANTED_COST: Final = 1.3
@@ -27,7 +26,8 @@ def place_spans(
 ) -> tuple[Ledger, tuple[Span, ...]]:
     """Place spans round a view's box, smallest first: the ledger with them, and those that found no free place.
 
-    `narrow` asks for little width at the left and right. A span that found none goes to the front of the queue and all are placed anew; the best try counts.
+    `narrow` asks for little width at the left and right. A span that found none goes to the front of the queue and all
+    are placed anew; the best try counts.
     """
     queue = sorted(spans, key=lambda s: (s.overall, round(s.length, 3), s.key))
     best: tuple[Ledger, tuple[Span, ...]] | None = None

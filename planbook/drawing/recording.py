@@ -72,7 +72,7 @@ class Ink(StrEnum):
     LIGHT = "#a3a3a3"
 
 
-INKS: dict[Pen, str] = {pen: Ink.BLACK.value for pen in Pen} | {
+INKS: dict[Pen, str] = dict.fromkeys(Pen, Ink.BLACK.value) | {
     Pen.GRID: "#8a8a8a",
     Pen.FAINT: Ink.LIGHT.value,
     Pen.INNER: "#5c5c5c",

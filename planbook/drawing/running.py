@@ -1,6 +1,6 @@
 """Running dimensions: many measures from one datum along one line, lettering at the ends of the extension lines.
 
-ISO 129-1, superimposed running dimensioning: an origin circle at the datum, an arrowhead at each place. Where places lie
+ISO 129-1, superimposed running dimensioning: an origin circle at the datum, an arrowhead at each place. Where they lie
 too near for lettering the extension lines bend apart first.
 """
 
@@ -12,10 +12,10 @@ from typing import Final
 
 from planbook.drawing.ink import Box, Segment
 from planbook.drawing.ledger import Entry, Ledger
-from planbook.drawing.ways import FIRST_ROW, ROW, Span
 from planbook.drawing.lines import ARROW, LETTER, arrowhead, letter, origin, stroke
 from planbook.drawing.recording import Anchor, Primitive, Pt
 from planbook.drawing.side import Margin
+from planbook.drawing.ways import FIRST_ROW, ROW, Span
 from planbook.drawing.wording import Line
 
 LEAST: Final = 4

@@ -50,7 +50,7 @@ def _findings(
         Finding(
             "sheet-crowded",
             Severity.WARN,
-            f"sheet {number} ({part.title}) has no room for {len(missing)} of its {len(dimensions)} dimensions: {named}",
+            f"sheet {number} ({part.title}) has no room for {len(missing)} of {len(dimensions)} dimensions: {named}",
             "give the part fewer features or make two parts of it; on a larger paper more would fit",
             edition=edition,
         ),

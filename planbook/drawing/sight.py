@@ -34,7 +34,7 @@ def see(solid: Solid, facing: Facing, emphasise: frozenset[str] = frozenset()) -
     shadows = tuple(Shadow(cut, _view_box(cut, facing)) for cut in solid.cuts)
     pieces: list[Piece] = []
     for edge, stops in _parted(edges, shadows):
-        for a, b in zip(stops, stops[1:], strict=False):
+        for a, b in pairwise(stops):
             seen = _judge(solid, edge.spot((a + b) / 2), facing, edge, (a + b) / 2, shadows)
             if seen is not None:
                 rank = 2 if not seen else 0 if edge.feature in emphasise else 1

@@ -1,4 +1,4 @@
-"""From curves in millimetres of the part, y upwards, to strokes in millimetres on paper, y downwards; and flattening."""
+"""From curves in millimetres of the part, y upwards, to strokes in millimetres on paper, y downwards; flattening."""
 
 from __future__ import annotations
 

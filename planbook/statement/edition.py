@@ -45,7 +45,7 @@ from planbook.takeoff import check_hardware, take_off
 Findings = tuple[Finding, ...]
 
 
-def state_edition(  # noqa: PLR0917, a face of the house with these seven
+def state_edition(
     content: Content,
     edition: str,
     door: Door,

@@ -31,7 +31,8 @@ def shaped(bench: Bench) -> Part:
     }
     size = tuple(cast(Value, _Number(measure)) for measure in stated.size)
     return Part(
-        stated.key, stated.number, stated.title, None, stated.sheet, stated.stock, 1, 0, size, _loop(stated.outline), (), features, None  # type: ignore[arg-type]
+        stated.key, stated.number, stated.title, None, stated.sheet, stated.stock,  # type: ignore[arg-type]
+        1, 0, size, _loop(stated.outline), (), features, None,  # type: ignore[arg-type]
     )  # fmt: skip
 
 
@@ -63,7 +64,9 @@ def turned(angle: float) -> tuple[Vec, Vec]:
 
 
 def desk_like() -> tuple[Component, ...]:
-    top, apron, bar, leg, button = (shaped(make()) for make in (samples.top, samples.apron, samples.ramp_bar, samples.leg, samples.button))
+    top, apron, bar, leg, button = (
+        shaped(make()) for make in (samples.top, samples.apron, samples.ramp_bar, samples.leg, samples.button)
+    )
     along, across = turned(30)
     return (
         Component("top", Placement(at(0, 0, 742), X, Y, Z), top),

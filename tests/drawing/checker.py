@@ -8,7 +8,7 @@ from __future__ import annotations
 import math
 import re
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cache, lru_cache
 from importlib.resources import files
 from itertools import pairwise
 from xml.etree import ElementTree
@@ -77,7 +77,7 @@ def font(bold: bool) -> TTFont:
     return TTFont(str(files("font_source_sans_pro") / "files" / name))
 
 
-@lru_cache(maxsize=None)
+@cache
 def glyph(letter: str, bold: bool) -> tuple[float, tuple[float, float, float, float] | None]:
     """(advance, bounds) in parts of the size."""
     source = font(bold)

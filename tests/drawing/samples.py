@@ -174,7 +174,8 @@ class Bench:
         length, width, thickness = self.size
         outline = self.outline or box((0, 0), (length, width))
         return PartStated(
-            self.key, self.number, self.title, "part", str(self.number), "maple_board", "Maple board, 1 in planed" if self.inch else "Maple board, 27 planed",
+            self.key, self.number, self.title, "part", str(self.number), "maple_board",
+            "Maple board, 1 in planed" if self.inch else "Maple board, 27 planed",
             "Hard maple", self.as_drawn, self.mirrored, (length * NM, width * NM, thickness * NM), outline,
             self.features, self.notes, self.stock_note,
         )  # fmt: skip

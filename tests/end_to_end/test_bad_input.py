@@ -1,4 +1,4 @@
-"""Bad content ends in findings with file, line, column and remedy, exit 1, and nothing written; never in a traceback."""
+"""Bad content ends in findings with file, line, column and remedy, exit 1 and nothing written, never in a traceback."""
 
 from __future__ import annotations
 

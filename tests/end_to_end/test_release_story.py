@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+import hashlib
 import json
 import re
+import shutil
 from pathlib import Path
 
 import pytest
+from click.testing import CliRunner
+
+from planbook.cli import main
 
 SET = "tool-tote"
 
@@ -36,10 +41,6 @@ def add_version(content: Path, version: str) -> None:
 @pytest.fixture(scope="module")
 def story(tmp_path_factory):
     """A workspace with 1.0 released, then the handle made wider, and not yet released again."""
-    from click.testing import CliRunner
-
-    from planbook.cli import main
-
     folder = tmp_path_factory.mktemp("story") / "workshop"
     assert CliRunner().invoke(main, ["start", str(folder)]).exit_code == 0
     content = folder / "content" / SET
@@ -72,8 +73,6 @@ def test_nothing_changed_says_so(story: Path, planbook) -> None:
 
 
 def test_a_changed_measure_reaches_every_dimension_that_hangs_on_it(story: Path, planbook, tmp_path: Path) -> None:
-    import shutil
-
     folder = tmp_path / "copy"
     shutil.copytree(story, folder)
     edit(
@@ -94,8 +93,6 @@ def test_a_changed_measure_reaches_every_dimension_that_hangs_on_it(story: Path,
 
 
 def test_a_dishonest_number_is_refused_and_an_honest_one_is_kept(story: Path, planbook, tmp_path: Path) -> None:
-    import shutil
-
     folder = tmp_path / "copy"
     shutil.copytree(story, folder)
     content = folder / "content" / SET
@@ -113,8 +110,6 @@ def test_a_dishonest_number_is_refused_and_an_honest_one_is_kept(story: Path, pl
     assert planbook(folder, ["release", SET, "2.0"]).code == 0
     first = (folder / "versions" / SET / "1.0" / "record.json").read_bytes()
     second = json.loads((folder / "versions" / SET / "2.0" / "record.json").read_text(encoding="utf-8"))
-    import hashlib
-
     assert hashlib.sha256(first).hexdigest() in json.dumps(second)
     log = (folder / "versions" / SET / "2.0" / "CHANGES.md").read_text(encoding="utf-8")
     assert "Handle" in log
