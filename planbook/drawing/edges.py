@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 
 from planbook.drawing.curves import TINY, XY, Arc, Curve, Line, extremes
 from planbook.drawing.facing import Facing

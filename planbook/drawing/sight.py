@@ -6,6 +6,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from planbook.drawing.curves import Curve, meetings
 from planbook.drawing.edges import Edge, Spot, edges_of
