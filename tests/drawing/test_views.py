@@ -4,14 +4,16 @@ from __future__ import annotations
 
 import math
 import random
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
+from itertools import product
 
 import pytest
-from shapely.geometry import LineString
+import shapely
+from shapely.geometry import LineString, Point, Polygon
 from shapely.ops import unary_union
 
 from planbook.drawing.curves import XY, Arc, Curve, Line, arc_between, circle, holds, meetings
-from planbook.drawing.facing import FACINGS
+from planbook.drawing.facing import FACINGS, Facing
 from planbook.drawing.merge import Piece, merge
 from planbook.drawing.sight import see
 from planbook.drawing.silhouette import chords, silhouette_of
@@ -19,6 +21,12 @@ from planbook.drawing.solid import XYZ, Solid
 from planbook.drawing.stated_solid import solid_of_stated
 from tests.drawing import samples
 from tests.drawing.samples import Bench, box, lines, round_loop, rounded_box
+
+Make = Callable[[], Bench]
+EACH_PART = pytest.mark.parametrize("make", samples.ALL, ids=lambda make: make.__name__)
+
+SQUARE = (samples.leg, samples.apron, samples.button, samples.top)
+"""Parts on which every edge is a step in depth; on a ramp an edge may be a mere fold."""
 
 
 def solid(bench: Bench) -> Solid:
@@ -107,9 +115,7 @@ def test_a_rabbet_is_open_to_its_side() -> None:
     bench = Bench("board", "Board", (100, 60, 20))
     bench.cut("rabbet", "rabbet", "face", box((0, 0), (100, 9)), 7)
     assert (0, 13, 100, 13) in extents(shown(bench, "front_edge", 1))
-    assert (0, 13, 100, 13) in extents(shown(bench, "rear_edge", 2)) or extents(shown(bench, "rear_edge", 2)) == {
-        (0, -13, 100, -13)
-    }
+    assert extents(shown(bench, "rear_edge", 2)) == {(0, -13, 100, -13)}
     assert (0, 9, 100, 9) in extents(shown(bench, "face", 1))
 
 
@@ -156,43 +162,39 @@ def test_corners_of_an_outline_show_from_the_side_that_sees_them() -> None:
     assert extents(shown(bench, "front_edge", 2)) == {(60, 0, 60, 20)}
 
 
-@pytest.mark.parametrize("make", samples.ALL, ids=lambda make: make.__name__)
+@EACH_PART
 @pytest.mark.parametrize("view", sorted(FACINGS))
-def test_strokes_are_drawn_once(make: object, view: str) -> None:
+def test_strokes_are_drawn_once(make: Make, view: str) -> None:
     """No two strokes of a view run together: their union is as long as their sum."""
-    pieces = see(solid(make()), FACINGS[view])  # type: ignore[operator]
+    pieces = see(solid(make()), FACINGS[view])
     strings = [LineString(chords(piece.curve)) for piece in pieces]
     assert unary_union(strings).length == pytest.approx(sum(s.length for s in strings), rel=1e-6)
 
 
-@pytest.mark.parametrize("make", samples.ALL, ids=lambda make: make.__name__)
+@pytest.mark.parametrize("make", SQUARE, ids=lambda make: make.__name__)
 @pytest.mark.parametrize("view", sorted(FACINGS))
-def test_visible_lines_agree_with_brute_force(make: object, view: str) -> None:
-    """A visible stroke has, beside it, a way to the eye; a hidden one has none. Marched in small steps, not solved."""
-    part = solid(make())  # type: ignore[operator]
-    facing = FACINGS[view]
-    rng = random.Random(view)
-    for piece in rng.sample(list(see(part, facing)), k=6):
+def test_visible_lines_part_what_is_seen(make: Make, view: str) -> None:
+    """Brute force: round a visible stroke the wood that the eye meets first lies at unlike depths.
+
+    Marched in small steps from the eye, with no intersections solved.
+    """
+    part, facing, rng = solid(make()), FACINGS[view], random.Random(view)
+    pieces = [piece for piece in see(part, facing) if piece.rank == 1]
+    for piece in rng.sample(pieces, k=min(5, len(pieces))):
         spot = piece.curve.point(rng.uniform(0.2, 0.8))
-        seen_depths = {round(_first_wood(part, facing, spot, turn), 2) for turn in range(8)}
-        if piece.rank == 1:
-            assert len(seen_depths) > 1, f"{piece} bounds nothing that is seen"
+        depths = {_depth(part, facing, spot, turn) for turn in range(8)}
+        assert len(depths) > 1, f"{piece} bounds nothing that is seen"
 
 
-def _first_wood(part: Solid, facing: object, spot: XY, turn: int) -> float:
-    """Distance at which a ray from the eye meets wood, beside a place, in one of eight directions."""
-    angle = math.pi / 8 + turn * math.pi / 4
+def _depth(part: Solid, facing: Facing, spot: XY, turn: int) -> int:
+    """Steps from the eye to wood beside a place, in one of eight directions; -1 where the eye looks past."""
+    angle, step = math.pi / 8 + turn * math.pi / 4, 0.4
     x, y = spot.x + 0.05 * math.cos(angle), spot.y + 0.05 * math.sin(angle)
-    reach = sum(part.size)
-    step = 0.25
-    at = XYZ(0, 0, 0).along(facing.right, x).along(facing.up, y).along(facing.eye, reach)  # type: ignore[attr-defined]
-    low, high = 0.0, 2 * reach
-    low = max(low, reach - max(part.size) - 1)
-    while low < high:
-        if part.is_wood(at.along(facing.eye, -low)):  # type: ignore[attr-defined]
-            return low
-        low += step
-    return math.inf
+    nearest = max(XYZ(*corner).dot(facing.eye) for corner in product(*((0, measure) for measure in part.size)))
+    start = XYZ(0, 0, 0).along(facing.right, x).along(facing.up, y).along(facing.eye, nearest + 0.137)
+    deepest = sum(abs(e) * m for e, m in zip(facing.eye, part.size, strict=True))
+    marched = (k for k in range(int(deepest / step) + 2) if part.is_wood(start.along(facing.eye, -k * step)))
+    return next(marched, -1)
 
 
 def test_merging_lets_visible_win() -> None:
@@ -215,24 +217,24 @@ def test_merging_joins_arcs_over_the_turn() -> None:
 def test_curves_meet_where_shapely_says() -> None:
     rng = random.Random(5)
     for _ in range(200):
-        a = Line(XY(rng.uniform(0, 9), rng.uniform(0, 9)), XY(rng.uniform(0, 9), rng.uniform(0, 9)))
-        b = circle(XY(rng.uniform(2, 7), rng.uniform(2, 7)), rng.uniform(0.5, 3))
-        ring = LineString(chords(b)) if False else LineString([b.point(k / 2000) for k in range(2001)])
-        crossed = ring.intersection(LineString(a.__class__(a.start, a.end).part(0, 1) and [a.start, a.end]))
-        count = len(getattr(crossed, "geoms", [crossed] if not crossed.is_empty else []))
-        if abs(_clearance(a, b) - b.radius) > 0.01:
-            assert len(meetings(a, b)) == count
-
-
-def _clearance(line: Line, ring: Arc) -> float:
-    return LineString([line.start, line.end]).distance(LineString([ring.centre, ring.centre]))
+        line = Line(*(XY(rng.uniform(0, 9), rng.uniform(0, 9)) for _ in range(2)))
+        ring = circle(XY(rng.uniform(2, 7), rng.uniform(2, 7)), rng.uniform(0.5, 3))
+        straight = LineString([line.start, line.end])
+        if abs(straight.distance(Point(ring.centre)) - ring.radius) < 0.01:
+            continue  # nearly tangent: chords cannot tell
+        crossed = straight.intersection(LineString([ring.point(k / 2000) for k in range(2001)]))
+        assert (
+            len(meetings(line, ring))
+            == len(meetings(ring, line))
+            == shapely.get_num_geometries(crossed) - crossed.is_empty
+        )
 
 
 def test_points_are_inside_as_shapely_says() -> None:
     curves = solid(samples.button()).blank.loop
-    polygon = LineString([p for c in curves for p in chords(c)[:-1]]).convex_hull
+    polygon = Polygon([p for curve in curves for p in chords(curve)[:-1]])
     rng = random.Random(1)
     for _ in range(300):
-        x, y = rng.uniform(-2, 56), rng.uniform(-2, 28)
-        if polygon.exterior.distance(LineString([(x, y), (x, y)])) > 0.05:
-            assert holds(curves, x, y) == polygon.contains(LineString([(x, y), (x + 1e-9, y)]))
+        spot = Point(rng.uniform(-2, 56), rng.uniform(-2, 28))
+        if polygon.exterior.distance(spot) > 0.05:
+            assert holds(curves, spot.x, spot.y) == polygon.contains(spot)
