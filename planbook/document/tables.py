@@ -123,26 +123,33 @@ def dimension_table(statement: Statement) -> Table:
     if not any(parameter.tolerance for parameter in named):
         heads.pop()
     groups = tuple(
-        Group(head.replace("_", " ").capitalize(), tuple(_dimension_row(each, own, len(heads)) for each in members))
+        Group(
+            head.replace("_", " ").capitalize(),
+            tuple(_dimension_row(each, (own, other), len(heads)) for each in members),
+        )
         for head, members in _by_head(named).items()
     )
     columns = tuple(Column(Markup(title), look) for title, look in heads)
     return Table("dimensions", LISTS["dimensions"], columns, groups)
 
 
-def _dimension_row(parameter: ParameterStated, own: str, width: int) -> Row:
+def _dimension_row(parameter: ParameterStated, units: tuple[str, str], width: int) -> Row:
     printed = parameter.printed
     last = parameter.name.rpartition(".")[2].replace("_", " ")
-    text = printed.text if printed.unit == own else f"{printed.text}{_space(printed.unit)}{printed.unit}"
     means = parameter.means or last
     cells = (
         Cell(as_html(means[:1].upper() + means[1:])),
         Cell(as_html(parameter.name)),
-        Cell(as_html(text), f"parameter:{parameter.name}"),
-        Cell(as_html(printed.other)),
+        Cell(as_html(_measure(printed.text, printed.unit, units[0])), f"parameter:{parameter.name}"),
+        Cell(as_html(_measure(printed.other, printed.other_unit, units[1]))),
         Cell(as_html(parameter.tolerance)),
     )
     return Row(cells[:width])
+
+
+def _measure(text: str, unit: str, column: str) -> str:
+    """Without its unit where the column's head names it; a force or a mass under "mm" says what it is."""
+    return text if not text or unit == column else f"{text}{_space(unit)}{unit}"
 
 
 def _by_head(named: Iterable[ParameterStated]) -> Mapping[str, tuple[ParameterStated, ...]]:

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from hypothesis import given
 from hypothesis import strategies as st
 from markupsafe import Markup
 
 from planbook.document.tables import change_tables, list_tables
 from planbook.document.words import as_html, long_date, version_words
+from planbook.statement.model import PrintedStated
 
 from .tote import state
 
@@ -79,3 +82,15 @@ def test_changes_with_other_columns_are_another_table() -> None:
     revisions, log = change_tables(METRIC)
     assert [len(table.groups[0].rows) for table in (revisions, log)] == [2, 1]
     assert (revisions.title, log.title) == ("Revisions", "What changed")
+
+
+def test_what_is_no_length_says_its_unit_in_both_columns_and_what_moves_is_left_out() -> None:
+    pull = replace(
+        METRIC.parameters["tote.length"],
+        name="load.pull",
+        printed=PrintedStated("182", "41", 182e9, "N", "lbf"),
+    )
+    parameters = {"load.pull": pull, "load.lift": replace(pull, name="load.lift", moving=True)}
+    [table] = [list_tables(replace(METRIC, parameters=parameters, lists={}))["dimensions"]]
+    [row] = [row for group in table.groups for row in group.rows]
+    assert [plain(cell.html) for cell in row.cells[1:4]] == ["load.pull", "182 N", "41 lbf"]
