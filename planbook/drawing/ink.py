@@ -40,15 +40,6 @@ class Box(NamedTuple):
             self.left < other.right and other.left < self.right and self.top < other.bottom and other.top < self.bottom
         )
 
-    def within(self, other: Box) -> bool:
-        """Whether it lies inside the other."""
-        return (
-            self.left >= other.left
-            and self.top >= other.top
-            and self.right <= other.right
-            and self.bottom <= other.bottom
-        )
-
 
 def around(points: Iterable[Pt]) -> Box:
     """The box round some points."""
@@ -75,11 +66,6 @@ class Segment(NamedTuple):
 
     a: Pt
     b: Pt
-
-    @property
-    def box(self) -> Box:
-        """Its box."""
-        return around(self)
 
     def meets(self, box: Box) -> bool:
         """Whether it passes through a box (clipped by the box's four sides)."""

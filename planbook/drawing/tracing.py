@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
@@ -31,24 +30,6 @@ def trace(curve: Curve, setting: Setting, pen: Pen | None) -> Stroke | Circle:
     if isinstance(curve, Arc) and curve.full:
         return Circle(setting(curve.centre), curve.radius * setting.scale, pen)
     return Stroke(setting(curve.start), (_step(curve, setting),), pen)
-
-
-def trace_loop(loops: Sequence[Sequence[Curve]], setting: Setting, pen: Pen | None, fill: str = "") -> Stroke:
-    """Closed chains of curves as one shape; the first is its outside, the others holes."""
-    rings = [_ring(loop, setting, pen) for loop in loops]
-    first = rings[0]
-    return Stroke(first.start, first.steps, pen, closed=True, fill=fill, holes=tuple(rings[1:]))
-
-
-def _ring(loop: Sequence[Curve], setting: Setting, pen: Pen | None) -> Stroke:
-    curves = [half for curve in loop for half in _halves(curve)]
-    return Stroke(setting(curves[0].start), tuple(_step(curve, setting) for curve in curves), pen, closed=True)
-
-
-def _halves(curve: Curve) -> tuple[Curve, ...]:
-    if isinstance(curve, Arc) and curve.full:
-        return curve.part(0, 0.5), curve.part(0.5, 1)
-    return (curve,)
 
 
 def _step(curve: Curve, setting: Setting) -> LineTo | ArcTo:
