@@ -18,16 +18,14 @@ from planbook.drawing.recording import Anchor, Circle, Drawing, Label, LineTo, P
 from planbook.drawing.svg import number
 from tests.drawing import samples
 from tests.drawing.checker import font, read
-
-GOLDEN = Path(__file__).parent / "golden"
+from tests.drawing.golden.renew import golden
 
 
 @pytest.mark.parametrize("inch", [False, True], ids=["metric", "inch"])
 def test_golden_sheet(inch: bool) -> None:
     """A small sheet in each edition, letter by letter."""
-    drawing, _ = draw_sheet(samples.statement(samples.button(inch)), "1")
-    path = GOLDEN / f"button-{'inch' if inch else 'metric'}.svg"
-    assert to_svg(drawing, "button") == path.read_text(encoding="utf-8")
+    path, svg = golden(inch)
+    assert svg == path.read_text(encoding="utf-8")
 
 
 @given(st.floats(-1e4, 1e4))
