@@ -26,6 +26,7 @@ from planbook.design.syntax import (
 )
 from planbook.measure.dimensionality import LENGTH, SCALAR, Dimensionality
 from planbook.measure.rounding import settled, snap
+from planbook.source.names import listed
 
 
 @dataclass(frozen=True)
@@ -85,7 +86,7 @@ def compile_rule(text: str, scope: Scope) -> CompiledRule | Faults:
     if isinstance(tree, Fault):
         return (tree,)
     if not isinstance(tree, Comparison):
-        return (Fault("wrong-kind", 0, f"`{text}` compares nothing", "write a comparison: `knee.clear >= 600 mm`"),)
+        return (Fault("wrong-kind", 0, f"`{text}` compares nothing.", "Write a comparison: `knee.clear >= 600 mm`."),)
     checks = Checks(text)
     compiler = _Compiler(checks, scope)
     sides = [compiler.compile(side) for side in tree.sides]
@@ -202,8 +203,8 @@ class _Compiler:
 
     def _division_fault(self, node: Operation) -> Fault:
         quoted = self.checks.quote(node.right)
-        remedy = f"see that `{quoted}` is never 0, or choose with where(...)"
-        return Fault("division-by-zero", node.right.span.start, f"this divides by `{quoted}`, which is 0", remedy)
+        remedy = f"See that `{quoted}` is never 0, or choose with where(...)."
+        return Fault("division-by-zero", node.right.span.start, f"This divides by `{quoted}`, which is 0.", remedy)
 
     def _power(self, node: Operation) -> Typed:
         base, exponent = self.compile(node.left), self.compile(node.right)
@@ -214,8 +215,8 @@ class _Compiler:
         if kind != SCALAR:
             power = whole_number(node.right)
             if power is None or abs(power) > MAX_EXPONENT:
-                message = f"`{self.checks.quote(node.left)}` is a quantity, so its exponent must be a whole number"
-                self.checks.report("wrong-kind", node.right, message, "write ^2 or ^3; for a root use sqrt(...)")
+                message = f"`{self.checks.quote(node.left)}` is a quantity, so its exponent must be a whole number."
+                self.checks.report("wrong-kind", node.right, message, "Write ^2 or ^3; for a root use sqrt(...).")
                 return Typed(node, None, _nothing)
             kind = kind**power
         return Typed(node, kind, _raising(base.run, exponent.run, node.span.start, self.checks.quote(node)))
@@ -225,8 +226,8 @@ class _Compiler:
         if node.function in FUNCTIONS:
             return call_function(self.checks, node, pieces)
         close = nearest(node.function, FUNCTIONS)
-        remedy = f"did you mean {_listed(close)}?" if close else f"the functions are {', '.join(FUNCTIONS)}"
-        self.checks.report("unknown-function", node, f"there is no function `{node.function}`", remedy)
+        remedy = f"Did you mean {listed(close, 'or')}?" if close else f"The functions are {', '.join(FUNCTIONS)}."
+        self.checks.report("unknown-function", node, f"There is no function `{node.function}`.", remedy)
         return broken(node)
 
     def _comparison(self, node: Comparison) -> Typed:
@@ -239,17 +240,12 @@ class _Compiler:
     def _report_unknown(self, node: Name) -> None:
         close = nearest(node.name, self.scope.names)
         if node.name in FUNCTIONS:
-            remedy = f"a function needs its arguments: {FUNCTIONS[node.name].usage}"
+            remedy = f"A function needs its arguments: {FUNCTIONS[node.name].usage}."
         elif close:
-            remedy = f"did you mean {_listed(close)}?"
+            remedy = f"Did you mean {listed(close, 'or')}?"
         else:
-            remedy = f"define `{node.name}` in parameters.yaml"
-        self.checks.report("unknown-name", node, f"there is no `{node.name}`", remedy)
-
-
-def _listed(names: Sequence[str]) -> str:
-    quoted = [f"`{name}`" for name in names]
-    return quoted[0] if len(quoted) == 1 else f"{', '.join(quoted[:-1])} or {quoted[-1]}"
+            remedy = f"Define `{node.name}` in parameters.yaml."
+        self.checks.report("unknown-name", node, f"There is no `{node.name}`.", remedy)
 
 
 def _nothing(_: Sequence[float]) -> float:
@@ -270,7 +266,7 @@ def _comparing(kind: Dimensionality, sides: Sequence[Run], node: Comparison) -> 
     def run(values: Sequence[float]) -> float:
         numbers = [side(values) for side in sides]
         if not all(map(math.isfinite, numbers)):
-            raise Breach(Fault("not-finite", node.span.start, "a number too large is compared", NOT_FINITE.remedy))
+            raise Breach(Fault("not-finite", node.span.start, "A number too large is compared.", NOT_FINITE.remedy))
         return holds(kind, numbers, node.relations)
 
     return run
@@ -281,7 +277,7 @@ def _raising(base: Run, exponent: Run, at: int, quoted: str) -> Run:
         try:
             return math.pow(base(values), exponent(values))
         except (ValueError, OverflowError):
-            remedy = "see that a root is not taken of a negative number, and that the power stays finite"
-            raise Breach(Fault("no-value", at, f"`{quoted}` has no value", remedy)) from None
+            remedy = "See that a root is not taken of a negative number, and that the power stays finite."
+            raise Breach(Fault("no-value", at, f"`{quoted}` has no value.", remedy)) from None
 
     return run

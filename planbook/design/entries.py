@@ -87,11 +87,11 @@ def _leaf_faults(name: Text, model: ParameterModel, markets: list[str]) -> Itera
     for market in markets:
         if model.by_market is not None and market not in model.by_market:
             given = ", ".join(f"`{key}`" for key in model.by_market) or "no market"
-            message = f"`{name}` has no value for the market `{market}`, only for {given}"
-            yield name, Fault("market-missing", 0, message, f"add `{market}: ...` to its by_market")
+            message = f"`{name}` has no value for the market `{market}`, only for {given}."
+            yield name, Fault("market-missing", 0, message, f"Add `{market}: ...` to its by_market.")
     if model.tolerance is not None and not _sides(model.tolerance):
-        remedy = "write `1/32 in` for plus or minus, or two sides such as `+0.5 mm/0` and `0/-0.5 mm`"
-        yield model.tolerance, Fault("bad-tolerance", 0, f"`{model.tolerance}` is no tolerance", remedy)
+        remedy = "Write `1/32 in` for plus or minus, or two sides such as `+0.5 mm/0` and `0/-0.5 mm`."
+        yield model.tolerance, Fault("bad-tolerance", 0, f"`{model.tolerance}` is no tolerance.", remedy)
 
 
 def _formula_in(model: ParameterModel, market: str) -> Formula | None:

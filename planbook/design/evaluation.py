@@ -14,6 +14,8 @@ from planbook.design.values import Overrides
 from planbook.measure.quantity import Quantity
 from planbook.measure.units import in_words
 from planbook.source.findings import Finding, Severity
+from planbook.source.names import listed
+from planbook.source.sentences import capital
 
 Faults = Mapping[str, Fault]
 """By the name of the entry whose formula has the fault."""
@@ -83,9 +85,9 @@ def _start(market: MarketPlan, fixed: Mapping[str, Quantity]) -> tuple[list[floa
 
 
 def _negative_tolerances(market: MarketPlan, numbers: list[float], broken: frozenset[str]) -> dict[str, Fault]:
-    remedy = "write a tolerance without a sign, or both sides as `+0.5 mm/-0.2 mm`"
+    remedy = "Write a tolerance without a sign, or both sides as `+0.5 mm/-0.2 mm`."
     return {
-        name: Fault("bad-tolerance", 0, f"{market.entries[name].subject} is less than 0", remedy)
+        name: Fault("bad-tolerance", 0, f"{capital(market.entries[name].subject)} is less than 0.", remedy)
         for name in market.tolerances
         if name not in broken and numbers[market.slots[name]] < 0
     }
@@ -93,8 +95,8 @@ def _negative_tolerances(market: MarketPlan, numbers: list[float], broken: froze
 
 def _unknown_market(plan: Plan, market: str) -> Finding:
     close = nearest(market, plan.markets) or tuple(plan.markets)
-    message = f"there is no market `{market}`"
-    return Finding("unknown-market", Severity.STOP, message, f"this set is sold in {', '.join(close)}")
+    message = f"There is no market `{market}`."
+    return Finding("unknown-market", Severity.STOP, message, f"This set is sold in {', '.join(close)}.")
 
 
 def _check_overrides(market: MarketPlan, values: Mapping[str, Quantity]) -> tuple[Finding, ...]:
@@ -104,10 +106,10 @@ def _check_overrides(market: MarketPlan, values: Mapping[str, Quantity]) -> tupl
 def _check_override(market: MarketPlan, name: str, quantity: Quantity) -> Finding | None:
     if name not in market.slots or name not in market.scope.slots:
         close = nearest(name, market.scope.names)
-        remedy = f"did you mean {' or '.join(f'`{each}`' for each in close)}?" if close else "name a parameter"
-        return Finding("unknown-override", Severity.STOP, f"there is no `{name}` to replace", remedy)
+        remedy = f"Did you mean {listed(close, 'or')}?" if close else "Name a parameter."
+        return Finding("unknown-override", Severity.STOP, f"There is no `{name}` to replace.", remedy)
     kind = market.scope.kinds.get(name, quantity.dimensionality)
     if kind != quantity.dimensionality or not math.isfinite(quantity.value):
-        message = f"`{name}` is {in_words(kind)} and cannot be replaced by {in_words(quantity.dimensionality)}"
-        return Finding("wrong-kind", Severity.STOP, message, f"give it {in_words(kind)}, and a finite one")
+        message = f"`{name}` is {in_words(kind)} and cannot be replaced by {in_words(quantity.dimensionality)}."
+        return Finding("wrong-kind", Severity.STOP, message, f"Give it {in_words(kind)}, and a finite one.")
     return None

@@ -58,8 +58,8 @@ def _applied(call: Call, kind: Dimensionality, compute: Callable[..., float], pi
 
 def _no_value(call: Call, numbers: Sequence[float]) -> Fault:
     shown = ", ".join(f"{settled(number):g}" for number in numbers)
-    remedy = _NO_VALUE.get(call.function, "see that what stands in it stays finite")
-    return Fault("no-value", call.span.start, f"{call.function}({shown}) has no value", remedy)
+    remedy = _NO_VALUE.get(call.function, "See that what stands in it stays finite.")
+    return Fault("no-value", call.span.start, f"`{call.function}({shown})` has no value.", remedy)
 
 
 def _converting(takes: Dimensionality, gives: Dimensionality, compute: Callable[..., float]) -> Build:
@@ -104,7 +104,7 @@ def _square_root(checks: Checks, call: Call, pieces: Sequence[Typed]) -> Typed:
     halves = Dimensionality(kind.length // 2, kind.mass // 2, kind.time // 2, kind.angle // 2)
     if halves**2 != kind:
         quoted = checks.quote(pieces[0].node)
-        checks.report("wrong-kind", pieces[0].node, f"`{quoted}` has no square root that is a quantity", _SQUARE)
+        checks.report("wrong-kind", pieces[0].node, f"`{quoted}` has no square root that is a quantity.", _SQUARE)
         return broken(call)
     return _applied(call, halves, math.sqrt, pieces)
 
@@ -115,7 +115,7 @@ def _where(checks: Checks, call: Call, pieces: Sequence[Typed]) -> Typed:
     kind = checks.alike(branches, "the two outcomes of where")
     if isinstance(condition.kind, Dimensionality):
         quoted = checks.quote(condition.node)
-        checks.report("wrong-kind", condition.node, f"`{quoted}` is no comparison", "write a comparison: `a > b`")
+        checks.report("wrong-kind", condition.node, f"`{quoted}` is no comparison.", "Write a comparison: `a > b`.")
     if kind is None or not isinstance(condition.kind, Truth):
         return broken(call)
     holds, (then, otherwise) = condition.run, (branch.run for branch in branches)
@@ -140,15 +140,15 @@ def _ceiling(value: float) -> float:
     return float(math.ceil(settled(value)))
 
 
-_SQUARE = "give it an area, a plain number or another square"
-_STEP = "the step must be greater than 0"
+_SQUARE = "Give it an area, a plain number or another square."
+_STEP = "The step must be greater than 0."
 _NO_VALUE = {
-    "sqrt": "see that what stands in it is never negative",
-    "asin": "a sine lies from -1 to 1",
-    "acos": "a cosine lies from -1 to 1",
-    "tan": "a right angle has no tangent",
-    "atan2": "at least one of the two must not be 0",
-    "clamp": "write it as clamp(value, least, greatest)",
+    "sqrt": "See that what stands in it is never negative.",
+    "asin": "A sine lies from -1 to 1.",
+    "acos": "A cosine lies from -1 to 1.",
+    "tan": "A right angle has no tangent.",
+    "atan2": "At least one of the two must not be 0.",
+    "clamp": "Write it as clamp(value, least, greatest).",
     "round": _STEP,
     "round_up": _STEP,
     "round_down": _STEP,
@@ -187,7 +187,7 @@ def call_function(checks: Checks, call: Call, pieces: Sequence[Typed]) -> Typed:
     if not function.least <= len(pieces) <= function.most:
         needed = str(function.least) if function.most == function.least else f"at least {function.least}"
         given = len(pieces)
-        message = f"{call.function} takes {needed} argument{'' if function.least == 1 else 's'}, {given} given"
-        checks.report("wrong-arguments", call, message, f"write it as {function.usage}")
+        message = f"`{call.function}` takes {needed} argument{'' if function.least == 1 else 's'}, {given} given."
+        checks.report("wrong-arguments", call, message, f"Write it as {function.usage}.")
         return broken(call)
     return function.build(checks, call, pieces)

@@ -53,30 +53,30 @@ _OTHER_UNITS = {
     "lbs": "lb",
     "newton": "N",
 }
-_FORM = "write it as ordinary arithmetic: `top.length / 2 + 3/4 in`"
+_FORM = "Write it as ordinary arithmetic: `top.length / 2 + 3/4 in`."
 
 
 def explain_syntax(text: str, error: UnexpectedInput) -> Fault:
     """The fault at the first spot where `text` cannot be read on."""
     if not text.strip():
-        return Fault("syntax", 0, "a formula was expected here, and there is none", "write a value such as `18 mm`")
+        return Fault("syntax", 0, "A formula was expected here, and there is none.", "Write a value such as `18 mm`.")
     if isinstance(error, UnexpectedCharacters):
         return _strange_character(text, error.pos_in_stream or 0)
     if isinstance(error, UnexpectedToken) and error.token.type != "$END":
         return _strange_token(text, error.token)
-    return Fault("syntax", len(text.rstrip()), f"`{text.strip()}` ends too early", _unfinished(text))
+    return Fault("syntax", len(text.rstrip()), f"`{text.strip()}` ends too early.", _unfinished(text))
 
 
 def _unfinished(text: str) -> str:
     missing = text.count("(") - text.count(")")
-    return f"close it: `{text.strip()}{')' * missing}`" if missing > 0 else "complete it, or drop its last sign"
+    return f"Close it: `{text.strip()}{')' * missing}`." if missing > 0 else "Complete it, or drop its last sign."
 
 
 def _strange_character(text: str, at: int) -> Fault:
     sign = text[at]
     meant = _SIGNS.get(sign)
     mended = " ".join(f"{text[:at]}{meant}{text[at + 1 :]}".split())
-    return Fault("syntax", at, f"`{sign}` cannot stand in a formula", f"write `{mended}`" if meant else _FORM)
+    return Fault("syntax", at, f"`{sign}` cannot stand in a formula.", f"Write `{mended}`." if meant else _FORM)
 
 
 def _strange_token(text: str, token: Token) -> Fault:
@@ -86,17 +86,17 @@ def _strange_token(text: str, token: Token) -> Fault:
         return _not_a_unit(text, before, at, token)
     if token == "," and "(" not in before:
         mended = f"{before}.{text[at + 1 :].lstrip()}"
-        return Fault("syntax", at, "a comma stands here", f"write a decimal point: `{mended}`")
+        return Fault("syntax", at, "A comma stands here.", f"Write a decimal point: `{mended}`.")
     if token == "*" and before.endswith("*"):
-        return Fault("syntax", at, "`**` is no operation here", f"write a power with ^: `{before[:-1].rstrip()}^...`")
+        return Fault("syntax", at, "`**` is no operation here.", f"Write a power with ^: `{before[:-1].rstrip()}^...`.")
     if token.type in {"NAME", "NUMBER", "MIXED", "QUANTITY", "LPAR"} and before:
         return Fault(
             "syntax",
             at,
-            f"between `{before.split()[-1]}` and `{token}` an operation is missing",
-            f"say what joins them, for example `{before} * {text[at:]}`",
+            f"Between `{before.split()[-1]}` and `{token}` an operation is missing.",
+            f"Say what joins them, for example `{before} * {text[at:]}`.",
         )
-    return Fault("syntax", at, f"`{token}` cannot stand here", _FORM)
+    return Fault("syntax", at, f"`{token}` cannot stand here.", _FORM)
 
 
 def _not_a_unit(text: str, before: str, at: int, token: Token) -> Fault:
@@ -106,7 +106,7 @@ def _not_a_unit(text: str, before: str, at: int, token: Token) -> Fault:
     meant = _OTHER_UNITS.get(word.lower()) or lower_case.get(word.lower()) or "".join(close)
     if meant:
         mended = f"{before} {meant}{text[at + len(word) :]}"
-        return Fault("unknown-unit", at, f"`{word}` is not a unit here", f"did you mean `{mended}`?")
+        return Fault("unknown-unit", at, f"`{word}` is not a unit here.", f"Did you mean `{mended}`?")
     known = ", ".join(UNITS)
-    remedy = f"use one of {known}; to multiply write `{before} * {text[at:]}`"
-    return Fault("unknown-unit", at, f"`{word}` is not a unit", remedy)
+    remedy = f"Use one of {known}; to multiply write `{before} * {text[at:]}`."
+    return Fault("unknown-unit", at, f"`{word}` is not a unit.", remedy)

@@ -11,6 +11,7 @@ from planbook.design.faults import Fault
 from planbook.design.syntax import Name, Node, is_bare
 from planbook.measure.dimensionality import LENGTH, SCALAR, Dimensionality
 from planbook.measure.units import USUAL_UNIT, in_words
+from planbook.source.sentences import capital
 
 Run = Callable[[Sequence[float]], float]
 """Gives a piece's value in base units from the values of all names, by slot."""
@@ -72,7 +73,9 @@ class Checks:
         if is_bare(piece.node) and kind in USUAL_UNIT:
             self._report_missing_unit(piece.node, kind)
         else:
-            message = f"{where} takes {in_words(kind)}, but `{self.quote(piece.node)}` is {in_words(piece.kind)}"
+            message = (
+                f"{capital(where)} takes {in_words(kind)}, but `{self.quote(piece.node)}` is {in_words(piece.kind)}."
+            )
             self.report("wrong-kind", piece.node, message, self._remedy_for(piece, kind))
         return False
 
@@ -86,12 +89,12 @@ class Checks:
         odd = next(piece for piece in pieces if piece.kind != pieces[0].kind)
         named = (f"`{self.quote(piece.node)}` ({in_words(kind)})" for piece, kind in zip(pieces, kinds, strict=True))
         sides = " and ".join(named)
-        self.report("mixed-units", odd.node, f"{sides} cannot be {doing}", _LIKE)
+        self.report("mixed-units", odd.node, f"{sides} cannot be {doing}.", _LIKE)
 
     def _report_missing_unit(self, node: Node, kind: Dimensionality) -> None:
         number = self.quote(node)
         written = " or ".join(f"{number} {unit}" for unit in self._usual_units(kind))
-        self.report("missing-unit", node, f"{number} needs a unit", f"did you mean {written}?")
+        self.report("missing-unit", node, f"`{number}` needs a unit.", f"Did you mean {written}?")
 
     def _usual_units(self, kind: Dimensionality) -> tuple[str, ...]:
         """For a length the system that the formula speaks already, else both."""
@@ -105,13 +108,13 @@ class Checks:
         quoted = self.quote(piece.node)
         if piece.kind == SCALAR and kind in USUAL_UNIT:
             joined = quoted if isinstance(piece.node, Name) else f"({quoted})"
-            return f"give it a unit: `{joined} * 1 {USUAL_UNIT[kind]}`"
-        return f"write {in_words(kind)} here"
+            return f"Give it a unit: `{joined} * 1 {USUAL_UNIT[kind]}`."
+        return f"Write {in_words(kind)} here."
 
     def _refuse_truth(self, pieces: Sequence[Typed]) -> None:
         node = next(piece.node for piece in pieces if isinstance(piece.kind, Truth))
-        message = f"`{self.quote(node)}` compares; a value is needed here"
-        self.report("wrong-kind", node, message, "use a comparison in a rule or as the condition of where(...)")
+        message = f"`{self.quote(node)}` compares; a value is needed here."
+        self.report("wrong-kind", node, message, "Use a comparison in a rule or as the condition of where(...).")
 
 
-_LIKE = "bring both to the same kind of quantity; an angle divided by 1 rad is a plain number"
+_LIKE = "Bring both to the same kind of quantity; an angle divided by 1 rad is a plain number."

@@ -42,18 +42,18 @@ def _faults_of(name: Text, leaves: dict[str, Text], taken: set[str]) -> Iterator
     root = name.partition(".")[0]
     if not _NAME.fullmatch(name):
         mended = re.sub(r"[^\w.]+", "_", name)
-        remedy = f"use letters, digits and underscores: `{mended}`"
-        yield Fault("bad-name", 0, f"`{name}` cannot be used in a formula", remedy)
+        remedy = f"Use letters, digits and underscores: `{mended}`."
+        yield Fault("bad-name", 0, f"`{name}` cannot be used in a formula.", remedy)
     elif root in RESERVED_ROOTS:
-        message = f"`{name}` hides the names that begin with `{root}.`, which mean something else"
-        yield Fault("reserved-name", 0, message, f"choose another first word, such as `{root}_{_rest(name)}`")
+        message = f"`{name}` hides the names that begin with `{root}.`, which mean something else."
+        yield Fault("reserved-name", 0, message, f"Choose another first word, such as `{root}_{_rest(name)}`.")
     elif name in taken:
-        yield Fault("reserved-name", 0, f"`{name}` is a unit or a function", f"choose another, such as `the_{name}`")
+        yield Fault("reserved-name", 0, f"`{name}` is a unit or a function.", f"Choose another, such as `the_{name}`.")
     for group in _groups(name):
         if group in leaves:
             related = (Related(leaves[group].place, f"`{group}` is a value here"),)
-            message = f"`{group}` is both a value and the group of `{name}`"
-            yield Fault("name-collides", 0, message, f"rename the value `{group}`", related)
+            message = f"`{group}` is both a value and the group of `{name}`."
+            yield Fault("name-collides", 0, message, f"Rename the value `{group}`.", related)
 
 
 def _rest(name: str) -> str:

@@ -134,7 +134,7 @@ def _for_markets(finding: Finding, markets: Sequence[str], content: Content) -> 
     if len(markets) == len(content.markets):
         return finding
     editions = [name for name, model in content.plan_set.editions.items() if model.market in markets]
-    message = f"for the market {', '.join(markets)}: {finding.message}"
+    message = f"For the market {', '.join(markets)}: {finding.message}"
     return replace(finding, message=message, edition=str(editions[0]) if len(editions) == 1 else "")
 
 
@@ -195,9 +195,9 @@ class _Planner:
         tree = parse(str(entry.formula))
         if not isinstance(tree, Fault) and is_bare(tree):
             return self._report_missing_unit(entry, other)
-        message = f"`{entry.name}` is {in_words(kind)} in this market and {in_words(other)} in another"
+        message = f"`{entry.name}` is {in_words(kind)} in this market and {in_words(other)} in another."
         related = (Related(place, f"here it is {in_words(other)}"),)
-        fault = Fault("market-kinds", 0, message, "give it the same kind of quantity in every market", related)
+        fault = Fault("market-kinds", 0, message, "Give it the same kind of quantity in every market.", related)
         self.findings.append(fault.found_in(entry.formula))
         return False
 
@@ -220,8 +220,10 @@ class _Planner:
             Related(place, f"`{user}` is defined by `{self._entries[user].formula}`")
             for (user, _), place in zip(steps[1:], places[1:], strict=True)
         )
-        message = f"these definitions go round in a circle: {told}"
-        fault = Fault("circular-definition", 0, message, f"give one of them, such as `{circle[0]}`, a value of its own")
+        message = f"These definitions go round in a circle: {told}."
+        fault = Fault(
+            "circular-definition", 0, message, f"Give one of them, such as `{circle[0]}`, a value of its own."
+        )
         return replace(fault.found_in(self._entries[circle[0]].formula), place=places[0], related=related)
 
     def _mention(self, user: str, used: str) -> Place:

@@ -21,6 +21,6 @@ def value_or_fault(run: Run, numbers: Sequence[float]) -> float | Fault:
 NOT_FINITE = Fault(
     "not-finite",
     0,
-    "this formula gives a number too large to be a measure",
-    "look for a division by something next to 0 or a large power",
+    "This formula gives a number too large to be a measure.",
+    "Look for a division by something next to 0 or a large power.",
 )

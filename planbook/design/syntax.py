@@ -103,7 +103,7 @@ Node = Number | Name | Negation | Operation | Call | Comparison
 def parse(text: str) -> Node | Fault:
     """The tree of a formula, or what is wrong with its form."""
     if len(text) > MAX_LENGTH:
-        return Fault("syntax", 0, f"this formula has {len(text)} characters, more than {MAX_LENGTH}", _SPLIT)
+        return Fault("syntax", 0, f"This formula has {len(text)} characters, more than {MAX_LENGTH}.", _SPLIT)
     try:
         return cast(Node, _Builder().transform(_parser().parse(text)))
     except UnexpectedInput as error:
@@ -115,7 +115,7 @@ def parse(text: str) -> Node | Fault:
 
 
 _SIGNS = sorted(UNITS, key=len, reverse=True)
-_SPLIT = "split it: give parts of it names of their own"
+_SPLIT = "Split it: give parts of it names of their own."
 
 
 @lru_cache(maxsize=1)
@@ -209,8 +209,8 @@ def _refuse_loose_fraction(left: Node, right: Node) -> None:
         return
     top, bottom, sign = left.count, right.count, right.unit.sign
     if right.span.end - right.span.start > len(sign):
-        remedy = f"write `{top}/{bottom} {sign}` for a fraction, `{top} / ({bottom} {sign})` to divide"
-        raise Breach(Fault("syntax", left.span.start, "a fraction of a unit is written without spaces", remedy))
+        remedy = f"Write `{top}/{bottom} {sign}` for a fraction, `{top} / ({bottom} {sign})` to divide."
+        raise Breach(Fault("syntax", left.span.start, "A fraction of a unit is written without spaces.", remedy))
 
 
 def is_bare(node: Node) -> bool:
@@ -232,7 +232,7 @@ def _across(first: Node, last: Node) -> Span:
 def _above(span: Span, *nodes: Node) -> int:
     depth = 1 + max((node.depth for node in nodes), default=0)
     if depth > MAX_DEPTH:
-        raise Breach(Fault("syntax", span.start, f"this formula is nested more than {MAX_DEPTH} deep", _SPLIT))
+        raise Breach(Fault("syntax", span.start, f"This formula is nested more than {MAX_DEPTH} deep.", _SPLIT))
     return depth
 
 
@@ -242,8 +242,8 @@ def _count(token: Token, text: str) -> Fraction:
         return Fraction(text.strip())
     whole, top, bottom = (int(part or 0) for part in match.groups())
     if bottom == 0 or (match[1] and top >= bottom):
-        remedy = "write a whole number and a fraction smaller than one, such as `1 1/2`"
-        raise Breach(Fault("syntax", _span(token).start, f"`{text.strip()}` is no mixed fraction", remedy))
+        remedy = "Write a whole number and a fraction smaller than one, such as `1 1/2`."
+        raise Breach(Fault("syntax", _span(token).start, f"`{text.strip()}` is no mixed fraction.", remedy))
     return whole + Fraction(top, bottom)
 
 
@@ -254,5 +254,7 @@ def _number(span: Span, count: Fraction, unit: Unit | None) -> Number:
     try:
         value = unit.to_base(count) if unit else float(count)
     except OverflowError:
-        raise Breach(Fault("not-finite", span.start, "this number is too large", "write a number that fits")) from None
+        raise Breach(
+            Fault("not-finite", span.start, "This number is too large.", "Write a number that fits.")
+        ) from None
     return Number(span, value, unit.dimensionality if unit else SCALAR, count, unit)

@@ -106,7 +106,7 @@ def _disagreement(part: Part, measure: Measure, place: Place) -> Finding:
     return Finding(
         "dimension-disagrees",
         Severity.STOP,
-        f"{part.key}/{measure.name} is {found} in the shape, and its formula says {written}",
+        f"`{part.key}/{measure.name}` is {found} in the shape, and its formula says {written}.",
         "Mend the feature so that the formula gives the same measure as the shape.",
         place,
     )
@@ -122,7 +122,7 @@ def _not_sold(part: Part, measure: Measure, place: Place, drills: Sequence[float
     return Finding(
         "drill-not-sold",
         Severity.WARN,
-        f"no drill of {in_both(measure.nominal)} is sold in this market, for {part.key}/{measure.name}",
+        f"No drill of {in_both(measure.nominal)} is sold in this market, for `{part.key}/{measure.name}`.",
         f"Choose {' or '.join(in_both(drill) for drill in near)}, or add the drill to the market's table.",
         place,
     )
@@ -132,7 +132,7 @@ def _coarse(part: Part, measure: Measure, place: Place) -> Finding:
     return Finding(
         "caliper-printed-coarsely",
         Severity.WARN,
-        f"{part.key}/{measure.name} rests on a caliper measure and is printed as woodwork",
+        f"`{part.key}/{measure.name}` rests on a caliper measure and is printed as woodwork.",
         "Leave `precision: woodwork` out here, or say it at the parameter.",
         place,
     )

@@ -10,6 +10,7 @@ from planbook.measure.dimensionality import ANGLE, LENGTH, Dimensionality
 from planbook.measure.quantity import Quantity
 from planbook.shape.wording import said
 from planbook.source.findings import Finding, Place, Severity
+from planbook.source.sentences import capital
 from planbook.source.text import Formula
 
 FINE = 1024.0
@@ -50,7 +51,7 @@ class Bench:
             self.stop(
                 "size-not-positive",
                 formula.place,
-                f"{what} is {said(value)}, which is not more than nothing",
+                f"{what} is {said(value)}, which is not more than nothing.",
                 "Give a length greater than zero, or mend the parameters that it is worked out from.",
             )
             return None
@@ -68,11 +69,11 @@ class Bench:
 
     def stop(self, code: str, place: Place, message: str, remedy: str) -> None:
         """Keep a finding that stops."""
-        self._findings.append(Finding(code, Severity.STOP, message, remedy, place))
+        self._findings.append(Finding(code, Severity.STOP, capital(message), remedy, place))
 
     def warn(self, code: str, place: Place, message: str, remedy: str) -> None:
         """Keep a finding that does not stop."""
-        self._findings.append(Finding(code, Severity.WARN, message, remedy, place))
+        self._findings.append(Finding(code, Severity.WARN, capital(message), remedy, place))
 
     def _solve(self, formula: Formula, expect: Dimensionality) -> Value | None:
         value, findings = self._design.solve(formula, expect)

@@ -70,7 +70,7 @@ def _wider(bench: Bench, name: Text, what: str, outer: Value, hole: Value) -> bo
     bench.stop(
         f"{what}-too-small",
         outer.place,
-        f"the {what} of `{name}` is {said(outer)} in diameter, and its hole is {said(hole)}: it would remove nothing",
+        f"The {what} of `{name}` is {said(outer)} in diameter, and its hole is {said(hole)}: it would remove nothing.",
         f"Make the {what} wider than {like(outer, hole.number)}, or leave it out.",
     )
     return False
@@ -85,7 +85,7 @@ def _counterbore(bench: Bench, name: Text, shape: HoleShape, hole: Cut) -> Cut |
         bench.stop(
             "feature-too-deep",
             sunk.place,
-            f"the counterbore of `{name}` is {said(sunk)} deep, and the hole itself only {in_both(hole.depth)}",
+            f"The counterbore of `{name}` is {said(sunk)} deep, and the hole itself only {in_both(hole.depth)}.",
             f"Make the counterbore less than {like(sunk, hole.depth)} deep.",
         )
         return None
@@ -102,7 +102,7 @@ def _countersink(bench: Bench, name: Text, shape: HoleShape, hole: Cut, behind: 
         bench.stop(
             "countersink-angle",
             angle.place,
-            f"the countersink of `{name}` has an angle of `{angle.formula}` ({angle.number:g} deg)",
+            f"The countersink of `{name}` has an angle of `{angle.formula}` ({angle.number:g} deg).",
             "Give the angle of the whole cone, between 0 and 180 deg; screws take 90 deg or 82 deg.",
         )
         return None
@@ -111,8 +111,8 @@ def _countersink(bench: Bench, name: Text, shape: HoleShape, hole: Cut, behind: 
         bench.stop(
             "feature-too-deep",
             diameter.place,
-            f"the countersink of `{name}`, {said(diameter)} at {angle.number:g} deg, would be {in_both(depth)} deep, "
-            f"and there is only {in_both(behind)} of wood",
+            f"The countersink of `{name}`, {said(diameter)} at {angle.number:g} deg, would be {in_both(depth)} deep, "
+            f"and there is only {in_both(behind)} of wood.",
             "Make the countersink smaller or its angle blunter.",
         )
         return None
@@ -132,7 +132,7 @@ def make_slot(bench: Bench, board: Board, name: Text, model: SlotModel) -> Made 
         bench.stop(
             "slot-without-length",
             model.end[0].place,
-            f"the slot `{name}` starts and ends at the same point, {said(start[0])}, {said(start[1])}",
+            f"The slot `{name}` starts and ends at the same point, {said(start[0])}, {said(start[1])}.",
             "Give `end` another place, or write a hole.",
         )
         return None

@@ -33,7 +33,7 @@ def make_groove(bench: Bench, board: Board, name: Text, model: GrooveModel) -> M
         bench.stop(
             "groove-without-length",
             (first or last).place,
-            f"the groove `{name}` ends at {said(last)}, not after its start at {said(first) if first else '0'}",
+            f"The groove `{name}` ends at {said(last)}, not after its start at {said(first) if first else '0'}.",
             f"Let `start` be less than {like(last, ends[1])}, or leave the stop out.",
         )
         return None
@@ -62,7 +62,7 @@ def _axis_fits(bench: Bench, name: Text, model: GrooveModel) -> bool:
     bench.stop(
         "axis-not-on-face",
         name.place,
-        f"the groove `{name}` runs along {model.along.value}, which does not lie in the {words(model.on)}",
+        f"The groove `{name}` runs along {model.along.value}, which does not lie in the {words(model.on)}.",
         f"Write `along: {next(letter for letter in names if letter in 'xy')}`, or cut it on another face.",
     )
     return False
@@ -85,7 +85,7 @@ def make_rabbet(bench: Bench, board: Board, name: Text, model: RabbetModel) -> M
         bench.stop(
             "feature-outside-part",
             width.place,
-            f"the rabbet `{name}` is {said(width)} wide, and {board.title} only {said(board.size[across])}",
+            f"The rabbet `{name}` is {said(width)} wide, and {board.title} only {said(board.size[across])}.",
             f"Make it narrower than {like(width, size)}.",
         )
         return None
@@ -111,7 +111,7 @@ def on_flat(bench: Bench, name: Text, model: RabbetModel | NotchModel) -> bool:
     bench.stop(
         "face-not-possible",
         name.place,
-        f"`{name}` is on the {words(model.on)}; it is cut from the face or the back",
+        f"`{name}` is on the {words(model.on)}; it is cut from the face or the back.",
         "Write `on: face` or `on: back`, or write a groove or a mortise.",
     )
     return False

@@ -58,7 +58,7 @@ def _row(bench: Bench, name: Text, model: AnyFeature) -> tuple[bool, Row | None]
     problem = _not_repeatable(model, letter)
     if problem:
         bench.stop(
-            "row-not-possible", repeat.pitch.place, f"`{name}` cannot be repeated along {letter}: {problem}", _ROW
+            "row-not-possible", repeat.pitch.place, f"`{name}` cannot be repeated along {letter}: {problem}.", _ROW
         )
         return False, None
     return pitch is not None, None if pitch is None else Row(repeat.count, pitch, letter)
@@ -121,7 +121,7 @@ def _fits(bench: Bench, board: Board, laid: _Laid) -> bool:
             bench.stop(
                 "feature-outside-part",
                 place,
-                f"{laid.which(repeat)} reaches {in_both(past)} past the outline of {board.title}",
+                f"{laid.which(repeat)} reaches {in_both(past)} past the outline of {board.title}.",
                 f"Move it at least {in_both(past)} into the wood, or change the outline.",
             )
             return False
@@ -129,7 +129,7 @@ def _fits(bench: Bench, board: Board, laid: _Laid) -> bool:
             bench.stop(
                 "feature-outside-part",
                 place,
-                f"{laid.which(repeat)} meets no wood: the outline of {board.title} is already cut away there",
+                f"{laid.which(repeat)} meets no wood: the outline of {board.title} is already cut away there.",
                 "Move it into the wood, or leave it out.",
             )
             return False
@@ -148,7 +148,7 @@ def _report_outside(bench: Bench, board: Board, laid: _Laid, over: Overshoot, re
         bench.stop(
             "row-outside-part",
             laid.row.pitch.place,
-            f"{laid.which(repeat)} reaches {beyond}, which is {said(whole)}; the pitch is {said(laid.row.pitch)}",
+            f"{laid.which(repeat)} reaches {beyond}, which is {said(whole)}; the pitch is {said(laid.row.pitch)}.",
             f"Make the pitch at most {like(laid.row.pitch, pitch - over.amount / repeat)} for {repeat + 1}, or the "
             f"count {max(count, 1)}.",
         )
@@ -158,7 +158,7 @@ def _report_outside(bench: Bench, board: Board, laid: _Laid, over: Overshoot, re
     bench.stop(
         "feature-outside-part",
         at.place,
-        f"`{laid.name}` is at {letter} {said(at)} and reaches {beyond}, which is {said(whole)}",
+        f"`{laid.name}` is at {letter} {said(at)} and reaches {beyond}, which is {said(whole)}.",
         f"Make {letter} at {'most' if over.direction > 0 else 'least'} {corrected}, or make the feature smaller.",
     )
 
@@ -170,7 +170,7 @@ def _removes_all(bench: Bench, board: Board, name: Text, cuts: tuple[Cut, ...]) 
     bench.stop(
         "part-removed",
         name.place,
-        f"`{name}` removes the whole of {board.title}, {said(board.size[0])} by {said(board.size[1])}",
+        f"`{name}` removes the whole of {board.title}, {said(board.size[0])} by {said(board.size[1])}.",
         "Make it smaller than the part.",
     )
     return True

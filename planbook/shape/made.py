@@ -53,7 +53,7 @@ def blind_depth(
     bench.stop(
         "feature-too-deep",
         depth.place,
-        f"{what} is {said(depth)} deep, and the {SIZE_NAMES[axis]} of {board.title} is only {said(board.size[axis])}",
+        f"{what} is {said(depth)} deep, and the {SIZE_NAMES[axis]} of {board.title} is only {said(board.size[axis])}.",
         f"Make it less than {like(depth, behind)} deep{otherwise}.",
     )
     return None

@@ -65,7 +65,7 @@ def _sides(bench: Bench, vertices: Sequence[Vertex], places: Sequence[Place]) ->
         bench.stop(
             "outline-too-short",
             places[0],
-            f"an outline of {len(vertices)} corners encloses nothing",
+            f"An outline of {len(vertices)} corners encloses nothing.",
             "Name at least three corners, or two with a side `through` a point.",
         )
         return None
@@ -78,7 +78,7 @@ def _side(bench: Bench, start: Vertex, end: Vertex, place: Place) -> Segment | N
         bench.stop(
             "outline-side-empty",
             place,
-            f"{words} has no length: both corners are at {said(end.at[0])}, {said(end.at[1])}",
+            f"{words} has no length: both corners are at {said(end.at[0])}, {said(end.at[1])}.",
             f"Leave `{end.name}` out, or give it another place.",
         )
         return None
@@ -93,7 +93,7 @@ def _side(bench: Bench, start: Vertex, end: Vertex, place: Place) -> Segment | N
             "outline-arc-straight",
             place,
             f"{words} cannot be an arc: its `through` point {said(end.through[0])}, {said(end.through[1])} lies in one "
-            "line with its two ends",
+            "line with its two ends.",
             "Move the point off the line, or leave `through` out for a straight side.",
         )
     return arc
@@ -115,7 +115,7 @@ def _simple(bench: Bench, sides: Sequence[Side], first: Place) -> bool:
         bench.stop(
             "outline-crosses-itself",
             sides[i].place if sides[i].place != first else sides[j].place,
-            f"the outline crosses itself: {sides[i].words} meets {sides[j].words} at x {in_both(x)}; y {in_both(y)}",
+            f"The outline crosses itself: {sides[i].words} meets {sides[j].words} at x {in_both(x)}; y {in_both(y)}.",
             "Put the corners in order round the part, counter-clockwise, or move one of these four.",
         )
         return False
@@ -133,7 +133,7 @@ def _counter_clockwise(bench: Bench, sides: Sequence[Side]) -> bool:
     bench.stop(
         "outline-clockwise",
         sides[0].place,
-        f"the corners run clockwise: {sides[0].words} is followed by {sides[1].words}",
+        f"The corners run clockwise: {sides[0].words} is followed by {sides[1].words}.",
         "List the corners the other way round: along the front edge first, then up the right end.",
     )
     return False
@@ -174,9 +174,9 @@ def _corner(bench: Bench, vertices: Sequence[Vertex], sides: Sequence[Side], i: 
         return True
     before, after = vertices[i - 1].point, vertices[(i + 1) % len(vertices)].point
     if isinstance(incoming.segment, Arc) or isinstance(outgoing.segment, Arc):
-        problem = f"`{vertex.name}` cannot be rounded: an arc ends there"
+        problem = f"`{vertex.name}` cannot be rounded: an arc ends there."
     elif abs(turn(before, vertex.point, after)) < 1e-6:
-        problem = f"`{vertex.name}` cannot be rounded: its two sides run straight on"
+        problem = f"`{vertex.name}` cannot be rounded: its two sides run straight on."
     else:
         return fillet(before, vertex.point, after, vertex.round.number)
     bench.stop("outline-round-impossible", vertex.round.place, problem, "Leave `round` out at this corner.")
@@ -201,8 +201,8 @@ def _roundings_fit(
         bench.stop(
             "outline-round-too-large",
             radius.place,
-            f"the rounding of `{vertices[k].name}`, {said(radius)}, does not fit: {side.words} is {in_both(length)} "
-            f"long and its roundings take {in_both(sum(used))}",
+            f"The rounding of `{vertices[k].name}`, {said(radius)}, does not fit: {side.words} is {in_both(length)} "
+            f"long and its roundings take {in_both(sum(used))}.",
             f"Make it at most {like(radius, most)}.",
         )
         fits = False

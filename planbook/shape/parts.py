@@ -90,8 +90,8 @@ def _outline_fits(bench: Bench, board: Board, vertices: tuple[Vertex, ...]) -> b
             bench.warn(
                 "outline-short-of-size",
                 whole.place,
-                f"the outline of {board.title} runs from {in_both(low[axis])} to {in_both(high[axis])} along {letter}, "
-                f"and its {SIZE_NAMES[axis]} is {said(whole)}",
+                f"The outline of {board.title} runs from {in_both(low[axis])} to {in_both(high[axis])} along {letter}, "
+                f"and its {SIZE_NAMES[axis]} is {said(whole)}.",
                 f"Let the outline start at 0 and end at {like(whole, whole.number)}, or give the true "
                 f"{SIZE_NAMES[axis]}.",
             )
@@ -106,8 +106,8 @@ def _report_past(bench: Bench, board: Board, vertices: tuple[Vertex, ...], axis:
     bench.stop(
         "outline-outside-size",
         measure.place,
-        f"the outline of {board.title} leaves its size by {in_both(past)} along {AXES[axis]}, at or near "
-        f"`{culprit.name}` ({AXES[axis]} {said(measure)}); its {SIZE_NAMES[axis]} is {said(whole)}",
+        f"The outline of {board.title} leaves its size by {in_both(past)} along {AXES[axis]}, at or near "
+        f"`{culprit.name}` ({AXES[axis]} {said(measure)}); its {SIZE_NAMES[axis]} is {said(whole)}.",
         f"Keep {AXES[axis]} between 0 and {like(measure, whole.number)}, or make the part larger.",
     )
 

@@ -114,8 +114,8 @@ def _rounding_fits(bench: Bench, name: Text, shape: RecessShape) -> bool:
     bench.stop(
         "rounding-too-large",
         shape.round.place,
-        f"the corners of `{name}` cannot be rounded by {said(shape.round)}: it is {said(shape.size[0])} by "
-        f"{said(shape.size[1])}",
+        f"The corners of `{name}` cannot be rounded by {said(shape.round)}: it is {said(shape.size[0])} by "
+        f"{said(shape.size[1])}.",
         f"Make `round` at most {like(shape.round, most)}.",
     )
     return False

@@ -56,8 +56,8 @@ def _possible(bench: Bench, board: Board, name: Text, sizes: tuple[Value, Value,
         bench.stop(
             "tenon-too-large",
             sizes[1].place,
-            f"the tenon `{name}` is as large as the section of {board.title}, {said(board.size[1])} by "
-            f"{said(board.size[2])}: nothing is cut, and it has no shoulder",
+            f"The tenon `{name}` is as large as the section of {board.title}, {said(board.size[1])} by "
+            f"{said(board.size[2])}: nothing is cut, and it has no shoulder.",
             "Make its width or its thickness less.",
         )
         return False
@@ -69,7 +69,7 @@ def _too_large(bench: Bench, board: Board, name: Text, sizes: tuple[Value, Value
     bench.stop(
         "tenon-too-large",
         size.place,
-        f"the {SIZE_NAMES[axis]} of the tenon `{name}` is {said(size)}, and that of {board.title} only {said(whole)}",
+        f"The {SIZE_NAMES[axis]} of the tenon `{name}` is {said(size)}, and that of {board.title} only {said(whole)}.",
         f"Make it {'less than' if axis == 0 else 'at most'} {like(size, whole.number)}.",
     )
 
@@ -83,8 +83,8 @@ def _within(bench: Bench, board: Board, name: Text, shape: TenonShape) -> bool:
         bench.stop(
             "feature-outside-part",
             at.place,
-            f"the tenon `{name}` starts at {said(at)} and is {said(size)} in {SIZE_NAMES[axis]}, so it leaves the "
-            f"section of {board.title}, {said(board.size[axis])}",
+            f"The tenon `{name}` starts at {said(at)} and is {said(size)} in {SIZE_NAMES[axis]}, so it leaves the "
+            f"section of {board.title}, {said(board.size[axis])}.",
             f"Let it start between 0 and {like(at, most)}, or leave `at` out for a centred tenon.",
         )
         return False

@@ -30,7 +30,7 @@ def check_hardware(content: Content, design: Design) -> tuple[Finding, ...]:
         value, found = design.solve(use.length, LENGTH)
         findings += found
         if value is not None and value.number <= 0:
-            message = f"the length of `{key}` in the hardware list is `{use.length}`, which is not more than nothing"
+            message = f"The length of `{key}` in the hardware list is `{use.length}`, which is not more than nothing."
             remedy = "Give a length greater than zero, or mend the parameters that it is worked out from."
             findings.append(Finding("size-not-positive", Severity.STOP, message, remedy, use.length.place))
     return tuple(findings)

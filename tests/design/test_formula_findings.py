@@ -40,10 +40,10 @@ NAMES = {"top.length": "1500 mm", "top.depth": "600 mm", "ramp.slope": "13.5 deg
         ("depth * 2", "unknown-name", 0, "`top.depth`"),
         ("sin", "unknown-name", 0, "sin(angle)"),
         ("flor(3)", "unknown-function", 0, "`floor`"),
-        ("abs(1, 2)", "wrong-arguments", 0, "abs takes 1 argument, 2 given"),
+        ("abs(1, 2)", "wrong-arguments", 0, "`abs` takes 1 argument, 2 given"),
         ("top.length + 18", "missing-unit", 13, "18 mm or 18 in"),
         ("top.length + 18 in - 3", "missing-unit", 21, "3 in?"),
-        ("max(18, top.length)", "missing-unit", 4, "18 needs a unit"),
+        ("max(18, top.length)", "missing-unit", 4, "`18` needs a unit"),
         ("ramp.slope - 0.5", "missing-unit", 13, "0.5 deg"),
         ("top.length + ramp.slope", "mixed-units", 13, "(an angle) cannot be added"),
         ("top.length / top.depth + ramp.slope", "mixed-units", 25, "(a plain number)"),
@@ -54,7 +54,7 @@ NAMES = {"top.length": "1500 mm", "top.depth": "600 mm", "ramp.slope": "13.5 deg
         ("atan(top.length)", "wrong-kind", 5, "a plain number"),
         ("sqrt(top.length)", "wrong-kind", 5, "no square root"),
         ("top.length^count", "wrong-kind", 11, "whole number"),
-        ("2^top.length", "wrong-kind", 2, "an exponent"),
+        ("2^top.length", "wrong-kind", 2, "An exponent"),
         ("count > 3", "wrong-kind", 0, "compares"),
         ("(count > 3) * 2", "wrong-kind", 0, "compares"),
         ("where(count, 1, 2)", "wrong-kind", 6, "no comparison"),
@@ -86,8 +86,8 @@ def test_faults(formula, code, offset, told):
 
 def test_a_formula_must_give_the_kind_that_is_expected():
     assert fault("18", expect=LENGTH).code == "missing-unit"
-    assert fault("ramp.slope", NAMES, LENGTH).message == "this takes a length, but `ramp.slope` is an angle"
-    assert fault("count", NAMES, ANGLE).remedy == "give it a unit: `count * 1 deg`"
+    assert fault("ramp.slope", NAMES, LENGTH).message == "This takes a length, but `ramp.slope` is an angle."
+    assert fault("count", NAMES, ANGLE).remedy == "Give it a unit: `count * 1 deg`."
 
 
 def test_each_fault_of_a_formula_is_told():

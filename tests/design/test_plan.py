@@ -109,7 +109,7 @@ def test_a_fault_in_one_market_names_it():
     parameters = {"a": {"by_market": {AMERICA: "3 in", EUROPE: "zzz"}}}
     finding = only(plan_findings(parameters, used=BOTH))
     assert finding.edition == "edition_europe"
-    assert finding.message.startswith("for the market europe: ")
+    assert finding.message.startswith("For the market europe: ")
 
 
 @pytest.mark.parametrize(

@@ -202,20 +202,20 @@ FAULTS: list[tuple[dict[str, Any], str, str, str]] = [
     (
         {"hole": "1/2 in", "at": ("2 in", "2 in"), "depth": "3/4 in"},
         "feature-too-deep",
-        "the hole `it` is `3/4 in` (19.05 mm, 0.75 in) deep, and the thickness of plate is only `18 mm` "
+        "The hole `it` is `3/4 in` (19.05 mm, 0.75 in) deep, and the thickness of plate is only `18 mm` "
         "(18 mm, 0.7087 in)",
         "Make it less than 0.7087 in deep, or leave `depth` out if it should go through.",
     ),
     (
         {"hole": "10 mm", "at": ("50 mm", "60 mm"), "counterbore": {"diameter": "9 mm", "depth": "5 mm"}},
         "counterbore-too-small",
-        "the counterbore of `it` is `9 mm` (9 mm, 0.3543 in) in diameter, and its hole is `10 mm` (10 mm, 0.3937 in)",
+        "The counterbore of `it` is `9 mm` (9 mm, 0.3543 in) in diameter, and its hole is `10 mm` (10 mm, 0.3937 in)",
         "Make the counterbore wider than 10 mm, or leave it out.",
     ),
     (
         {"hole": "10 mm", "at": ("50 mm", "60 mm"), "counterbore": {"diameter": "20 mm", "depth": "18 mm"}},
         "feature-too-deep",
-        "the counterbore of `it` is `18 mm` (18 mm, 0.7087 in) deep",
+        "The counterbore of `it` is `18 mm` (18 mm, 0.7087 in) deep",
         "Make the counterbore less than 18 mm deep.",
     ),
     (
@@ -239,7 +239,7 @@ FAULTS: list[tuple[dict[str, Any], str, str, str]] = [
     (
         {"hole": "0 mm", "at": ("50 mm", "60 mm")},
         "size-not-positive",
-        "the diameter of `it` is `0 mm` (0 mm, 0 in)",
+        "The diameter of `it` is `0 mm` (0 mm, 0 in)",
         "Give a length greater than zero, or mend the parameters that it is worked out from.",
     ),
     (
@@ -251,7 +251,7 @@ FAULTS: list[tuple[dict[str, Any], str, str, str]] = [
     (
         {"tenon": ("30 mm", "210 mm", "8 mm"), "end": "left"},
         "tenon-too-large",
-        "the width of the tenon `it` is `210 mm` (210 mm, 8.2677 in), and that of plate only `200 mm`",
+        "The width of the tenon `it` is `210 mm` (210 mm, 8.2677 in), and that of plate only `200 mm`",
         "Make it at most 200 mm.",
     ),
     (
@@ -263,13 +263,13 @@ FAULTS: list[tuple[dict[str, Any], str, str, str]] = [
     (
         {"tenon": ("400 mm", "100 mm", "8 mm"), "end": "left"},
         "tenon-too-large",
-        "the length of the tenon `it`",
+        "The length of the tenon `it`",
         "Make it less than 400 mm.",
     ),
     (
         {"tenon": ("30 mm", "100 mm", "8 mm"), "end": "left", "at": ("110 mm", "5 mm")},
         "feature-outside-part",
-        "the tenon `it` starts at `110 mm`",
+        "The tenon `it` starts at `110 mm`",
         "Let it start between 0 and 100 mm, or leave `at` out for a centred tenon.",
     ),
     (
@@ -305,7 +305,7 @@ FAULTS: list[tuple[dict[str, Any], str, str, str]] = [
     (
         {"groove": "5 mm", "along": "x", "at": "5 mm", "depth": "18 mm"},
         "feature-too-deep",
-        "the groove `it` is `18 mm`",
+        "The groove `it` is `18 mm`",
         "Make it less than 18 mm deep.",
     ),
     (
@@ -317,7 +317,7 @@ FAULTS: list[tuple[dict[str, Any], str, str, str]] = [
     (
         {"rabbet": "200 mm", "edge": "front", "depth": "5 mm"},
         "feature-outside-part",
-        "the rabbet `it` is `200 mm`",
+        "The rabbet `it` is `200 mm`",
         "Make it narrower than 200 mm.",
     ),
     (
@@ -329,7 +329,7 @@ FAULTS: list[tuple[dict[str, Any], str, str, str]] = [
     (
         {"hole": "10 mm", "at": ("50 mm", "60 mm"), "repeat": {"count": 4, "pitch": "120 mm", "along": "x"}},
         "row-outside-part",
-        "the 4th of 4 `it` reaches 15 mm, 0.5906 in past the far border",
+        "The 4th of 4 `it` reaches 15 mm, 0.5906 in past the far border",
         "Make the pitch at most 115 mm for 4, or the count 3.",
     ),
     (

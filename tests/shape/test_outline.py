@@ -153,7 +153,7 @@ def test_a_rounding_that_does_not_fit_gets_the_greatest_that_does() -> None:
         }
     )
     assert finding.code == "outline-round-too-large"
-    assert "the rounding of `c`, `120 mm` (120 mm, 4.7244 in)" in finding.message
+    assert "The rounding of `c`, `120 mm` (120 mm, 4.7244 in)" in finding.message
     assert "the side from `b` to `c` is 200 mm, 7.874 in long" in finding.message
     assert finding.remedy == "Make it at most 109.091 mm."
 
@@ -163,7 +163,7 @@ def test_a_rounding_that_does_not_fit_gets_the_greatest_that_does() -> None:
     [
         ({"c": {"at": ("400 mm", "200 mm"), "through": ("400 mm", "100 mm")}}, "outline-arc-straight", "`b` to `c`"),
         ({"c": {"at": ("400 mm", "0 mm")}}, "outline-side-empty", "`b` to `c`"),
-        ({"c": {"at": ("400 mm", "200 mm"), "round": "0 mm"}}, "size-not-positive", "the rounding of `c` is `0 mm`"),
+        ({"c": {"at": ("400 mm", "200 mm"), "round": "0 mm"}}, "size-not-positive", "The rounding of `c` is `0 mm`"),
         ({"c": {"at": ("401 mm", "200 mm")}}, "outline-outside-size", "leaves its size by 1 mm, 0.0394 in along x"),
         ({"a": {"at": ("-2 mm", "0 mm")}}, "outline-outside-size", "leaves its size by 2 mm, 0.0787 in along x"),
         (
@@ -204,6 +204,6 @@ def test_a_finding_stands_at_the_measure_and_speaks_of_the_parameter() -> None:
     assert part is None
     (finding,) = findings
     assert finding.code == "size-not-positive"
-    assert finding.message == "the length of plate is `board.length` (-76.2 mm, -3 in), which is not more than nothing"
+    assert finding.message == "The length of plate is `board.length` (-76.2 mm, -3 in), which is not more than nothing."
     assert finding.place is not None
     assert finding.place.file == "trial.yaml"

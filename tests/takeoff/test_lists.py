@@ -118,7 +118,7 @@ def test_hardware() -> None:
 
 
 @pytest.mark.parametrize(
-    ("length", "said"), [("0 mm", "the length of `bolts` in the hardware list is `0 mm`"), ("no.such", "no.such")]
+    ("length", "said"), [("0 mm", "The length of `bolts` in the hardware list is `0 mm`"), ("no.such", "no.such")]
 )
 def test_faulty_lengths_of_hardware_are_found(length: str, said: str) -> None:
     content = content_of(
