@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from planbook.source.models.changes import ReasonModel
+from planbook.source.sentences import capital
 from planbook.statement.comparison import Change, Comparison, Kind, Verdict
 from planbook.statement.facets import read_part
 from planbook.statement.model import PartStated, RowStated, Statement
@@ -127,7 +128,7 @@ def _grouped(
     for key in sorted(parts, key=lambda key: (parts[key].number, key)):
         changes = [change for change in told if change.part == key]
         if changes:
-            yield _upper(read_part(parts[key])), key, changes
+            yield capital(read_part(parts[key])), key, changes
     titles = _page_titles(previous) | _page_titles(statement)
     for kind in _GROUPS:
         groups: dict[tuple[str, str], list[Change]] = {}
@@ -141,7 +142,7 @@ def _grouped(
 def _group(change: Change, titles: Mapping[str, str]) -> tuple[str, str]:
     if change.kind in (Kind.PROSE, Kind.STEP):
         page = change.id.partition("/")[0]
-        return titles.get(page, _upper(_words(page))), page
+        return titles.get(page, capital(_words(page))), page
     return _TITLES[change.kind], ""
 
 
@@ -200,7 +201,3 @@ def _no_digits(text: str) -> str:
 
 def _words(name: str) -> str:
     return name.replace("_", " ")
-
-
-def _upper(words: str) -> str:
-    return words[:1].upper() + words[1:]

@@ -34,7 +34,7 @@ from planbook.statement.model import (
 from planbook.statement.picturing import Shown, place_figures
 from planbook.statement.printing import print_parameter, state_parameter
 from planbook.statement.prose import caution_html
-from planbook.statement.restating import state_dimension, state_part
+from planbook.statement.restating import Wording, state_dimension, state_part
 from planbook.statement.sampling import sample_chart
 from planbook.statement.stated import ChartData, Stated
 from planbook.statement.telling import Told, tell
@@ -225,10 +225,15 @@ def _picture(content: Content, worked: _Worked, plan: Plan, door: Door, told: To
             if chart is not None:
                 charts[str(name)] = chart
     parts = {
-        key: state_part(part, worked.parts, worked.design, worked.units, told.notes[key])
+        key: state_part(part, worked.parts, worked.design, worked.units, _wording(key, worked, told))
         for key, part in worked.parts.items()
     }
     return Shown(door, content.folder, parts, assemblies, charts), found
+
+
+def _wording(part: str, worked: _Worked, told: Told) -> Wording:
+    called = {each.feature for each in worked.dimensions.values() if each.part == part and each.callout}
+    return Wording(told.notes[part], told.remarks[part], frozenset(called))
 
 
 def _state_figures(content: Content, pictured: Shown, told: Told) -> dict[str, FigureStated]:

@@ -75,11 +75,11 @@ def differences(facets: Iterable[Facet[T_contra]], old: T_contra, new: T_contra)
         if before == after or (led and facet.follows):
             continue
         led = led or facet.leads
-        texts = facet.text(old), facet.text(new)
+        texts = facet.text(old) or "none", facet.text(new) or "none"
         touch = Touch.NUMBER if facet.counts and digits_differ(*texts) else facet.touch
         if texts[0] == texts[1]:
             texts = f"{texts[0]} (exactly {_exact(before)})", f"{texts[1]} (exactly {_exact(after)})"
-        told = (f"{facet.words} {text or 'none'}" if facet.words else text or "none" for text in texts)
+        told = (f"{facet.words} {text}" if facet.words else text for text in texts)
         yield Difference(touch, facet.fields, *told)
 
 

@@ -56,13 +56,13 @@ class _FileForm(Generic[T]):
         try:
             document = json.loads(content.decode("utf-8"))
         except (UnicodeDecodeError, json.JSONDecodeError, RecursionError) as error:
-            raise self._unreadable(file, f"the {self.title} is not whole: {error}") from error
+            raise self._unreadable(file, f"The {self.title} is not whole: {error}.") from error
         form = document.get("form") if isinstance(document, dict) else None
         if type(form) is not int or form < 1:
-            raise self._unreadable(file, f"the {self.title} does not say which form it has")
+            raise self._unreadable(file, f"The {self.title} does not say which form it has.")
         if form > self.newest:
-            message = f"the {self.title} has form {form}; this planbook reads forms up to {self.newest}"
-            raise self._unreadable(file, message, "read it with the planbook that wrote it, or a later one")
+            message = f"The {self.title} has form {form}; this planbook reads forms up to {self.newest}."
+            raise self._unreadable(file, message, "Read it with the planbook that wrote it, or a later one.")
         for upgrade in self.upgrades[form - 1 :]:
             document = upgrade(document)
         return {**document, "form": self.newest}
@@ -73,9 +73,9 @@ class _FileForm(Generic[T]):
         except ValidationError as error:
             first = error.errors(include_url=False)[0]
             where = ".".join(str(name) for name in first["loc"][1:]) or "its top"
-            raise self._unreadable(file, f"the {self.title} is damaged at {where}: {first['msg']}") from error
+            raise self._unreadable(file, f"The {self.title} is damaged at {where}: {first['msg']}.") from error
 
-    def _unreadable(self, file: str, message: str, remedy: str = "take the file from a backup") -> UnreadableError:
+    def _unreadable(self, file: str, message: str, remedy: str = "Take the file from a backup.") -> UnreadableError:
         place = Place(file, 1, 1) if file else None
         return UnreadableError(Finding("unreadable-record", Severity.STOP, message, remedy, place))
 

@@ -11,6 +11,7 @@ from planbook.measure.dimensionality import LENGTH
 from planbook.source.content import Content
 from planbook.source.findings import Finding, Severity
 from planbook.source.models.rules import RuleModel, Weight
+from planbook.source.sentences import capital
 from planbook.source.text import Formula, Text
 from planbook.statement.model import RuleStated
 
@@ -42,7 +43,7 @@ def judge_rules(
             str(name), str(require), because[str(name)], words, judgement.holds, str(rule.weight)
         )
         if not judgement.holds:
-            message = f"the rule {name} does not hold: {_shortfall(judgement, sides, units)}"
+            message = f"The rule {name} does not hold: {_shortfall(judgement, sides, units)}."
             severity = Severity.STOP if rule.weight is Weight.STOP else Severity.WARN
             found.append(Finding("rule-broken", severity, message, _remedy(rule, judgement, design), require.place))
     return stated, tuple(found)
@@ -91,7 +92,7 @@ def _shortfall(judgement: Judgement, sides: tuple[str, ...], units: Units) -> st
 def _remedy(rule: RuleModel, judgement: Judgement, design: Design) -> str:
     given = given_names((each for side in judgement.sides for each in side.inputs), design)
     names = ", ".join(given[:_MOST_NAMES]) + (" or another" if len(given) > _MOST_NAMES else "")
-    return f"{rule.because}: change {names}" if given else f"{rule.because}: change the rule"
+    return f"{capital(str(rule.because))}: change {names or 'the rule'}."
 
 
 def _failing(judgement: Judgement) -> int:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 
 from planbook.design import Design
 from planbook.dimension.model import PartDimension
@@ -10,6 +11,7 @@ from planbook.measure import Units
 from planbook.shape.geometry import Arc, Frame, Loop, Vec
 from planbook.shape.model import Cut, Feature, Part
 from planbook.source.models.part import Method, MethodModel
+from planbook.source.sentences import capital
 from planbook.statement.model import (
     CutStated,
     DimensionStated,
@@ -21,10 +23,29 @@ from planbook.statement.model import (
 from planbook.statement.printing import accepted_range, state_printed
 
 
-def state_part(
-    part: Part, parts: Mapping[str, Part], design: Design, units: Units, notes: tuple[str, ...]
-) -> PartStated:
-    """A part as stated; `notes` are its notes with all values filled in."""
+@dataclass(frozen=True, slots=True)
+class Wording:
+    """A part's notes, and the remarks on its features by name, all values filled in.
+
+    `called` are the features with a callout, in which a remark stands; the others' stand among the notes.
+    """
+
+    notes: tuple[str, ...]
+    remarks: Mapping[str, str]
+    called: frozenset[str]
+
+    def all_notes(self) -> tuple[str, ...]:
+        """The notes, and after them the remarks that stand in no callout: `Left housing: square the top.`"""
+        loose = ((name, words) for name, words in self.remarks.items() if words and name not in self.called)
+        return (*self.notes, *(f"{capital(name.replace('_', ' '))}: {_sentence(words)}" for name, words in loose))
+
+
+def _sentence(words: str) -> str:
+    return words if words.endswith((".", "!", "?")) else f"{words}."
+
+
+def state_part(part: Part, parts: Mapping[str, Part], design: Design, units: Units, wording: Wording) -> PartStated:
+    """A part as stated."""
     stock = design.stock.get(part.stock)
     return PartStated(
         key=part.key,
@@ -39,8 +60,8 @@ def state_part(
         mirrored=part.mirrored,
         size=_triple(part.blank),
         outline=_loop(part.outline),
-        features={str(name): _feature(feature, parts) for name, feature in part.features.items()},
-        notes=notes,
+        features={name: _feature(each, parts, wording.remarks[name]) for name, each in part.features.items()},
+        notes=wording.all_notes(),
         stock_note=accepted_range(stock, units),
     )
 
@@ -85,14 +106,14 @@ def method_words(method: MethodModel | None, parts: Mapping[str, Part]) -> str:
     return f"{words} part {other.number}" if other else words
 
 
-def _feature(feature: Feature, parts: Mapping[str, Part]) -> FeatureStated:
+def _feature(feature: Feature, parts: Mapping[str, Part], remark: str) -> FeatureStated:
     return FeatureStated(
         name=str(feature.name),
         kind=str(feature.kind),
         face=str(feature.face),
         cuts=tuple(_cut(cut) for cut in feature.cuts),
         count=feature.row.count if feature.row else 1,
-        note=str(feature.note),
+        note=remark,
         method=method_words(feature.method, parts),
     )
 

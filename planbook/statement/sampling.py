@@ -44,6 +44,16 @@ class _Axis:
         return tuple(value / self.factor for value in values)
 
 
+@dataclass(frozen=True, slots=True)
+class _Frame:
+    """Axes, the ends of the sweep and the levels of the limits, these in base units."""
+
+    x: _Axis
+    y: _Axis
+    ends: tuple[float, float]
+    levels: list[float]
+
+
 def sample_chart(
     name: Text, model: ChartModel, design: Design, plan: Plan, units: Units
 ) -> tuple[ChartData | None, Findings]:
@@ -51,36 +61,46 @@ def sample_chart(
     parameter = design.parameters.get(str(model.chart))
     if parameter is None:
         return None, ()
-    kind = parameter.value.quantity.dimensionality
-    ends, findings = _solve(design, (model.start, model.end), kind)
-    first, more = design.solve(model.curves[0].value, None) if model.curves else (None, ())
-    if ends is None or first is None:
-        return None, (*findings, *more)
-    axes = _axis(kind, units), _axis(first.quantity.dimensionality, units)
-    if axes[0] is None or axes[1] is None:
-        return None, (_unmeasured(name),)
-    levels, findings = _solve(design, [limit.value for limit in model.limits], axes[1].kind)
-    if levels is None:
+    frame, findings = _frame(name, model, design, units, parameter.value.quantity.dimensionality)
+    if frame is None:
         return None, findings
-    xs = _between(ends[0], ends[1], model.steps)
-    curves, findings = _sweep(model, design, plan, axes[1].kind, xs)
+    xs = _between(*frame.ends, model.steps)
+    curves, findings = _sweep(model, design, plan, frame, xs)
     if curves is None:
         return None, findings
+    levels = frame.y.measure(frame.levels)
     return ChartData(
         parameter=str(model.chart),
         x_label=str(model.x_label),
-        x_unit=axes[0].unit,
+        x_unit=frame.x.unit,
         y_label=str(model.y_label),
-        y_unit=axes[1].unit,
-        x=axes[0].measure(xs),
+        y_unit=frame.y.unit,
+        x=frame.x.measure(xs),
         curves=tuple(
-            CurveData(str(curve.label), axes[1].measure(ys)) for curve, ys in zip(model.curves, curves, strict=True)
+            CurveData(str(curve.label), frame.y.measure(ys)) for curve, ys in zip(model.curves, curves, strict=True)
         ),
-        limits=tuple(
-            LimitData(str(limit.label), level)
-            for limit, level in zip(model.limits, axes[1].measure(levels), strict=True)
-        ),
+        limits=tuple(LimitData(str(limit.label), level) for limit, level in zip(model.limits, levels, strict=True)),
     ), ()
+
+
+def _frame(
+    name: Text, model: ChartModel, design: Design, units: Units, kind: Dimensionality
+) -> tuple[_Frame | None, Findings]:
+    """What a chart is drawn in; None when a formula of it has no value as the design stands, or none of its kind."""
+    ends, findings = _solve(design, (model.start, model.end), kind)
+    first, more = design.solve(model.curves[0].value)
+    if ends is None or first is None:
+        return None, (*findings, *more)
+    if ends[1] <= ends[0]:
+        return None, (_no_range(model),)
+    x, y = _axis(kind, units), _axis(first.quantity.dimensionality, units)
+    if x is None or y is None:
+        return None, (_unmeasured(name),)
+    levels, findings = _solve(design, [limit.value for limit in model.limits], y.kind)
+    standing, more = _solve(design, [curve.value for curve in model.curves], y.kind)
+    if levels is None or standing is None:
+        return None, (*findings, *more)
+    return _Frame(x, y, (ends[0], ends[1]), levels), ()
 
 
 def _between(start: float, end: float, steps: int) -> tuple[float, ...]:
@@ -95,34 +115,44 @@ def _solve(design: Design, formulas: Iterable[Text], kind: Dimensionality) -> tu
 
 
 def _sweep(
-    model: ChartModel, design: Design, plan: Plan, kind: Dimensionality, xs: Iterable[float]
+    model: ChartModel, design: Design, plan: Plan, frame: _Frame, xs: Iterable[float]
 ) -> tuple[list[list[float]] | None, Findings]:
     """The curves' values at each x; at the first x where one has none, a finding."""
     curves: list[list[float]] = [[] for _ in model.curves]
-    x_kind = design.parameters[str(model.chart)].value.quantity.dimensionality
     for x in xs:
-        there, findings = evaluate(plan, Overrides(design.market, {str(model.chart): Quantity(x, x_kind)}))
-        values: list[float] | None = None
-        if there is not None and not findings:
-            values, findings = _solve(there, [curve.value for curve in model.curves], kind)
+        there, findings = evaluate(plan, Overrides(design.market, {str(model.chart): Quantity(x, frame.x.kind)}))
+        if there is None:
+            return None, findings
+        values, more = _solve(there, [curve.value for curve in model.curves], frame.y.kind)
         if values is None:
-            return None, (_gap(model, findings),) if findings else ()
+            return None, (_gap(model, more or _beyond(design, plan, findings)),)
         for curve, value in zip(curves, values, strict=True):
             curve.append(value)
     return curves, ()
+
+
+def _beyond(design: Design, plan: Plan, findings: Findings) -> Findings:
+    """The findings that the design does not have where it stands: those are reported already."""
+    _, standing = evaluate(plan, Overrides(design.market))
+    return tuple(finding for finding in findings if finding not in standing)
+
+
+def _no_range(model: ChartModel) -> Finding:
+    message = f"The chart ends at `{model.end}`, which is not more than its start, `{model.start}`."
+    return Finding("chart-range", Severity.STOP, message, "Let `end` be greater than `start`.", model.end.place)
 
 
 def _gap(model: ChartModel, findings: Findings) -> Finding:
     first = findings[0]
     if first.place is not None and any(first.place.file == curve.value.place.file for curve in model.curves):
         return first
-    message = f"between its ends the chart has no value: {first.message}"
-    return Finding("chart-gap", Severity.STOP, message, "move start or end", model.start.place)
+    message = f"Between its ends the chart has no value: {first.message}"
+    return Finding("chart-gap", Severity.STOP, message, "Move start or end.", model.start.place)
 
 
 def _unmeasured(name: Text) -> Finding:
-    message = f"the chart {name} shows a quantity that has no unit of its own"
-    remedy = "show a length, an angle, a force, a mass, a pressure, a moment, a time or a ratio"
+    message = f"The chart {name} shows a quantity that has no unit of its own."
+    remedy = "Show a length, an angle, a force, a mass, a pressure, a moment, a time or a ratio."
     return Finding("chart-unit", Severity.STOP, message, remedy, name.place)
 
 

@@ -31,7 +31,8 @@ from planbook.statement.using import names_in
 class Told:
     """The words of an edition. `numbers` are those of the figures that pages show; `paths` all names that are printed.
 
-    `notes` are by part, `captions` and `alts` by figure, `because` by rule, `cautions` by key.
+    `notes` are by part, `remarks` on its features by part and feature, `captions` and `alts` by figure, `because` by
+    rule, `cautions` by key.
     """
 
     prose: tuple[Prose, ...]
@@ -40,6 +41,7 @@ class Told:
     numbers: Mapping[str, int]
     cautions: Mapping[str, Named]
     notes: Mapping[str, tuple[str, ...]]
+    remarks: Mapping[str, Mapping[str, str]]
     captions: Mapping[str, str]
     alts: Mapping[str, str]
     because: Mapping[str, str]
@@ -84,6 +86,10 @@ def tell(content: Content, names: Names) -> tuple[Told, tuple[Finding, ...]]:
         numbers=numbers,
         cautions=cautions,
         notes={key: tuple(lines.plain(note) for note in part.notes) for key, part in content.parts.items()},
+        remarks={
+            key: {str(name): lines.plain(feature.note) for name, feature in part.features.items()}
+            for key, part in content.parts.items()
+        },
         captions=captions,
         alts={str(name): lines.plain(figure.alt) for name, figure in content.figures.items()},
         because={str(name): lines.plain(rule.because) for name, rule in content.rules.items()},
@@ -160,6 +166,6 @@ def _twice(content: Content) -> Iterable[Finding]:
     pages = {page.key: page for page in content.pages}
     for step in content.steps:
         if step.key in pages:
-            message = f"{step.file} and {pages[step.key].file} have the same name, {step.key}"
-            remedy = f"rename one of the files, for example to {step.key.replace('_', '-')}-step.md"
+            message = f"{step.file} and {pages[step.key].file} have the same name, {step.key}."
+            remedy = f"Rename one of the files, for example to {step.key.replace('_', '-')}-step.md."
             yield Finding("key-twice", Severity.STOP, message, remedy, Place(step.file, 1, 1))

@@ -22,8 +22,8 @@ def missing_cautions(content: Content) -> tuple[Finding, ...]:
     """A finding that stops a release: a plan set without its cautions. A draft may do without."""
     if content.plan_set.cautions:
         return ()
-    message = "the plan set has no cautions; without them it is not released"
-    remedy = f"list them in set.yaml, as in `cautions: [{', '.join(list(map(str, content.cautions))[:3])}]`"
+    message = "The plan set has no cautions; without them it is not released."
+    remedy = f"List them in set.yaml, as in `cautions: [{', '.join(list(map(str, content.cautions))[:3])}]`."
     return (Finding("no-cautions", Severity.STOP, message, remedy, Place(f"{content.folder}/set.yaml", 1, 1)),)
 
 
@@ -31,8 +31,8 @@ def _idle_parts(content: Content) -> Iterator[Finding]:
     used = {str(part) for step in content.steps for part in step.head.parts}
     for key, part in content.parts.items():
         if key not in used:
-            message = f"no step makes or adds part {part.number}, {part.title}"
-            remedy = f"name it in the head of a step: `parts: [{key}]`"
+            message = f"No step makes or adds part {part.number}, {part.title}."
+            remedy = f"Name it in the head of a step: `parts: [{key}]`."
             yield Finding("part-idle", Severity.WARN, message, remedy, Place(content.part_files[key], 1, 1))
 
 
@@ -40,8 +40,8 @@ def _unseen_figures(content: Content, figures: Iterable[str]) -> Iterator[Findin
     shown = {*figures, str(content.plan_set.cover)}
     for name in content.figures:
         if name not in shown:
-            message = f"no page shows the figure {name}"
-            remedy = f"write {{{{ figure.{name} }}}} in a paragraph of its own, or delete the figure"
+            message = f"No page shows the figure {name}."
+            remedy = f"Write {{{{ figure.{name} }}}} in a paragraph of its own, or delete the figure."
             yield Finding("figure-idle", Severity.NOTE, message, remedy, name.place)
 
 
@@ -55,8 +55,8 @@ def _idle_parameters(content: Content) -> Iterator[Finding]:
     )  # fmt: skip
     for name in content.parameters:
         if name not in mentioned:
-            message = f"nothing uses or prints {name}"
-            remedy = f"use it in a formula, write {{{{ {name} }}}} on a page, or delete it"
+            message = f"Nothing uses or prints {name}."
+            remedy = f"Use it in a formula, write {{{{ {name} }}}} on a page, or delete it."
             yield Finding("parameter-idle", Severity.NOTE, message, remedy, name.place)
 
 

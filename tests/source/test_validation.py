@@ -138,6 +138,7 @@ def test_values_that_do_not_go_together_are_told(feature: str, words: str) -> No
         (forms.FIGURES, "lift: {elevation: font, caption: x, alt: y}", "value-choice", "1:19"),
         (forms.FIGURES, "lift: {elevation: front, label: yes, caption: x, alt: y}", "value-kind", "1:33"),
         (forms.FIGURES, "lift: a picture", "kind-missing", "1:1"),
+        (forms.PART, "number: 1\ntitle: a\nstock: b\nquantity: 0\nsize: [a, b, c]\n", "values-together", "4:1"),
         (forms.ASSEMBLY, "components: {a: {at: [a, b, c]}}", "values-together", "1:14"),
         (forms.ASSEMBLY, "components: {a: {part: b, at: [a, b, c], axes: [x, -x]}}", "values-together", "1:14"),
         (forms.ASSEMBLY, "components: {a: {part: b, at: [a, b, c], turn: 3 deg}}", "values-together", "1:14"),

@@ -156,7 +156,7 @@ def test_a_rule_that_fails_says_by_how_much_and_what_it_hangs_on(tmp_path, weigh
     finding = only(found(tmp_path, rules=rules))
     assert (finding.code, finding.severity) == ("rule-broken", severity)
     assert "12 in >= 12 1/8 in fails by .125 in" in finding.message
-    assert "a square board is dull: change board.length, board.width" in finding.remedy
+    assert "A square board is dull: change board.length, board.width" in finding.remedy
     assert (finding.place.file, finding.place.line) == (RULES, 1)
 
 
@@ -212,6 +212,38 @@ def test_a_chart_that_has_no_value_on_its_way_is_found(tmp_path):
     finding = only(found(tmp_path, figures=figures))
     assert finding.severity is Severity.STOP
     assert finding.place.file == FIGURES
+
+
+def test_a_fault_elsewhere_is_no_gap_in_a_chart(tmp_path):
+    broken = edited(PARAMETERS, "lift: 0 mm", "lift: 0 mm\n        odd: 1 mm / (lift / 1 mm)")
+    assert {each.code for each in found(tmp_path, parameters=broken)} == {"division-by-zero", "parameter-idle"}
+
+
+def test_a_curve_that_rests_on_a_fault_is_passed_over(tmp_path):
+    broken = edited(PARAMETERS, "lift: 0 mm", "lift: 0 mm\n        odd: 1 mm / (lift / 1 mm)")
+    figures = edited(FIGURES, "value: board.half,", "value: odd,")
+    assert only(found(tmp_path, parameters=broken, figures=figures)).code == "division-by-zero"
+
+
+@pytest.mark.parametrize("end", ["100 mm", "90 mm"])
+def test_a_chart_runs_upwards(tmp_path, end):
+    assert only(found(tmp_path, figures=edited(FIGURES, "end: 300 mm", f"end: {end}"))).code == "chart-range"
+
+
+def test_a_feature_without_a_callout_has_its_note_among_those_of_the_part(tmp_path):
+    housing = 'left_housing: {groove: 5 mm, along: x, at: 9 mm, depth: 5 mm, note: "try it with {{ part.board }}"}'
+    board = edited(BOARD, "features:", f"features:\n          {housing}")
+    stated, _ = state(write(tmp_path, board=board), "metric")
+    part = stated.statement.parts["board"]
+    assert part.notes[-1] == "Left housing: try it with board (part 7)."
+    assert part.features["left_housing"].note == "try it with board (part 7)"
+
+
+def test_a_callout_keeps_its_note(tmp_path):
+    board = edited(BOARD, "middle: {", "middle: {note: from both sides, ")
+    stated, _ = state(write(tmp_path, board=board), "metric")
+    assert len(stated.statement.parts["board"].notes) == 1
+    assert stated.statement.parts["board"].features["middle"].note == "from both sides"
 
 
 def test_curves_and_limits_measure_the_same(tmp_path):

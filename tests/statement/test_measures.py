@@ -50,6 +50,8 @@ def test_a_measure_is_found(words, typed, value):
 @pytest.mark.parametrize(
     "words",
     [
+        "9" * 400 + " mm",
+        "1." + "0" * 5000 + " in",
         "cut part 9 and part 11",
         "go back to step 3",
         "step 3 in the order of work, part 9 in figure 2",
@@ -75,13 +77,13 @@ def test_a_number_that_measures_nothing_is_left_alone(words):
 @pytest.mark.parametrize(
     ("words", "remedy"),
     [
-        ("rises 3 in", "write {{ ramp.rise }} (3 in [76 mm])"),
-        ("rises 76.2 mm", "write {{ ramp.rise }} (3 in [76 mm])"),
-        ("at 13.5°", "write {{ ramp.slope }} (13.5°)"),
-        ("a 9/32 in hole", "write {{ hardware.bolt_6.clearance }} (9/32 in [7 mm])"),
-        ("a 1/4 in hole", "write {{ dim.ramp_bar.pivot.diameter }} (1/4 in [6 mm])"),
-        ("a 1/4-20 bolt", "write {{ hardware.bolt_6.title }} (1/4-20 hex bolt)"),
-        ("a 99 in hole", "name it in parameters.yaml (some.name: 99 in) and write {{ some.name }} here"),
+        ("rises 3 in", "Write {{ ramp.rise }} (3 in [76 mm])."),
+        ("rises 76.2 mm", "Write {{ ramp.rise }} (3 in [76 mm])."),
+        ("at 13.5°", "Write {{ ramp.slope }} (13.5°)."),
+        ("a 9/32 in hole", "Write {{ hardware.bolt_6.clearance }} (9/32 in [7 mm])."),
+        ("a 1/4 in hole", "Write {{ dim.ramp_bar.pivot.diameter }} (1/4 in [6 mm])."),
+        ("a 1/4-20 bolt", "Write {{ hardware.bolt_6.title }} (1/4-20 hex bolt)."),
+        ("a 99 in hole", "Name it in parameters.yaml (some.name: 99 in) and write {{ some.name }} here."),
     ],
 )
 def test_the_remedy_proposes_what_prints_the_same(words, remedy):

@@ -219,6 +219,8 @@ def test_the_place_counts_from_where_the_body_starts():
 def test_deep_nesting_is_a_finding():
     assert only("{{ " + "(" * 5000 + "a" + ")" * 5000 + " }}").code == "template-syntax"
     assert only("1. " * 3000).code == "page-too-long"
+    assert only("{{ " + "a." * 3000 + "a }}").code == "unknown-name"
+    assert only("{% if " + "not " * 3000 + "edition.units %}{% endif %}").code == "template-syntax"
     nested = "{% if edition.units == 'inch' %}" * 9 + "{% endif %}" * 9
     assert only(nested).code == "not-in-prose"
 

@@ -113,7 +113,9 @@ class FeatureModel(ContentModel):
     repeat: RepeatModel | None = None
     precision: Precision | None = None
     method: MethodModel | None = None
-    note: Annotated[Text, Field(description="A few words printed in the callout.")] = Text("")
+    note: Annotated[Text, Field(description="A few words at the callout or among the notes, with names in {{ }}.")] = (
+        Text("")
+    )
     was: tuple[Text, ...] = ()
 
 
@@ -277,6 +279,12 @@ class QuantityModel(ShortModel):
 
     as_drawn: Annotated[int, Field(ge=0, le=1000), WHOLE]
     mirrored: Annotated[int, Field(ge=0, le=1000), WHOLE] = 0
+
+    @model_validator(mode="after")
+    def _check(self) -> Self:
+        if self.as_drawn + self.mirrored == 0:
+            raise fault("The quantity is 0.", "Give how many are made, for example `quantity: 1`, or delete the part.")
+        return self
 
 
 class PartModel(ContentModel):

@@ -6,6 +6,7 @@ import re
 from html import escape
 
 from planbook.measure.printed import Printed
+from planbook.source.sentences import capital
 from planbook.statement.prose.names import Named, Sort
 
 _FRACTION = re.compile(r"(\d+)/(\d+)")
@@ -32,7 +33,7 @@ def html_of(named: Named, before: str) -> str:
     if named.sort is Sort.QUANTITY and named.printed is not None:
         return printed_html(named.printed, named.key)
     if named.sort in (Sort.LINK, Sort.SEE):
-        words = _capital(named.plain) if _BLOCK_START.search(before[-200:]) else named.plain
+        words = capital(named.plain) if _BLOCK_START.search(before[-200:]) else named.plain
         classes = "ref paged" if named.paged else "ref"
         return f'<a class="{classes}" href="#{escape(named.key)}">{escape(words)}</a>'
     if named.sort is Sort.CAUTION:
@@ -45,9 +46,5 @@ def plain_of(named: Named, before: str) -> str:
     if named.sort is Sort.QUANTITY and named.printed is not None:
         return named.printed.full
     if named.sort in (Sort.LINK, Sort.SEE) and _SENTENCE_START.search(before[-20:]):
-        return _capital(named.plain)
+        return capital(named.plain)
     return named.plain
-
-
-def _capital(words: str) -> str:
-    return words[:1].upper() + words[1:]

@@ -30,8 +30,8 @@ def _link(text: Text, offset: int, to: str) -> Finding:
     return Finding(
         "link-in-prose",
         Severity.STOP,
-        f"a link{where} cannot be followed on paper",
-        "name the place, as in {{ page.how_to }} or {{ sheet.ramp_bar }}; an address is written as plain text",
+        f"A link{where} cannot be followed on paper.",
+        "Name the place, as in {{ page.how_to }} or {{ sheet.ramp_bar }}; an address is written as plain text.",
         place_of(text, offset),
     )
 
@@ -41,16 +41,16 @@ def _picture(text: Text, offset: int, to: str) -> Finding:
         return Finding(
             "link-in-prose",
             Severity.STOP,
-            f"the picture {to} lies outside the plan set",
-            "put the file into the plan set's folder and declare it in figures.yaml",
+            f"The picture {to} lies outside the plan set.",
+            "Put the file into the plan set's folder and declare it in figures.yaml.",
             place_of(text, offset),
         )
     name = re.sub(r"\W+", "_", PurePosixPath(to).stem).strip("_").lower() or "picture"
     return Finding(
         "picture-in-prose",
         Severity.STOP,
-        f"the picture {to} has no caption and no text for the blind here",
-        f"declare it in figures.yaml ({name}: {{picture: {to}, caption: ..., alt: ...}}) "
-        f"and write {{{{ figure.{name} }}}} in a paragraph of its own",
+        f"The picture {to} has no caption and no text for the blind here.",
+        f"Declare it in figures.yaml ({name}: {{picture: {to}, caption: ..., alt: ...}}) "
+        f"and write {{{{ figure.{name} }}}} in a paragraph of its own.",
         place_of(text, offset),
     )

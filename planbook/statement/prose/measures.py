@@ -22,7 +22,9 @@ _SIGNS = {
     "n": "N", "newton": "N",
 }  # fmt: skip
 """Units as people type them, without a plural s, to the signs of measure.UNITS."""
-_NUMBER = r"\d+[ -]\d+/\d+|\d+/\d+|\d*\.\d+|\d+"
+# A longer row of digits is no measure, and more than a float can hold.
+_DIGITS = r"\d{1,15}"
+_NUMBER = rf"{_DIGITS}[ -]{_DIGITS}/{_DIGITS}|{_DIGITS}/{_DIGITS}|\d{{0,15}}\.{_DIGITS}|{_DIGITS}"
 _WORDS = sorted((unit for unit in _SIGNS if unit.isalpha() and unit not in ("n", "in")), key=len, reverse=True)
 _MEASURE = re.compile(
     rf"(?:(?<![\w./])|(?<=\d[x×]))(?P<number>{_NUMBER})"
@@ -68,7 +70,7 @@ def refuse_measures(text: Text, words: str, names: Names) -> tuple[Finding, ...]
         Finding(
             "bare-measure",
             Severity.STOP,
-            f"{measure.text} is typed into the text, so every edition would print it as it stands",
+            f"{measure.text} is typed into the text, so every edition would print it as it stands.",
             _remedy(measure, names),
             place_of(text, measure.offset),
         )
@@ -101,10 +103,10 @@ def _number(number: str) -> Fraction:
 def _remedy(measure: BareMeasure, names: Names) -> str:
     near = tuple(_thread_names(measure.text, names) if measure.value is None else _equal_names(measure, names))
     if near:
-        return "write " + " or ".join(f"{{{{ {named.path} }}}} ({_reads(named)})" for named in near[:3])
+        return f"Write {' or '.join(f'{{{{ {named.path} }}}} ({_reads(named)})' for named in near[:3])}."
     if measure.value is None:
-        return "write the title of the hardware, as in {{ hardware.bolt.title }}: each market has its own"
-    return f"name it in parameters.yaml (some.name: {measure.text}) and write {{{{ some.name }}}} here"
+        return "Write the title of the hardware, as in {{ hardware.bolt.title }}: each market has its own."
+    return f"Name it in parameters.yaml (some.name: {measure.text}) and write {{{{ some.name }}}} here."
 
 
 def _reads(named: Named) -> str:

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from jinja2 import nodes
 
 from planbook.source.findings import Finding, Severity
+from planbook.source.sentences import capital
 from planbook.source.text import Text
 from planbook.statement.prose.names import Named, Names
 from planbook.statement.prose.spots import place_of
@@ -99,21 +100,21 @@ class Permitted:
             self._find(
                 offset,
                 "unknown-name",
-                f"{path} is a group of names, not a value",
-                f"go on with one of its names: {_listed(f'{path}.{name}' for name in follow[:6])}",
+                f"{path} is a group of names, not a value.",
+                f"Go on with one of its names: {_listed(f'{path}.{name}' for name in follow[:6])}.",
             )
             return
         near = self.names.nearest(path)
-        remedy = f"did you mean {_listed(near)}?" if near else "name it in parameters.yaml first"
-        self._find(offset, "unknown-name", f"there is no {path}", remedy)
+        remedy = f"Did you mean {_listed(near)}?" if near else "Name it in parameters.yaml first."
+        self._find(offset, "unknown-name", f"There is no {path}.", remedy)
 
     def _not_of_edition(self, path: str, offset: int) -> None:
         words = _listed(self.names.edition)
         self._find(
             offset,
             "not-in-prose",
-            f"a condition cannot ask for {path}",
-            f"a condition may compare {words} with a text in quotes",
+            f"A condition cannot ask for {path}.",
+            f"A condition may compare {words} with a text in quotes.",
         )
 
     def _refuse(self, node: nodes.Node) -> None:
@@ -134,23 +135,22 @@ _FORBIDDEN = (
 def _refusal(node: nodes.Node) -> tuple[str, str, str]:
     """Code, message and remedy for what prose does not do."""
     if isinstance(node, _ARITHMETIC) and not isinstance(node, _LOGIC):
-        message = "a page prints values and does not reckon with them"
-        remedy = "give the result a name in parameters.yaml, where it is checked and rounded, and write the name"
+        message = "A page prints values and does not reckon with them."
+        remedy = "Give the result a name in parameters.yaml, where it is checked and rounded, and write the name."
         return "arithmetic-in-prose", message, remedy
     if isinstance(node, nodes.If):
-        return "not-in-prose", f"conditions are nested more than {DEEPEST} deep", "write separate paragraphs"
-    message = f"{_CALLED.get(type(node), 'this')} cannot be used in prose"
-    return "not-in-prose", message, "write the name of a value in {{ }}, and the rest as plain words"
+        return "not-in-prose", f"Conditions are nested more than {DEEPEST} deep.", "Write separate paragraphs."
+    message = f"{capital(_CALLED.get(type(node), 'this'))} cannot be used in prose."
+    return "not-in-prose", message, "Write the name of a value in {{ }}, and the rest as plain words."
 
 
 def _path(node: nodes.Node) -> str | None:
     """The dotted path of a chain of names, None for anything else."""
-    if isinstance(node, nodes.Name):
-        return node.name
-    if isinstance(node, nodes.Getattr):
-        head = _path(node.node)
-        return None if head is None else f"{head}.{node.attr}"
-    return None
+    words: list[str] = []
+    while isinstance(node, nodes.Getattr):
+        words.append(node.attr)
+        node = node.node
+    return ".".join((node.name, *reversed(words))) if isinstance(node, nodes.Name) else None
 
 
 def _start(node: nodes.Node) -> int:

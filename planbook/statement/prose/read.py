@@ -121,13 +121,13 @@ def _shown(filled: Filled) -> Iterator[tuple[Use, Named]]:
 
 def _not_shown(text: Text, use: Use, named: Named) -> Finding:
     figure = named.key.partition(".")[2]
-    remedy = f"write {{{{ figure.{figure} }}}} in a paragraph of its own, on the page where it belongs"
-    message = f"no page shows the figure {figure}"
+    remedy = f"Write {{{{ figure.{figure} }}}} in a paragraph of its own, on the page where it belongs."
+    message = f"No page shows the figure {figure}."
     return Finding("figure-not-shown", Severity.STOP, message, remedy, place_of(text, use.offset))
 
 
 def _shown_before(text: Text, use: Use, named: Named) -> Finding:
-    message, remedy = f"the figure {named.key} is already shown", f"refer to it: {{{{ see.{named.key} }}}}"
+    message, remedy = f"The figure {named.key} is already shown.", f"Refer to it: {{{{ see.{named.key} }}}}."
     return Finding("figure-twice", Severity.STOP, message, remedy, place_of(text, use.offset))
 
 
@@ -146,9 +146,9 @@ def _read(page: Written, filled: Filled, found: list[Finding]) -> Read:
 
 def _marked(page: Written, filled: Filled, found: list[Finding]) -> Marked | None:
     longest = max((chunk.count("\n") + 1 for chunk in filled.text.split("\n\n")), default=0)
-    remedy = "divide it into shorter paragraphs and lists"
+    remedy = "Divide it into shorter paragraphs and lists."
     if longest > MOST_LINES:
-        message = f"a paragraph has {longest} lines; at most {MOST_LINES} are read"
+        message = f"A paragraph has {longest} lines; at most {MOST_LINES} are read."
         found.append(Finding("page-too-long", Severity.STOP, message, remedy, place_of(page.body, 0)))
         return None
     try:
@@ -156,7 +156,7 @@ def _marked(page: Written, filled: Filled, found: list[Finding]) -> Marked | Non
             page.key, filled.text, lambda index: _slug(filled.uses[index]), lambda index: _frame(filled.uses[index])
         )
     except RecursionError:
-        message = "lists are nested too deep to be read"
+        message = "Lists are nested too deep to be read."
         found.append(Finding("page-too-long", Severity.STOP, message, remedy, place_of(page.body, 0)))
         return None
 
@@ -181,8 +181,8 @@ def _misplaced(text: Text, filled: Filled, indices: Iterable[int]) -> tuple[Find
         Finding(
             "not-alone",
             Severity.STOP,
-            f"{use.named.path} needs a paragraph of its own",
-            f"write {{{{ {use.named.path} }}}} between two empty lines of a page",
+            f"{use.named.path} needs a paragraph of its own.",
+            f"Write {{{{ {use.named.path} }}}} between two empty lines of a page.",
             place_of(text, use.offset),
         )
         for use in (filled.uses[index] for index in indices)

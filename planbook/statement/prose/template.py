@@ -45,7 +45,9 @@ def fill(text: Text, names: Names) -> tuple[Filled, tuple[Finding, ...]]:
     source = Text(text.replace("\r", " "), text.place)
     try:
         pieces = tuple(_positioned(source))
-        tree = _parse(pieces)
+        reader = Permitted(source, names)
+        body = list(reader.statements(_parse(pieces).body, 0))
+        filled = _JINJA.from_string(nodes.Template(body, lineno=1)).render()
     except TemplateSyntaxError as error:
         return Filled("", (), ""), (_syntax(source, error),)
     except RecursionError:
@@ -54,13 +56,10 @@ def fill(text: Text, names: Names) -> tuple[Filled, tuple[Finding, ...]]:
                 source,
                 0,
                 "template-syntax",
-                "this text is nested too deep to be read",
-                "take some of its brackets away",
+                "This text is nested too deep to be read.",
+                "Take some of its brackets away.",
             ),
         )
-    reader = Permitted(source, names)
-    body = list(reader.statements(tree.body, 0))
-    filled = _JINJA.from_string(nodes.Template(body, lineno=1)).render()
     return Filled(filled, tuple(reader.uses), _masked(source, pieces)), tuple(reader.findings)
 
 
@@ -70,8 +69,8 @@ def _unreadable(text: Text) -> Finding | None:
             text,
             0,
             "page-too-long",
-            f"this text has {len(text)} characters; at most {LONGEST} are read",
-            "divide it into several pages",
+            f"This text has {len(text)} characters; at most {LONGEST} are read.",
+            "Divide it into several pages.",
         )
     private = PRIVATE.search(text)
     if private is None:
@@ -80,8 +79,8 @@ def _unreadable(text: Text) -> Finding | None:
         text,
         private.start(),
         "private-character",
-        f"the character U+{ord(private[0]):04X} has no meaning",
-        "delete it, or use the letter or sign that it was meant to be",
+        f"The character U+{ord(private[0]):04X} has no meaning.",
+        "Delete it, or use the letter or sign that it was meant to be.",
     )
 
 
@@ -123,7 +122,7 @@ def _syntax(source: Text, error: TemplateSyntaxError) -> Finding:
         source,
         min(offset, len(source)),
         "template-syntax",
-        f"the template cannot be read: {message}",
-        "a name stands in {{ }}, as in {{ top.length }}; a condition is {% if edition.units == 'inch' %} "
-        "... {% else %} ... {% endif %}",
+        f"The template cannot be read: {message}.",
+        "A name stands in {{ }}, as in {{ top.length }}; a condition is {% if edition.units == 'inch' %} "
+        "... {% else %} ... {% endif %}.",
     )
