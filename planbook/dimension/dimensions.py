@@ -9,20 +9,13 @@ from planbook.dimension.blank import blank_measures, outline_measures
 from planbook.dimension.cut_in import shoulder_measures
 from planbook.dimension.features import feature_measures
 from planbook.dimension.measure import Measure
+from planbook.dimension.methods import method_words
 from planbook.dimension.model import PartDimension
 from planbook.dimension.stating import Edition, state
 from planbook.measure.systems import Units
-from planbook.shape.model import Feature, Part
+from planbook.shape.model import Part
 from planbook.source.content import Content
 from planbook.source.findings import Finding
-from planbook.source.models.part import Method
-
-_WORDS = {
-    Method.TO_NUMBER: "",
-    Method.OVERSIZE_THEN_TRIM: "cut oversize, then trim",
-    Method.MARKED_FROM: "marked from part",
-    Method.DRILLED_WITH: "drilled with part",
-}
 
 
 def dimension_parts(
@@ -33,7 +26,7 @@ def dimension_parts(
     dimensions: dict[str, PartDimension] = {}
     findings: list[Finding] = []
     for part in parts.values():
-        methods = {feature.name: _method(content, feature) for feature in part.features.values()}
+        methods = {feature.name: method_words(feature.method, content.parts) for feature in part.features.values()}
         for measure in measures_of(part, methods):
             dimension, told = state(part, measure, edition)
             dimensions[dimension.id] = dimension
@@ -48,12 +41,3 @@ def measures_of(part: Part, methods: Mapping[str, str]) -> tuple[Measure, ...]:
         cut += feature_measures(part, feature, methods[feature.name])
     views = {measure.view for measure in cut}
     return (*blank_measures(part, views), *outline_measures(part), *cut)
-
-
-def _method(content: Content, feature: Feature) -> str:
-    """The method in words. A part that does not exist is found when the content is read."""
-    method = feature.method
-    if method is None:
-        return ""
-    other = content.parts.get(method.part) if method.part is not None else None
-    return " ".join(filter(None, (_WORDS[method.how], str(other.number) if other else "")))

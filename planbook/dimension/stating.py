@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from planbook.dimension.measure import FINE, Measure
 from planbook.dimension.model import PartDimension, PrintedTolerance
-from planbook.measure import Precision, Printed, Units, print_quantity, print_tolerance, printed_diameter
+from planbook.measure import UNIT_SIGNS, Precision, Printed, Units, print_quantity, print_tolerance, printed_diameter
 from planbook.measure.dimensionality import ANGLE, LENGTH
 from planbook.measure.quantity import Quantity
 from planbook.shape import in_both, said
@@ -16,7 +16,6 @@ from planbook.source.findings import Finding, Place, Severity
 
 FINEST_ANGLE = 1e-6
 """Degrees that the geometry and the formula of an angle may differ by."""
-SIGNS = {Units.INCH: "in", Units.MILLIMETRE: "mm"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +64,7 @@ def _print(measure: Measure, edition: Edition, precision: Precision) -> Printed:
         printed = printed_diameter(measure.nominal, edition.units, edition.drills)
     else:
         printed = print_quantity(Quantity(measure.nominal, LENGTH), edition.units, precision)
-    if printed.unit == SIGNS[edition.units]:
+    if printed.unit == UNIT_SIGNS[edition.units]:
         return printed
     first, other = (_with_sign(*pair) for pair in ((printed.text, printed.unit), (printed.other, printed.other_unit)))
     return replace(printed, text=first, other=other, unit="", other_unit="")

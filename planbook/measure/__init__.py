@@ -1,6 +1,7 @@
 """Units, quantities, rounding, and the texts that a builder reads."""
 
 from planbook.measure.drills import printed_diameter
+from planbook.measure.lengths import UNIT_SIGNS
 from planbook.measure.printed import Printed
 from planbook.measure.printing import print_quantity
 from planbook.measure.quantity import Quantity
@@ -13,6 +14,7 @@ __all__ = [
     "INCH",
     "MILLIMETRE",
     "UNITS",
+    "UNIT_SIGNS",
     "Direction",
     "Precision",
     "Printed",

@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 from planbook.design.values import Value
-
-MILLIMETRE = 1_000_000.0
-INCH = 25_400_000.0
+from planbook.measure import INCH, MILLIMETRE
 
 
 def in_both(nanometres: float) -> str:

@@ -9,7 +9,7 @@ from datetime import date
 from planbook.design import Design, Overrides, Plan, dependents, evaluate
 from planbook.dimension import dimension_parts
 from planbook.dimension.model import PartDimension
-from planbook.measure import Precision, Printed, Quantity, Units, print_quantity, print_tolerance
+from planbook.measure import UNIT_SIGNS, Precision, Printed, Quantity, Units, print_quantity, print_tolerance
 from planbook.measure.dimensionality import ANGLE, LENGTH, Dimensionality
 from planbook.shape import place_components, shape_parts
 from planbook.shape.model import Component, Part
@@ -186,11 +186,10 @@ def _general_tolerance(content: Content, worked: _Worked) -> tuple[tuple[str, ..
 
     length, angle = solve(model.length, LENGTH), solve(model.angle, ANGLE)
     diagonals = print_quantity(Quantity(solve(model.diagonals, LENGTH), LENGTH), units, Precision.WOODWORK)
-    sign = "in" if units is Units.INCH else "mm"
     lengths = print_tolerance(length, length, units, Precision.WOODWORK).text
     angles = print_tolerance(angle, angle, units, Precision.WOODWORK, ANGLE).text
     return (
-        f"Lengths {lengths} {sign}, angles {angles}, unless a tolerance is stated.",
+        f"Lengths {lengths} {UNIT_SIGNS[units]}, angles {angles}, unless a tolerance is stated.",
         f"Square: the two diagonals of a rectangle differ by at most {diagonals.text} {diagonals.unit}.",
         f"Wood at {model.moisture} moisture content.",
     ), tuple(found)

@@ -6,11 +6,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from planbook.design import Design
+from planbook.dimension import method_words
 from planbook.dimension.model import PartDimension
 from planbook.measure import Units
 from planbook.shape.geometry import Arc, Frame, Loop, Vec
 from planbook.shape.model import Cut, Feature, Part
-from planbook.source.models.part import Method, MethodModel
 from planbook.source.sentences import capital
 from planbook.statement.model import (
     CutStated,
@@ -93,17 +93,6 @@ def state_dimension(dimension: PartDimension) -> DimensionStated:
         formula=value.formula if value else "",
         inputs=value.inputs if value else (),
     )
-
-
-def method_words(method: MethodModel | None, parts: Mapping[str, Part]) -> str:
-    """How a builder gets a measure, in words; "" for a plain number."""
-    if method is None or method.how is Method.TO_NUMBER:
-        return ""
-    if method.how is Method.OVERSIZE_THEN_TRIM:
-        return "oversize, then trim"
-    other = parts.get(str(method.part))
-    words = "marked from" if method.how is Method.MARKED_FROM else "drilled with"
-    return f"{words} part {other.number}" if other else words
 
 
 def _feature(feature: Feature, parts: Mapping[str, Part], remark: str) -> FeatureStated:

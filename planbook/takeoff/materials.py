@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from planbook.design import Design, Stock
-from planbook.measure import Direction, Precision, Units, print_limits, printed_diameter, round_plain
+from planbook.measure import UNIT_SIGNS, Direction, Precision, Units, print_limits, printed_diameter, round_plain
 from planbook.shape.model import Part
 from planbook.source.models.market import StockKind
 from planbook.takeoff.model import ListRow
-from planbook.takeoff.printing import SIGNS, both_systems
+from planbook.takeoff.printing import both_systems
 
 METRE = 1e9
 FOOT = 304_800_000.0
@@ -34,7 +34,7 @@ def _cells(stock: Stock, parts: Sequence[Part], units: Units) -> dict[str, str]:
     return {
         "Material": str(stock.model.title),
         **both_systems("Thickness", [thickness], units),
-        f"Accepted, {SIGNS[units]}": _accepted(stock, units),
+        f"Accepted, {UNIT_SIGNS[units]}": _accepted(stock, units),
         **_amounts(stock, parts, units),
         "Parts": ", ".join(str(part.number) for part in parts),
     }

@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from planbook.design import Value
-from planbook.measure import Precision, Printed, Units, print_quantity
+from planbook.measure import UNIT_SIGNS, Precision, Printed, Units, print_quantity
 
-SIGNS = {Units.INCH: "in", Units.MILLIMETRE: "mm"}
 _OTHER = {Units.INCH: Units.MILLIMETRE, Units.MILLIMETRE: Units.INCH}
 
 
@@ -20,6 +19,6 @@ def both_systems(title: str, sizes: Sequence[Printed], units: Units, between: st
     """Two cells: the sizes in the edition's unit, and in the other one in brackets; both empty without sizes."""
     reference = between.join(size.other for size in sizes)
     return {
-        f"{title}, {SIGNS[units]}": between.join(size.text for size in sizes),
-        f"{title}, {SIGNS[_OTHER[units]]}": f"[{reference}]" if reference else "",
+        f"{title}, {UNIT_SIGNS[units]}": between.join(size.text for size in sizes),
+        f"{title}, {UNIT_SIGNS[_OTHER[units]]}": f"[{reference}]" if reference else "",
     }
