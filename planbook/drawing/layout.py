@@ -142,22 +142,6 @@ def _columns(blocks: Mapping[str, Block]) -> Iterator[list[list[Block]]]:
             yield [first, second]
 
 
-def _side_by_side(columns: Sequence[Sequence[Block]], field: Box) -> tuple[Placed, ...] | None:
-    widths = {
-        k: (min(b.box.left for b in column), max(b.box.right for b in column)) for k, column in enumerate(columns)
-    }
-    xs = _spread(widths, field.left, field.right)
-    if xs is None:
-        return None
-    placed: list[Placed] = []
-    for k, column in enumerate(columns):
-        ys = _spread({i: (b.box.top, b.box.bottom) for i, b in enumerate(column)}, field.top, field.bottom)
-        if ys is None:
-            return None
-        placed += [Placed(block, xs[k], ys[i]) for i, block in enumerate(column)]
-    return tuple(placed)
-
-
 def _flow(blocks: Sequence[Block], field: Box) -> tuple[Placed, ...] | None:
     """One after the other in lines, as words are set."""
     rows: list[list[Block]] = [[]]
@@ -173,14 +157,38 @@ def _flow(blocks: Sequence[Block], field: Box) -> tuple[Placed, ...] | None:
 
 
 def _shelves(rows: Sequence[Sequence[Block]], field: Box) -> tuple[Placed, ...] | None:
-    heights = {k: (min(b.box.top for b in row), max(b.box.bottom for b in row)) for k, row in enumerate(rows)}
-    ys = _spread(heights, field.top, field.bottom)
-    if ys is None:
+    """Rows from top to bottom, each shared out over the width by itself."""
+    found = _lines(rows, _down, _across, field)
+    return None if found is None else tuple(Placed(block, x, y) for block, y, x in found)
+
+
+def _side_by_side(columns: Sequence[Sequence[Block]], field: Box) -> tuple[Placed, ...] | None:
+    """Columns from left to right, each shared out over the height by itself."""
+    found = _lines(columns, _across, _down, field)
+    return None if found is None else tuple(Placed(block, x, y) for block, x, y in found)
+
+
+def _across(box: Box) -> Track:
+    return box.left, box.right
+
+
+def _down(box: Box) -> Track:
+    return box.top, box.bottom
+
+
+def _lines(
+    lines: Sequence[Sequence[Block]], between: Callable[[Box], Track], along: Callable[[Box], Track], field: Box
+) -> list[tuple[Block, float, float]] | None:
+    """Blocks with the zero of their line (measured by `between`) and their own in it; None when they do not fit."""
+    reach = [[between(block.box) for block in line] for line in lines]
+    tracks = {k: (min(low for low, _ in each), max(high for _, high in each)) for k, each in enumerate(reach)}
+    starts = _spread(tracks, *between(field))
+    if starts is None:
         return None
-    placed: list[Placed] = []
-    for k, row in enumerate(rows):
-        xs = _spread({i: (b.box.left, b.box.right) for i, b in enumerate(row)}, field.left, field.right)
-        if xs is None:
+    found: list[tuple[Block, float, float]] = []
+    for k, line in enumerate(lines):
+        zeros = _spread({i: along(block.box) for i, block in enumerate(line)}, *along(field))
+        if zeros is None:
             return None
-        placed += [Placed(block, xs[i], ys[k]) for i, block in enumerate(row)]
-    return tuple(placed)
+        found += [(block, starts[k], zeros[i]) for i, block in enumerate(line)]
+    return found

@@ -37,7 +37,7 @@ class Revision:
 
 @dataclass(frozen=True, slots=True)
 class Changes:
-    """What a release knows about its forerunners and prints: given to state_edition.
+    """What a release knows about its forerunners and prints: given to print_changes.
 
     `changed_in` is the version in which each sheet last changed; `retired` are dimension ids never to be used again.
     """

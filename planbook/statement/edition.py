@@ -19,7 +19,6 @@ from planbook.source.findings import Finding, stops
 from planbook.source.models.figures import ChartModel
 from planbook.source.models.plan_set import EditionModel
 from planbook.source.text import Text
-from planbook.statement.changes import Changes, print_changes
 from planbook.statement.judging import judge_rules
 from planbook.statement.model import (
     FORM,
@@ -52,9 +51,9 @@ def state_edition(
     plan: Plan,
     version: str,
     issued: date,
-    changes: Changes | None = None,
 ) -> tuple[Stated | None, Findings]:
-    """All that an edition states. `version` is "" for a draft; `changes` come from comparing with the release before.
+    """All that an edition states. `version` is "" for a draft. What changed is printed afterwards by
+    `print_changes`, because only comparing this statement with the one before tells it.
 
     None when something stops it. A finding that holds in this edition only is for the caller to tell from the others.
     """
@@ -88,7 +87,6 @@ def state_edition(
         steps=told.steps,
         renamed=renamed(content, worked.dimensions),
     )
-    statement = print_changes(statement, changes) if changes else statement
     return _stated(statement, content, worked, told, shown), findings
 
 

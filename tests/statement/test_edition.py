@@ -5,7 +5,15 @@ import math
 import pytest
 
 from planbook.source.findings import Severity, stops
-from planbook.statement import Changes, Revision, compare, missing_cautions, read_statement, write_statement
+from planbook.statement import (
+    Changes,
+    Revision,
+    compare,
+    missing_cautions,
+    print_changes,
+    read_statement,
+    write_statement,
+)
 from planbook.statement.model import RowStated
 from planbook.statement.vocabulary import spoken
 
@@ -274,7 +282,7 @@ def test_a_set_without_cautions_is_told_before_a_release(tmp_path):
 
 def test_changes_are_printed(tmp_path):
     changes = Changes((Revision("1.0", "2026-03-02", "First."),), (), {"7": "0.9"}, ("board/old/x",))
-    statement = state(write(tmp_path), "metric", changes)[0].statement
+    statement = print_changes(state(write(tmp_path), "metric")[0].statement, changes)
     assert [row.id for row in statement.changes] == ["revision/1.0"]
     assert statement.sheets["7"].changed_in == "0.9"
     assert statement.retired == ("board/old/x",)

@@ -145,11 +145,11 @@ def edited(path, old, new):
     return body.replace(old, new)
 
 
-def state(root, edition, changes=None, version="1.0"):
+def state(root, edition, version="1.0"):
     """State an edition of the workspace: what came out, and all findings."""
     door = Door(root)
     content, findings = load(door, "tiny")
     assert content is not None, findings
     plan, planned = plan_design(content)
-    stated, told = state_edition(content, edition, door, plan, version, datetime.date(2026, 5, 1), changes)
+    stated, told = state_edition(content, edition, door, plan, version, datetime.date(2026, 5, 1))
     return stated, (*findings, *planned, *told)
