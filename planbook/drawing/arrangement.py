@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import cache
 from typing import Final
 
-from planbook.drawing.block import build_block
+from planbook.drawing.block import Block, build_block
 from planbook.drawing.callouts import callout_groups, callout_of, is_linear
 from planbook.drawing.frame import Page
 from planbook.drawing.ink import CLEAR, Box, label_box, segments_of, shifted
@@ -87,6 +88,11 @@ def _placings(
     wide = frozenset(view.name for view in views if (view.box[2] - view.box[0]) * scale.factor > room)
     enlarged = {view.name: _enlarged(view, scale, scales) for view in views}
     plain = dict.fromkeys(enlarged, scale)
+
+    @cache
+    def build(view: View, scale: Scale, narrow: bool) -> Block:
+        return build_block(view, scale, _linear_in(view, dimensions), narrow)
+
     tried: list[tuple[dict[str, Scale], frozenset[str]]] = []
     free, every = frozenset[str](), frozenset(enlarged)
     for chosen in ((enlarged, free), (enlarged, wide), (enlarged, every), (plain, free), (plain, wide), (plain, every)):
@@ -94,9 +100,7 @@ def _placings(
             continue
         tried.append(chosen)
         by_view, narrow = chosen
-        blocks = [
-            build_block(view, by_view[view.name], _linear_in(view, dimensions), view.name in narrow) for view in views
-        ]
+        blocks = [build(view, by_view[view.name], view.name in narrow) for view in views]
         yield from arrange(blocks, page.field, projection, page.keep_out)
 
 

@@ -203,21 +203,29 @@ def _arc_arc(a: Arc, b: Arc) -> tuple[float, ...]:
     return tuple(found)
 
 
-def holds(loop: Sequence[Curve], x: float, y: float) -> bool:
+Ring = tuple[tuple[float, float, float, float, Arc | None], ...]
+"""A closed chain made ready for many questions: for each curve its ends, and the arc where it is one."""
+
+
+def ring_of(loop: Sequence[Curve]) -> Ring:
+    """A closed chain of curves, made ready for `holds`."""
+    return tuple((*curve.start, *curve.end, curve if isinstance(curve, Arc) else None) for curve in loop)
+
+
+def holds(ring: Ring, x: float, y: float) -> bool:
     """Whether a closed chain of curves has a point inside it (even-odd).
 
     The polygon of chords, corrected by each arc's piece between chord and arc: exact, and sure at vertices.
     """
     inside = False
-    for curve in loop:
-        (x0, y0), (x1, y1) = curve.start, curve.end
+    for x0, y0, x1, y1, arc in ring:
         if (y0 > y) != (y1 > y) and x < x0 + (y - y0) * (x1 - x0) / (y1 - y0):
             inside = not inside
-        if isinstance(curve, Arc):
-            cx, cy = x - curve.centre.x, y - curve.centre.y
-            if cx * cx + cy * cy < curve.radius * curve.radius:
+        if arc is not None:
+            cx, cy = x - arc.centre.x, y - arc.centre.y
+            if cx * cx + cy * cy < arc.radius * arc.radius:
                 side = (x1 - x0) * (y - y0) - (y1 - y0) * (x - x0)
-                if curve.full or (side < 0) == (curve.sweep > 0):
+                if arc.full or (side < 0) == (arc.sweep > 0):
                     inside = not inside
     return inside
 

@@ -110,20 +110,24 @@ def _to_and_fro(
     spot: Callable[[float], Spot],
     facing: Facing,
 ) -> Callable[[float], Spot]:
-    """The spot of a place on the line that an arc makes seen edge on: found by halving, for the way is one-way."""
-    (t0, t1), (a, b) = turns, ends
-    length = math.dist(a, b)
+    """The spot of a place on the line that an arc makes seen edge on.
 
-    def share(t: float) -> float:
-        p = facing.flat(plane.place(*arc.point(t), depth))
-        return ((p.x - a.x) * (b.x - a.x) + (p.y - a.y) * (b.y - a.y)) / length**2
+    Along that line the arc's angle goes as the cosine from where the arc turns; `turns` hold no turning inside.
+    """
+    (a, b), middle = ends, arc.begin + arc.sweep * (turns[0] + turns[1]) / 2
+    way = facing.right, facing.up
+    along = XYZ(*((r * (b.x - a.x) + u * (b.y - a.y)) / math.dist(a, b) for r, u in zip(*way, strict=True)))
+    dx, dy, _ = plane.turn(along)
+    turning, reach = math.atan2(dy, dx), math.hypot(dx, dy) * arc.radius
+    centre = plane.place(*arc.centre, depth).dot(along)
+    first, last = (plane.place(*arc.point(t), depth).dot(along) - centre for t in turns)
+    sign = math.copysign(1.0, math.sin(middle - turning))
 
     def seen(s: float) -> Spot:
-        low, high = t0, t1
-        for _ in range(30):
-            middle = (low + high) / 2
-            low, high = (middle, high) if share(middle) < s else (low, middle)
-        return spot((low + high) / 2)
+        level = (first + (last - first) * s) / reach
+        angle = turning + sign * math.acos(min(max(level, -1.0), 1.0))
+        angle += 2 * math.pi * round((middle - angle) / (2 * math.pi))
+        return spot((angle - arc.begin) / arc.sweep)
 
     return seen
 

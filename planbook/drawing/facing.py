@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Final
 
 from planbook.drawing.curves import XY
@@ -16,11 +16,12 @@ class Facing:
     right: XYZ
     up: XYZ
     eye: XYZ
-    title: str
+    title: str = field(compare=False)
 
     def flat(self, p: XYZ) -> XY:
         """A point as the view shows it: x to the right, y upwards."""
-        return XY(p.dot(self.right), p.dot(self.up))
+        (x, y, z), (rx, ry, rz), (ux, uy, uz) = p, self.right, self.up
+        return XY(x * rx + y * ry + z * rz, x * ux + y * uy + z * uz)
 
 
 _X, _Y, _Z = XYZ(1, 0, 0), XYZ(0, 1, 0), XYZ(0, 0, 1)

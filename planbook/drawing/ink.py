@@ -69,16 +69,17 @@ class Segment(NamedTuple):
 
     def meets(self, box: Box) -> bool:
         """Whether it passes through a box (clipped by the box's four sides)."""
-        low, high = 0.0, 1.0
-        dx, dy = self.b.x - self.a.x, self.b.y - self.a.y
-        for step, start, first, last in ((dx, self.a.x, box.left, box.right), (dy, self.a.y, box.top, box.bottom)):
-            if abs(step) < 1e-12:
-                if not first < start < last:
-                    return False
-                continue
-            t0, t1 = sorted(((first - start) / step, (last - start) / step))
-            low, high = max(low, t0), min(high, t1)
-        return low < high
+        (ax, ay), (bx, by), (left, top, right, bottom) = self.a, self.b, box
+        if (ax <= left and bx <= left) or (ax >= right and bx >= right):
+            return False
+        if (ay <= top and by <= top) or (ay >= bottom and by >= bottom):
+            return False
+        dx, dy = bx - ax, by - ay
+        if abs(dx) < 1e-12 or abs(dy) < 1e-12:
+            return True
+        x0, x1 = (left - ax) / dx, (right - ax) / dx
+        y0, y1 = (top - ay) / dy, (bottom - ay) / dy
+        return max(0.0, min(x0, x1), min(y0, y1)) < min(1.0, max(x0, x1), max(y0, y1))
 
     def crosses(self, other: Segment) -> bool:
         """Whether the two cross inside both."""

@@ -87,10 +87,10 @@ class Ledger:
         strokes = [*entry.strokes, *(extension.segment for extension in entry.extensions)]
         boxes = [box.grown(CLEAR) for box in entry.boxes]
         return (
-            not _touch(boxes, self.strokes)
+            not any(box.meets(other) for box in boxes for other in self.boxes)
             and not _touch(boxes, strokes)
             and not _touch([box.grown(CLEAR) for box in self.boxes], strokes)
-            and not any(box.meets(other) for box in boxes for other in self.boxes)
+            and not _touch(boxes, self.strokes)
         )
 
     def crossings(self, entry: Entry) -> int:

@@ -37,7 +37,8 @@ class Room:
     def mark_segments(self, segments: Iterable[Segment], margin: float) -> None:
         """Take the cells along strokes, with a margin."""
         for a, b in segments:
-            count = max(1, math.ceil(math.dist(a, b) / CELL))
+            square = a.x == b.x or a.y == b.y
+            count = 1 if square else max(1, math.ceil(math.dist(a, b) / CELL))
             for k in range(count):
                 x0, y0 = a.x + (b.x - a.x) * k / count, a.y + (b.y - a.y) * k / count
                 x1, y1 = a.x + (b.x - a.x) * (k + 1) / count, a.y + (b.y - a.y) * (k + 1) / count

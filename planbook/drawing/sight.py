@@ -6,6 +6,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import pairwise
 
 from planbook.drawing.curves import Curve, meetings
@@ -23,16 +24,21 @@ Box = tuple[float, float, float, float]
 
 @dataclass(frozen=True, slots=True)
 class Shadow:
-    """A cut with the box it takes in the view."""
+    """A cut with the box it takes in the view, and how near and far from the eye it reaches."""
 
     prism: Prism
     box: Box
+    reach: tuple[float, float]
 
 
-def see(solid: Solid, facing: Facing, emphasise: frozenset[str] = frozenset()) -> tuple[Piece, ...]:
-    """What a view shows: pieces of curves on its plane, each drawn once, ranked (0 emphasised, 1 visible, 2 hidden)."""
+@lru_cache(maxsize=1024)
+def see(solid: Solid, facing: Facing, emphasise: frozenset[str]) -> tuple[Piece, ...]:
+    """What a view shows: pieces of curves on its plane, each drawn once, ranked (0 emphasised, 1 visible, 2 hidden).
+
+    Remembered: sheets and figures share views.
+    """
     edges = [(edge, edge.flat.box) for edge in edges_of(solid, facing)]
-    shadows = tuple(Shadow(cut, _view_box(cut, facing)) for cut in solid.cuts)
+    shadows = tuple(_shadow(cut, facing) for cut in solid.cuts)
     pieces: list[Piece] = []
     for edge, stops in _parted(edges, shadows):
         for a, b in pairwise(stops):
@@ -87,16 +93,19 @@ def _spaced(stops: set[float], curve: Curve) -> list[float]:
 def _judge(solid: Solid, spot: Spot, facing: Facing, edge: Edge, t: float, shadows: Sequence[Shadow]) -> bool | None:
     """None where there is no edge; else whether it is seen."""
     x, y = edge.flat.point(t)
-    cuts = [
-        shadow.prism
+    here = [
+        shadow
         for shadow in shadows
         if shadow.box[0] - _MARGIN <= x <= shadow.box[2] + _MARGIN
         and shadow.box[1] - _MARGIN <= y <= shadow.box[3] + _MARGIN
     ]
+    far = spot.at.dot(facing.eye)
+    beside = [s.prism for s in here if s.reach[0] - _MARGIN <= far <= s.reach[1] + _MARGIN]
     sectors = list(_sectors(spot))
-    wood = [solid.is_wood(p, cuts) for p, _ in sectors]
+    wood = [solid.is_wood(p, beside) for p, _ in sectors]
     if all(wood) or not any(wood) or (not edge.smooth and _is_flat(wood, [width for _, width in sectors])):
         return None
+    cuts = [s.prism for s in here if s.reach[1] >= far - _MARGIN]
     return any(solid.is_clear(p, facing.eye, cuts) for (p, _), full in zip(sectors, wood, strict=True) if not full)
 
 
@@ -115,13 +124,11 @@ def _is_flat(wood: Sequence[bool], widths: Sequence[float]) -> bool:
     return changes == 2 and abs(filled - math.pi) < 1e-6
 
 
-def _view_box(prism: Prism, facing: Facing) -> Box:
+def _shadow(prism: Prism, facing: Facing) -> Shadow:
     x0, y0, x1, y1 = prism.box
-    spots = [
-        facing.flat(prism.plane.place(x, y, depth)) for x in (x0, x1) for y in (y0, y1) for depth in (0.0, prism.depth)
-    ]
-    xs, ys = [p.x for p in spots], [p.y for p in spots]
-    return min(xs), min(ys), max(xs), max(ys)
+    corners = [prism.plane.place(x, y, depth) for x in (x0, x1) for y in (y0, y1) for depth in (0.0, prism.depth)]
+    xs, ys, ws = ([p.dot(way) for p in corners] for way in (facing.right, facing.up, facing.eye))
+    return Shadow(prism, (min(xs), min(ys), max(xs), max(ys)), (min(ws), max(ws)))
 
 
 def _overlap(a: Box, b: Box) -> bool:

@@ -9,12 +9,13 @@ from functools import lru_cache
 from typing import Final
 
 import shapely
+from shapely import affinity
 from shapely.geometry import LineString, Polygon
 from shapely.geometry.base import BaseGeometry
 from shapely.ops import polygonize
 
-from planbook.drawing.curves import XY, Arc, Curve
-from planbook.drawing.facing import Facing
+from planbook.drawing.curves import XY, Arc, Curve, Line
+from planbook.drawing.facing import FACINGS, Facing
 from planbook.drawing.sight import see
 from planbook.drawing.solid import XYZ, Solid
 
@@ -47,10 +48,19 @@ def polygons(region: BaseGeometry) -> tuple[Polygon, ...]:
     )
 
 
-@lru_cache(maxsize=1024)
 def silhouette_of(solid: Solid, facing: Facing) -> Silhouette:
-    """Parts the plane by all edges and keeps the faces behind which there is wood. Remembered: figures share parts."""
-    pieces = see(solid, facing)
+    """Parts the plane by all edges and keeps the faces behind which there is wood.
+
+    Remembered for each way to the eye: figures share parts, and a part turned on the paper is the same picture turned.
+    """
+    base = next((known for known in FACINGS.values() if known.eye == facing.eye), facing)
+    found = _silhouette(solid, base)
+    return found if base == facing else _turned(found, base, facing)
+
+
+@lru_cache(maxsize=1024)
+def _silhouette(solid: Solid, facing: Facing) -> Silhouette:
+    pieces = see(solid, facing, frozenset())
     region = _region(solid, facing, [piece.curve for piece in pieces])
     seen = [piece.curve for piece in pieces if piece.rank < 2]
     if region.is_empty:
@@ -62,6 +72,25 @@ def silhouette_of(solid: Solid, facing: Facing) -> Silhouette:
         tuple(curve for curve, on in zip(seen, on_border, strict=True) if on),
         tuple(curve for curve, on in zip(seen, on_border, strict=True) if not on),
     )
+
+
+def _turned(found: Silhouette, base: Facing, facing: Facing) -> Silhouette:
+    """What another way up on paper shows; the eye is the same."""
+    a, b = facing.right.dot(base.right), facing.right.dot(base.up)
+    c, d = facing.up.dot(base.right), facing.up.dot(base.up)
+
+    def move(p: XY) -> XY:
+        return XY(a * p.x + b * p.y, c * p.x + d * p.y)
+
+    def turn(curve: Curve) -> Curve:
+        if isinstance(curve, Line):
+            return Line(move(curve.start), move(curve.end))
+        begin = move(XY(math.cos(curve.begin), math.sin(curve.begin)))
+        sweep = curve.sweep if a * d > b * c else -curve.sweep
+        return Arc(move(curve.centre), curve.radius, math.atan2(begin.y, begin.x), sweep)
+
+    region = affinity.affine_transform(found.region, (a, b, c, d, 0.0, 0.0))
+    return Silhouette(region, tuple(map(turn, found.outline)), tuple(map(turn, found.inner)))
 
 
 def _region(solid: Solid, facing: Facing, curves: Sequence[Curve]) -> BaseGeometry:

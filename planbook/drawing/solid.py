@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import NamedTuple
 
-from planbook.drawing.curves import TINY, XY, Arc, Curve, Line, box_of, holds
+from planbook.drawing.curves import TINY, XY, Arc, Curve, Line, Ring, box_of, holds, ring_of
 
 
 class XYZ(NamedTuple):
@@ -42,16 +42,20 @@ class Plane:
 
     def place(self, x: float, y: float, depth: float = 0.0) -> XYZ:
         """The point in space under a plane point, so deep."""
-        return self.origin.along(self.u, x).along(self.v, y).along(self.normal, -depth)
+        (ox, oy, oz), (ux, uy, uz), (vx, vy, vz), (nx, ny, nz) = self.origin, self.u, self.v, self.normal
+        return XYZ(
+            ox + ux * x + vx * y - nx * depth, oy + uy * x + vy * y - ny * depth, oz + uz * x + vz * y - nz * depth
+        )
 
     def locate(self, p: XYZ) -> tuple[float, float, float]:
         """(x, y, depth) of a point in space."""
-        d = XYZ(p.x - self.origin.x, p.y - self.origin.y, p.z - self.origin.z)
-        return d.dot(self.u), d.dot(self.v), -d.dot(self.normal)
+        (px, py, pz), (ox, oy, oz) = p, self.origin
+        return self.turn(XYZ(px - ox, py - oy, pz - oz))
 
     def turn(self, d: XYZ) -> tuple[float, float, float]:
         """A direction in the plane's own terms."""
-        return d.dot(self.u), d.dot(self.v), -d.dot(self.normal)
+        (x, y, z), (ux, uy, uz), (vx, vy, vz), (nx, ny, nz) = d, self.u, self.v, self.normal
+        return x * ux + y * uy + z * uz, x * vx + y * vy + z * vz, -(x * nx + y * ny + z * nz)
 
 
 @dataclass(frozen=True)
@@ -71,6 +75,10 @@ class Prism:
         return (self.loop, *self.islands)
 
     @cached_property
+    def _rings(self) -> tuple[Ring, ...]:
+        return tuple(ring_of(loop) for loop in self.loops)
+
+    @cached_property
     def box(self) -> tuple[float, float, float, float]:
         """The loop's box in its plane."""
         return box_of(self.loop)
@@ -78,9 +86,7 @@ class Prism:
     def contains(self, p: XYZ) -> bool:
         """Whether a point in space lies inside."""
         x, y, depth = self.plane.locate(p)
-        if not 0 <= depth <= self.depth:
-            return False
-        return self._holds(x, y, depth)
+        return 0 <= depth <= self.depth and self._holds(x, y, depth)
 
     def _holds(self, x: float, y: float, depth: float) -> bool:
         x0, y0, x1, y1 = self.box
@@ -89,7 +95,8 @@ class Prism:
         if self.cone is not None:
             centre, radius = self.round
             return math.hypot(x - centre.x, y - centre.y) < radius + (self.cone - radius) * depth / self.depth
-        return holds(self.loop, x, y) and not any(holds(island, x, y) for island in self.islands)
+        outer, *islands = self._rings
+        return holds(outer, x, y) and not any(holds(island, x, y) for island in islands)
 
     @property
     def round(self) -> tuple[XY, float]:
