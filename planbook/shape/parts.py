@@ -13,6 +13,7 @@ from planbook.shape.geometry import Point
 from planbook.shape.loops import bounds, rectangle
 from planbook.shape.model import Part, Vertex
 from planbook.shape.outline import shape_outline
+from planbook.shape.solids.checking import check_solid
 from planbook.shape.wording import in_both, like, said
 from planbook.source.content import Content
 from planbook.source.findings import Finding
@@ -41,7 +42,7 @@ def shape_part(bench: Bench, key: str, model: PartModel) -> Part | None:
     if board is None:
         return None
     features = (shape_feature(bench, board, name, feature) for name, feature in model.features.items())
-    return Part(
+    part = Part(
         key=key,
         number=model.number,
         title=str(model.title),
@@ -56,6 +57,8 @@ def shape_part(bench: Bench, key: str, model: PartModel) -> Part | None:
         features={feature.name: feature for feature in features if feature is not None},
         model=model,
     )
+    check_solid(bench, part)
+    return part
 
 
 def _board(bench: Bench, model: PartModel) -> tuple[Board | None, tuple[Vertex, ...]]:

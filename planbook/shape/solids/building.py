@@ -1,0 +1,85 @@
+"""Meshes of parts and of placed components: bodies cut from a blank, remembered by geometry."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+
+import numpy as np
+from manifold3d import Manifold, Mesh64, OpType
+
+from planbook.shape.faces import frame_of
+from planbook.shape.geometry import Loop, Vec
+from planbook.shape.model import Component, Cut, Part
+from planbook.shape.solids.bodies import Body, prism, rod
+from planbook.shape.solids.mesh import Mesh
+from planbook.shape.solids.surfaces import Surfaces, joined
+from planbook.source.models.part import FaceName
+
+
+def mesh_of(part: Part) -> Mesh:
+    """The solid of a part about its datum corner; without triangles when its features leave nothing."""
+    return _cut_mesh(part.blank, part.outline, cuts_of(part))
+
+
+def cuts_of(part: Part) -> tuple[Cut, ...]:
+    """All cuts of a part, in the order of its features."""
+    return tuple(cut for feature in part.features.values() for cut in feature.cuts)
+
+
+def mesh_of_component(component: Component) -> Mesh:
+    """The solid of a component where it stands in the assembly."""
+    part = component.part
+    mesh = mesh_of(part) if part else _rod_mesh(component.rod_radius, component.rod_length)
+    return mesh.placed(component.placement, part.blank.y if part else 0.0)
+
+
+@lru_cache(maxsize=1024)
+def pieces_of(blank: Vec, outline: Loop, cuts: tuple[Cut, ...]) -> tuple[Mesh, ...]:
+    """What the cuts leave, each piece that hangs together on its own."""
+    solid, surfaces = _carve(blank, outline, cuts)
+    return tuple(_read(piece, surfaces) for piece in solid.decompose())
+
+
+@lru_cache(maxsize=1024)
+def _cut_mesh(blank: Vec, outline: Loop, cuts: tuple[Cut, ...]) -> Mesh:
+    return _read(*_carve(blank, outline, cuts))
+
+
+@lru_cache(maxsize=256)
+def _rod_mesh(radius: float, length: float) -> Mesh:
+    body = rod(radius, length)
+    return Mesh(body.points, body.triangles, body.faces, body.surfaces)
+
+
+@lru_cache(maxsize=1024)
+def _carve(blank: Vec, outline: Loop, cuts: tuple[Cut, ...]) -> tuple[Manifold, Surfaces]:
+    """The kernel's solid, whose face ids are rows of the surfaces."""
+    tables: list[Surfaces] = []
+
+    def solid(body: Body, *, hollow: bool = False) -> Manifold:
+        first = sum(map(len, tables))
+        tables.append(body.surfaces.turned_inside_out() if hollow else body.surfaces)
+        return Manifold(
+            Mesh64(body.points, body.triangles.astype(np.uint64), face_id=(body.faces + first).astype(np.uint64))
+        )
+
+    wood = solid(prism(frame_of(FaceName.FACE, blank), outline, blank.z, blank=blank))
+    removed = []
+    for cut in cuts:
+        space = solid(prism(cut.frame, cut.loop, cut.depth, cut.bottom, blank), hollow=True)
+        islands = [solid(prism(cut.frame, island, cut.depth, blank=blank)) for island in cut.islands]
+        removed.append(Manifold.batch_boolean([space, *islands], OpType.Subtract) if islands else space)
+    solid_left = Manifold.batch_boolean([wood, *removed], OpType.Subtract) if removed else wood
+    return solid_left, joined(tables)
+
+
+def _read(solid: Manifold, surfaces: Surfaces) -> Mesh:
+    """Out of the kernel in double precision; points that it keeps apart at borders of faces are one again."""
+    raw = solid.to_mesh64()
+    points = np.asarray(raw.vert_properties, dtype=np.float64)[:, :3]
+    number = np.arange(len(points))
+    number[np.asarray(raw.merge_from_vert, dtype=np.int64)] = np.asarray(raw.merge_to_vert, dtype=np.int64)
+    triangles = number[np.asarray(raw.tri_verts, dtype=np.int64).reshape(-1, 3)]
+    used, flat = np.unique(triangles, return_inverse=True)
+    faces = np.asarray(raw.face_id, dtype=np.int64)
+    return Mesh(points[used], flat.reshape(-1, 3), faces, surfaces)
