@@ -1,0 +1,62 @@
+"""The proof that a sheet says enough, and nothing twice."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from planbook.dimension.completeness.granted import granted
+from planbook.dimension.completeness.record import SheetRecord
+from planbook.dimension.completeness.said import said
+from planbook.dimension.completeness.system import System
+from planbook.dimension.completeness.unknowns import Unknown, unknowns_of
+
+
+@dataclass(frozen=True, slots=True)
+class Unfixed:
+    """Something of the part that no printed dimension fixes."""
+
+    features: tuple[str, ...]
+    direction: str
+    """"x", "y", "z", or "radius"."""
+    value: float
+    """Where it is drawn, in nanometres: for the person who looks for it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Implied:
+    """A dimension that others already say, and that is not marked as a reference."""
+
+    dimension: str
+    by: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Adrift:
+    """A dimension that points at nothing that the part has."""
+
+    dimension: str
+
+
+Fault = Unfixed | Implied | Adrift
+
+
+def check_sheet(record: SheetRecord) -> tuple[Fault, ...]:
+    """What the sheet leaves open, says twice, or says of nothing. Reference dimensions say nothing that counts."""
+    unknowns = unknowns_of(record.part)
+    told = tuple(each for each in record.dimensions if not each.reference)
+    system: System[Unknown] = System()
+    for equation in granted(record.part, unknowns, told):
+        system.add(equation.name, equation.row)
+    faults: list[Fault] = []
+    for each in told:
+        equations = said(record.part, unknowns, each)
+        if equations is None:
+            faults.append(Adrift(each.id))
+            continue
+        answers = [system.add(equation.name, equation.row) for equation in equations]
+        if answers[0] is not None and all(answer is not None for answer in answers[1:]):
+            others = frozenset().union(*(answer for answer in answers if answer)) - {each.id}
+            faults.append(Implied(each.id, tuple(sorted(name for name in others if "/" in name))))
+    loose = [unknown for unknown in unknowns.owners if not system.is_fixed(unknown)]
+    faults += [Unfixed(tuple(sorted(unknowns.owners[each])), each.kind, each.value) for each in loose]
+    return tuple(faults)

@@ -1,0 +1,90 @@
+"""A loop as a drawing office sees it: sharp corners, rounded corners, round ends, full circles and free arcs."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from planbook.dimension.completeness.record import Pair, Segment
+
+TANGENT = 1e-6
+"""Sine of the angle under which a line and an arc count as running on without a corner."""
+HALF_TURN = math.pi - 1e-6
+
+
+@dataclass(frozen=True, slots=True)
+class Bend:
+    """An arc between two corners that no line runs into smoothly: its centre and radius are its own."""
+
+    start: Pair
+    end: Pair
+    centre: Pair
+    radius: float
+
+
+@dataclass(frozen=True, slots=True)
+class Corners:
+    """What is free in a loop: points that need a place, and radii."""
+
+    points: tuple[Pair, ...]
+    """Sharp corners, corners before they were rounded, centres of circles and of round ends."""
+    radii: tuple[float, ...]
+    """Of circles, round ends and rounded corners."""
+    bends: tuple[Bend, ...]
+
+
+def corners_of(loop: Sequence[Segment]) -> Corners:
+    """Take a loop apart. Lines and arcs are as in the file; a full circle starts and ends at one point."""
+    points: list[Pair] = []
+    radii: list[float] = []
+    bends: list[Bend] = []
+    hidden: set[Pair] = set()
+    for index, arc in enumerate(loop):
+        if arc.centre is None:
+            continue
+        before, after = loop[index - 1], loop[(index + 1) % len(loop)]
+        if arc.start == arc.end:
+            points.append(arc.centre)
+            hidden.add(arc.start)
+            radii.append(radius_of(arc))
+        elif len(loop) > 2 and _runs_on(before, arc.start, arc) and _runs_on(after, arc.end, arc):
+            turned = sweep(arc) < HALF_TURN
+            points.append(_crossing(before, after) if turned else arc.centre)
+            hidden |= {arc.start, arc.end}
+            radii.append(radius_of(arc))
+        else:
+            bends.append(Bend(arc.start, arc.end, arc.centre, radius_of(arc)))
+    sharp = [segment.start for segment in loop if segment.start not in hidden]
+    return Corners((*sharp, *points), tuple(radii), tuple(bends))
+
+
+def radius_of(arc: Segment) -> float:
+    """In the unit of the loop."""
+    assert arc.centre is not None
+    return math.dist(arc.centre, arc.start)
+
+
+def sweep(arc: Segment) -> float:
+    """How far it turns, in radians, between 0 and 2 pi."""
+    assert arc.centre is not None
+    first, last = (math.atan2(y - arc.centre[1], x - arc.centre[0]) for x, y in (arc.start, arc.end))
+    return (last - first if arc.ccw else first - last) % math.tau
+
+
+def _runs_on(line: Segment, touch: Pair, arc: Segment) -> bool:
+    """Whether a straight side meets the arc square to its radius."""
+    if line.centre is not None or arc.centre is None:
+        return False
+    along = (line.end[0] - line.start[0], line.end[1] - line.start[1])
+    out = (touch[0] - arc.centre[0], touch[1] - arc.centre[1])
+    return abs(along[0] * out[0] + along[1] * out[1]) <= TANGENT * math.hypot(*along) * math.hypot(*out)
+
+
+def _crossing(first: Segment, second: Segment) -> Pair:
+    """Where two straight sides would meet; they are not parallel."""
+    (x1, y1), (x2, y2) = first.start, first.end
+    (x3, y3), (x4, y4) = second.start, second.end
+    d1, d2 = (x2 - x1, y2 - y1), (x4 - x3, y4 - y3)
+    share = ((x3 - x1) * d2[1] - (y3 - y1) * d2[0]) / (d1[0] * d2[1] - d1[1] * d2[0])
+    return x1 + share * d1[0], y1 + share * d1[1]

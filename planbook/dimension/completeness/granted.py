@@ -1,0 +1,135 @@
+"""What a drawing takes for granted, as equations in small changes of the part's unknowns. The closed list:
+
+- measuring starts at the datum corner;
+- corners are square and level places are level (they share an unknown, see `unknowns`);
+- what has no depth goes through (its bottom lies on a border);
+- the features of a row are alike where the sheet counts them (`4x`);
+- an arc ends where it is drawn to end, and touches a line that it runs into.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from planbook.dimension.completeness.record import Made, Pair, Segment, Shape, Told
+from planbook.dimension.completeness.unknowns import (
+    AXES,
+    BLANK,
+    OUTLINE,
+    PlacedBend,
+    Unknown,
+    Unknowns,
+    anchor,
+    axis_of,
+    stations_of,
+)
+
+Row = dict[Unknown, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Equation:
+    """`name` is a dimension's id, or a few words for what is taken for granted."""
+
+    name: str
+    row: Row
+
+
+def row_of(*terms: tuple[Unknown, float]) -> Row:
+    """The sum of terms; an unknown may come twice."""
+    row: Row = {}
+    for unknown, factor in terms:
+        row[unknown] = row.get(unknown, 0.0) + factor
+    return {unknown: factor for unknown, factor in row.items() if factor}
+
+
+def granted(part: Shape, unknowns: Unknowns, told: Sequence[Told]) -> Iterator[Equation]:
+    """All that this part's sheet may leave unsaid."""
+    for axis in range(3):
+        yield Equation("datum", row_of((unknowns.station(axis, 0.0, BLANK), 1.0)))
+    counted = {each.feature for each in told if each.count > 1 or each.characteristic == "pitch"}
+    for feature in part.features.values():
+        if feature.count > 1 and feature.name in counted:
+            yield from _alike(unknowns, feature)
+    for bend in unknowns.bends:
+        yield from _ends(unknowns, bend)
+    yield from _touching(unknowns, part.outline)
+
+
+def _alike(unknowns: Unknowns, feature: Made) -> Iterator[Equation]:
+    """Every station along the row stands to its neighbour as in the first of the row."""
+    shift = [b - a for a, b in zip(anchor(feature, 0), anchor(feature, 1), strict=True)]
+    axis = axis_of((shift[0], shift[1], shift[2]))
+    first = feature.cuts[: len(feature.cuts) // feature.count]
+    values = sorted({value for cut in first for along, value in stations_of(cut) if along == axis})
+    for repeat in range(1, feature.count):
+        for near, far in pairwise(values):
+            ends = (far + repeat * shift[axis], near + repeat * shift[axis], far, near)
+            signs = (1.0, -1.0, -1.0, 1.0)
+            there = [unknowns.station(axis, end, feature.name) for end in ends]
+            yield Equation("alike in a row", row_of(*zip(there, signs, strict=True)))
+
+
+def centre_of(unknowns: Unknowns, bend: PlacedBend) -> tuple[Unknown, Unknown]:
+    """The two unknowns of a bend's centre."""
+    x, y = bend.bend.centre
+    owner = f"{bend.owner} {bend.bend.start}"
+    return unknowns.helper("centre x", x, owner), unknowns.helper("centre y", y, owner)
+
+
+def on_curve(unknowns: Unknowns, bend: PlacedBend, point: Pair, at: tuple[Unknown, Unknown]) -> Equation:
+    """The point keeps its distance from the centre: (p - c) . (dp - dc) = r dr."""
+    out = [p - c for p, c in zip(point, bend.bend.centre, strict=True)]
+    centre, radius = centre_of(unknowns, bend), unknowns.radius(bend.bend.radius, bend.owner)
+    terms = [(at[i], out[i]) for i in range(2)] + [(centre[i], -out[i]) for i in range(2)]
+    return Equation("on its arc", row_of(*terms, (radius, -bend.bend.radius)))
+
+
+def corner_at(unknowns: Unknowns, bend: PlacedBend, point: Pair) -> tuple[Unknown, Unknown]:
+    """The unknowns of a corner that lies in a bend's plane."""
+    u, v = axis_of(bend.plane.u), axis_of(bend.plane.v)
+    there = bend.plane.place(point)
+    return unknowns.station(u, there[u], bend.owner), unknowns.station(v, there[v], bend.owner)
+
+
+def _ends(unknowns: Unknowns, bend: PlacedBend) -> Iterator[Equation]:
+    for end in (bend.bend.start, bend.bend.end):
+        yield on_curve(unknowns, bend, end, corner_at(unknowns, bend, end))
+
+
+def _touching(unknowns: Unknowns, outline: Sequence[Segment]) -> Iterator[Equation]:
+    """A bend of the outline that runs smoothly into a straight side stays square to it at that end."""
+    for bend in unknowns.bends:
+        if bend.owner != OUTLINE:
+            continue
+        for line in outline:
+            if line.centre is not None:
+                continue
+            for end, other in ((line.start, line.end), (line.end, line.start)):
+                if end in (bend.bend.start, bend.bend.end) and _square(bend.bend.centre, end, other):
+                    yield _touch(unknowns, bend, end, other)
+
+
+def _square(centre: Pair, touch: Pair, other: Pair) -> bool:
+    out = (centre[0] - touch[0], centre[1] - touch[1])
+    along = (other[0] - touch[0], other[1] - touch[1])
+    return abs(out[0] * along[0] + out[1] * along[1]) < 1e-6 * math.hypot(*out) * math.hypot(*along)
+
+
+def _touch(unknowns: Unknowns, bend: PlacedBend, end: Pair, other: Pair) -> Equation:
+    """(c - e) . (f - e) stays nothing: d . dc + (c - e) . df - (d + c - e) . de = 0, with d = f - e."""
+    centre = centre_of(unknowns, bend)
+    near, far = corner_at(unknowns, bend, end), corner_at(unknowns, bend, other)
+    terms = []
+    for i in range(2):
+        along, out = other[i] - end[i], bend.bend.centre[i] - end[i]
+        terms += [(centre[i], along), (far[i], out), (near[i], -along - out)]
+    return Equation("touches the side", row_of(*terms))
+
+
+def axis_number(name: str) -> int:
+    """0, 1, 2 for x, y, z."""
+    return AXES.index(name)

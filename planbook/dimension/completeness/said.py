@@ -1,0 +1,127 @@
+"""What each printed dimension says, as an equation in small changes of the part's unknowns."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from planbook.dimension.completeness.granted import Equation, Row, axis_number, on_curve, row_of
+from planbook.dimension.completeness.record import Made, Removed, Shape, Told, Triple
+from planbook.dimension.completeness.unknowns import (
+    AXES,
+    LEVEL,
+    OUTLINE,
+    PlacedBend,
+    Unknown,
+    Unknowns,
+    axis_of,
+    level,
+)
+
+_DIAMETERS = ("diameter", "counterbore_diameter", "countersink_diameter")
+
+
+def said(part: Shape, unknowns: Unknowns, told: Told) -> tuple[Equation, ...] | None:
+    """The equations of one dimension; None when it points at nothing that the part has."""
+    if told.kind == "linear":
+        return _linear(unknowns, told)
+    if told.kind == "radius" or told.characteristic in _DIAMETERS:
+        return _round(unknowns, told)
+    feature = part.features.get(told.feature)
+    if feature is None:
+        return None
+    if told.characteristic == "countersink_angle":
+        return _cone(unknowns, feature, told)
+    return _deep(unknowns, feature, told)
+
+
+def _linear(unknowns: Unknowns, told: Told) -> tuple[Equation, ...] | None:
+    """Between two stations of an axis; the pitch of a row between each two neighbours; "centred" also in the middle."""
+    axis = axis_number(told.axis)
+    near, far = (point[axis] for point in told.points)
+    step = far - near
+    spaces = told.count if told.characteristic == "pitch" else 1
+    found = []
+    for space in range(spaces):
+        ends = [_end(unknowns, told, axis, value + space * step) for value in (near, far)]
+        if ends[0] is None or ends[1] is None or ends[0] is ends[1]:
+            return None
+        found.append(Equation(told.id, row_of((ends[1], 1.0), (ends[0], -1.0))))
+    helped = tuple(_on_bends(unknowns, told))
+    return (*found, *helped, *(_centred(unknowns, axis, found[0].row) if told.suffix == "centred" else ()))
+
+
+def _end(unknowns: Unknowns, told: Told, axis: int, value: float) -> Unknown | None:
+    found = unknowns.find(AXES[axis], value)
+    if found is not None:
+        return found
+    on_one = any(_meets(bend, point) for bend in unknowns.bends for point in told.points)
+    return unknowns.helper(AXES[axis], value, "") if on_one else None
+
+
+def _on_bends(unknowns: Unknowns, told: Told) -> Iterator[Equation]:
+    """A point on the curve of a bend, where the dimension ends, stays on that curve."""
+    for bend in unknowns.bends:
+        for point in told.points:
+            if not _meets(bend, point):
+                continue
+            u, v = axis_of(bend.plane.u), axis_of(bend.plane.v)
+            at = tuple(unknowns.helper(AXES[a], point[a], "") for a in (u, v))
+            yield on_curve(unknowns, bend, (point[u], point[v]), (at[0], at[1]))
+
+
+def _meets(bend: PlacedBend, point: Triple) -> bool:
+    """Whether a point of a dimension lies on the curve, and is no corner of it. The outline alone has such."""
+    flat = (point[0], point[1])
+    if bend.owner != OUTLINE or min(math.dist(flat, bend.bend.start), math.dist(flat, bend.bend.end)) < LEVEL:
+        return False
+    return abs(math.dist(flat, bend.bend.centre) - bend.bend.radius) < LEVEL
+
+
+def _centred(unknowns: Unknowns, axis: int, size: Row) -> Iterator[Equation]:
+    """As much before it as behind it."""
+    whole = unknowns.find(AXES[axis], unknowns.size[axis])
+    zero = unknowns.find(AXES[axis], 0.0)
+    assert whole is not None
+    assert zero is not None
+    yield Equation("centred", row_of(*((end, 1.0) for end in size), (whole, -1.0), (zero, -1.0)))
+
+
+def _round(unknowns: Unknowns, told: Told) -> tuple[Equation, ...] | None:
+    owner = OUTLINE if told.feature.startswith(f"{OUTLINE}.") else told.feature
+    radius = told.nominal if told.kind == "radius" else told.nominal / 2
+    found = unknowns.find("radius", radius, owner)
+    return None if found is None else (Equation(told.id, {found: 1.0}),)
+
+
+def _deep(unknowns: Unknowns, feature: Made, told: Told) -> tuple[Equation, ...] | None:
+    cut = next((cut for cut in feature.cuts if abs(cut.depth - told.nominal) < LEVEL), None)
+    if cut is None:
+        return None
+    top, bottom = _levels(unknowns, feature, cut)
+    return (Equation(told.id, row_of((top, 1.0), (bottom, -1.0))),)
+
+
+def _cone(unknowns: Unknowns, feature: Made, told: Told) -> tuple[Equation, ...] | None:
+    """The depth of a cone is half the difference of its diameters over the tangent of half its angle."""
+    cut = next((cut for cut in feature.cuts if cut.bottom is not None), None)
+    if cut is None or cut.bottom is None:
+        return None
+    wide, narrow = (_radius(unknowns, feature, loop[0].start, loop[0].centre) for loop in (cut.loop, cut.bottom))
+    if wide is None or narrow is None:
+        return None
+    top, bottom = _levels(unknowns, feature, cut)
+    outward = 1.0 if cut.frame.normal[axis_of(cut.frame.normal)] > 0 else -1.0
+    slope = outward * math.tan(math.radians(told.nominal) / 2)
+    return (Equation(told.id, row_of((top, slope), (bottom, -slope), (wide, -1.0), (narrow, 1.0))),)
+
+
+def _radius(
+    unknowns: Unknowns, feature: Made, rim: tuple[float, float], centre: tuple[float, float] | None
+) -> Unknown | None:
+    return None if centre is None else unknowns.find("radius", math.dist(rim, centre), feature.name)
+
+
+def _levels(unknowns: Unknowns, feature: Made, cut: Removed) -> tuple[Unknown, Unknown]:
+    top, bottom = (unknowns.station(*level(cut.frame, depth), feature.name) for depth in (0.0, cut.depth))
+    return top, bottom

@@ -1,0 +1,157 @@
+"""The free coordinates of a part: where its planes, corners and centres lie along x, y and z, and its radii.
+
+What lies level on the drawing is level: equal stations of one axis are one unknown. What lies on a border of the blank
+lies on that border.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+
+from planbook.dimension.completeness.corners import Bend, corners_of
+from planbook.dimension.completeness.record import Made, Pair, Plane, Removed, Segment, Shape, Triple
+
+LEVEL = 2048.0
+"""Nanometres within which two stations are one; nothing that is printed is as fine."""
+AXES = "xyz"
+Loop = tuple[Segment, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Unknown:
+    """A station along an axis, or a radius of one feature. `value` is where it is drawn, in nanometres."""
+
+    kind: str
+    """"x", "y", "z", "radius"; "centre x" and so on for the centre of a bend, "on x" for a point on its curve."""
+    value: float
+    owner: str = ""
+    """Whose radius or bend it is: radii of unlike features are never one."""
+
+
+@dataclass(frozen=True, slots=True)
+class PlacedBend:
+    """A free arc of a feature, in the plane that it is drawn in."""
+
+    owner: str
+    plane: Plane
+    bend: Bend
+
+
+@dataclass(slots=True)
+class Unknowns:
+    """All of a part, with the features that each belongs to."""
+
+    size: Triple
+    owners: dict[Unknown, set[str]] = field(default_factory=dict)
+    bends: list[PlacedBend] = field(default_factory=list)
+    _by_kind: dict[tuple[str, str], list[Unknown]] = field(default_factory=dict)
+
+    def station(self, axis: int, value: float, feature: str) -> Unknown:
+        """The unknown at this place of an axis, a new one if there is none yet."""
+        whole = self.size[axis]
+        inside = min(max(value, 0.0), whole)
+        return self._take(AXES[axis], inside, feature, "")
+
+    def radius(self, value: float, feature: str) -> Unknown:
+        """The unknown for a radius of a feature."""
+        return self._take("radius", value, feature, feature)
+
+    def helper(self, kind: str, value: float, owner: str) -> Unknown:
+        """An unknown that is no part of the shape but helps to fix it: the centre of a bend, a point on its curve."""
+        return self.find(kind, value, owner) or self._new(kind, value, owner)
+
+    def find(self, kind: str, value: float, owner: str = "") -> Unknown | None:
+        """The unknown nearest to a value, if there is one as near as that."""
+        near = [each for each in self._by_kind.get((kind, owner), ()) if abs(each.value - value) < LEVEL]
+        return min(near, key=lambda each: abs(each.value - value), default=None)
+
+    def _take(self, kind: str, value: float, feature: str, owner: str) -> Unknown:
+        found = self.find(kind, value, owner)
+        if found is None:
+            found = self._new(kind, value, owner)
+        self.owners.setdefault(found, set()).add(feature)
+        return found
+
+    def _new(self, kind: str, value: float, owner: str) -> Unknown:
+        found = Unknown(kind, value, owner)
+        self._by_kind.setdefault((kind, owner), []).append(found)
+        return found
+
+
+BLANK = "blank"
+OUTLINE = "outline"
+FACE_PLANE = Plane((0.0, 0.0, 0.0), (1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, -1.0))
+
+
+def unknowns_of(part: Shape) -> Unknowns:
+    """Everything about a part that a builder has to be told."""
+    unknowns = Unknowns(part.size)
+    for axis, length in enumerate(part.size):
+        unknowns.station(axis, 0.0, BLANK)
+        unknowns.station(axis, length, BLANK)
+    _take_loop(unknowns, OUTLINE, FACE_PLANE, part.outline)
+    for feature in part.features.values():
+        for cut in feature.cuts:
+            _take_cut(unknowns, feature.name, cut)
+    return unknowns
+
+
+def _take_cut(unknowns: Unknowns, name: str, cut: Removed) -> None:
+    for axis, value in stations_of(cut):
+        unknowns.station(axis, value, name)
+    for loop in _loops(cut):
+        _take_curves(unknowns, name, cut.frame, loop)
+
+
+def _take_loop(unknowns: Unknowns, name: str, plane: Plane, loop: Loop) -> None:
+    for point in corners_of(loop).points:
+        for axis, value in placed(plane, point):
+            unknowns.station(axis, value, name)
+    _take_curves(unknowns, name, plane, loop)
+
+
+def _take_curves(unknowns: Unknowns, name: str, plane: Plane, loop: Loop) -> None:
+    found = corners_of(loop)
+    for radius in found.radii:
+        unknowns.radius(radius, name)
+    for bend in found.bends:
+        unknowns.radius(bend.radius, name)
+        unknowns.bends.append(PlacedBend(name, plane, bend))
+
+
+def stations_of(cut: Removed) -> Iterator[tuple[int, float]]:
+    """(axis, value) of every place that a cut has: its corners and centres, its plane and its bottom."""
+    for loop in _loops(cut):
+        for point in corners_of(loop).points:
+            yield from placed(cut.frame, point)
+    yield level(cut.frame, 0.0)
+    yield level(cut.frame, cut.depth)
+
+
+def _loops(cut: Removed) -> tuple[Loop, ...]:
+    return (cut.loop, *cut.islands, *((cut.bottom,) if cut.bottom is not None else ()))
+
+
+def placed(plane: Plane, point: Pair) -> Iterator[tuple[int, float]]:
+    """The two coordinates of a point in a plane that is square to an axis: (axis, value)."""
+    normal = axis_of(plane.normal)
+    at = plane.place(point)
+    return ((axis, at[axis]) for axis in range(3) if axis != normal)
+
+
+def level(plane: Plane, depth: float) -> tuple[int, float]:
+    """The axis that a plane is square to, and the station so deep under it."""
+    axis = axis_of(plane.normal)
+    return axis, plane.place((0.0, 0.0), depth)[axis]
+
+
+def axis_of(direction: Triple) -> int:
+    """The axis that a direction runs along."""
+    return max(range(3), key=lambda axis: abs(direction[axis]))
+
+
+def anchor(feature: Made, repeat: int) -> Triple:
+    """The place that tells the features of a row apart: the first point of the first loop of each."""
+    cut = feature.cuts[repeat * (len(feature.cuts) // feature.count)]
+    return cut.frame.place(cut.loop[0].start)
