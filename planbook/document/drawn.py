@@ -1,0 +1,70 @@
+"""What an edition shows besides words: its sheets, figures and check bars, drawn before any page is written."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from planbook.document.check_bars import check_bars
+from planbook.document.figures import Room, draw_figure, is_wide
+from planbook.document.fill import placed_figures
+from planbook.document.images import Image, drawing_image
+from planbook.document.papers import COLUMN, COVER_HEIGHT, FIGURE_HEIGHT, PAPERS
+from planbook.drawing import draw_sheet
+from planbook.drawing.recording import Drawing
+from planbook.source import Door
+from planbook.source.findings import Finding
+from planbook.source.text import Text
+from planbook.statement.stated import Stated
+
+
+@dataclass(frozen=True)
+class Drawn:
+    """What is drawn before any page is written."""
+
+    sheets: Mapping[str, Drawing]
+    """By sheet number."""
+    pages: Mapping[str, Image]
+    """The same as images."""
+    figures: Mapping[str, Image]
+    """By name."""
+    check_bars: Image
+    wide: frozenset[str]
+    """Figures that reach from margin to margin."""
+
+    @property
+    def served(self) -> Mapping[str, bytes]:
+        """All images by file name."""
+        images = (*self.pages.values(), *self.figures.values(), self.check_bars)
+        return {image.file: image.data for image in images}
+
+
+def draw_all(stated: Stated, door: Door) -> tuple[Drawn, tuple[Finding, ...]]:
+    """Sheets, figures that pages show, the cover's picture and the check bars; findings tell of those that fail."""
+    findings: list[Finding] = []
+    sheets: dict[str, Drawing] = {}
+    for number in stated.statement.sheets:
+        sheets[number], faults = draw_sheet(stated.statement, number)
+        findings += faults
+    shown = placed_figures(prose.html for prose in stated.prose)
+    rooms = _rooms(stated, shown)
+    figures: dict[str, Image] = {}
+    for name, room in rooms.items():
+        figure, faults = draw_figure(stated, door, name, room)
+        findings += faults
+        if figure is not None:
+            figures[name] = figure
+    pages = {number: drawing_image(f"sheet-{number}", drawing) for number, drawing in sheets.items()}
+    wide = frozenset(name for name, room in rooms.items() if room.wide)
+    return Drawn(sheets, pages, figures, drawing_image("check-bars", check_bars()), wide), tuple(findings)
+
+
+def _rooms(stated: Stated, shown: tuple[str, ...]) -> Mapping[str, Room]:
+    """A column for a figure in a build step, the full width for a wide one on a page of prose and for the cover."""
+    full = PAPERS[stated.statement.edition.paper].text_width
+    in_steps = placed_figures(prose.html for prose in stated.prose if prose.slot == "step")
+    rooms = {str(stated.content.plan_set.cover): Room(full, COVER_HEIGHT, wide=True)}
+    for name in shown:
+        wide = is_wide(stated.content.figures[Text(name)]) and name not in in_steps
+        rooms[name] = Room(full, FIGURE_HEIGHT, wide=True) if wide else Room(COLUMN, FIGURE_HEIGHT)
+    return rooms
