@@ -15,12 +15,14 @@ HALF_TURN = math.pi - 1e-6
 
 @dataclass(frozen=True, slots=True)
 class Bend:
-    """An arc between two corners that no line runs into smoothly: its centre and radius are its own."""
+    """An arc that is no rounded corner: a round end, or a free arc. Its ends are corners."""
 
     start: Pair
     end: Pair
     centre: Pair
     radius: float
+    round_end: bool
+    """Whether straight sides run smoothly into both of its ends: then people measure to its centre."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,9 +30,9 @@ class Corners:
     """What is free in a loop: points that need a place, and radii."""
 
     points: tuple[Pair, ...]
-    """Sharp corners, corners before they were rounded, centres of circles and of round ends."""
+    """Sharp corners, corners before they were rounded, ends of bends, centres of circles and of round ends."""
     radii: tuple[float, ...]
-    """Of circles, round ends and rounded corners."""
+    """Of circles and rounded corners."""
     bends: tuple[Bend, ...]
 
 
@@ -44,17 +46,18 @@ def corners_of(loop: Sequence[Segment]) -> Corners:
         if arc.centre is None:
             continue
         before, after = loop[index - 1], loop[(index + 1) % len(loop)]
+        smooth = len(loop) > 2 and _runs_on(before, arc.start, arc) and _runs_on(after, arc.end, arc)
         if arc.start == arc.end:
             points.append(arc.centre)
             hidden.add(arc.start)
             radii.append(radius_of(arc))
-        elif len(loop) > 2 and _runs_on(before, arc.start, arc) and _runs_on(after, arc.end, arc):
-            turned = sweep(arc) < HALF_TURN
-            points.append(_crossing(before, after) if turned else arc.centre)
+        elif smooth and sweep(arc) < HALF_TURN:
+            points.append(_crossing(before, after))
             hidden |= {arc.start, arc.end}
             radii.append(radius_of(arc))
         else:
-            bends.append(Bend(arc.start, arc.end, arc.centre, radius_of(arc)))
+            points += [arc.centre] if smooth else []
+            bends.append(Bend(arc.start, arc.end, arc.centre, radius_of(arc), smooth))
     sharp = [segment.start for segment in loop if segment.start not in hidden]
     return Corners((*sharp, *points), tuple(radii), tuple(bends))
 

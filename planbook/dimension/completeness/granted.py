@@ -14,17 +14,17 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from planbook.dimension.completeness.record import Made, Pair, Segment, Shape, Told
+from planbook.dimension.completeness.record import Made, Pair, Shape, Told
 from planbook.dimension.completeness.unknowns import (
     AXES,
     BLANK,
-    OUTLINE,
     PlacedBend,
+    PlacedLoop,
     Unknown,
     Unknowns,
     anchor,
     axis_of,
-    stations_of,
+    corner_stations,
 )
 
 Row = dict[Unknown, float]
@@ -56,7 +56,8 @@ def granted(part: Shape, unknowns: Unknowns, told: Sequence[Told]) -> Iterator[E
             yield from _alike(unknowns, feature)
     for bend in unknowns.bends:
         yield from _ends(unknowns, bend)
-    yield from _touching(unknowns, part.outline)
+    for loop in unknowns.loops:
+        yield from _touching(unknowns, loop)
 
 
 def _alike(unknowns: Unknowns, feature: Made) -> Iterator[Equation]:
@@ -64,7 +65,7 @@ def _alike(unknowns: Unknowns, feature: Made) -> Iterator[Equation]:
     shift = [b - a for a, b in zip(anchor(feature, 0), anchor(feature, 1), strict=True)]
     axis = axis_of((shift[0], shift[1], shift[2]))
     first = feature.cuts[: len(feature.cuts) // feature.count]
-    values = sorted({value for cut in first for along, value in stations_of(cut) if along == axis})
+    values = sorted({value for cut in first for along, value in corner_stations(cut) if along == axis})
     for repeat in range(1, feature.count):
         for near, far in pairwise(values):
             ends = (far + repeat * shift[axis], near + repeat * shift[axis], far, near)
@@ -74,7 +75,9 @@ def _alike(unknowns: Unknowns, feature: Made) -> Iterator[Equation]:
 
 
 def centre_of(unknowns: Unknowns, bend: PlacedBend) -> tuple[Unknown, Unknown]:
-    """The two unknowns of a bend's centre."""
+    """The two unknowns of a bend's centre: places like others for a round end, else only a help."""
+    if bend.bend.round_end:
+        return corner_at(unknowns, bend, bend.bend.centre)
     x, y = bend.bend.centre
     owner = f"{bend.owner} {bend.bend.start}"
     return unknowns.helper("centre x", x, owner), unknowns.helper("centre y", y, owner)
@@ -89,7 +92,7 @@ def on_curve(unknowns: Unknowns, bend: PlacedBend, point: Pair, at: tuple[Unknow
 
 
 def corner_at(unknowns: Unknowns, bend: PlacedBend, point: Pair) -> tuple[Unknown, Unknown]:
-    """The unknowns of a corner that lies in a bend's plane."""
+    """The unknowns of a place that lies in a bend's plane."""
     u, v = axis_of(bend.plane.u), axis_of(bend.plane.v)
     there = bend.plane.place(point)
     return unknowns.station(u, there[u], bend.owner), unknowns.station(v, there[v], bend.owner)
@@ -100,16 +103,14 @@ def _ends(unknowns: Unknowns, bend: PlacedBend) -> Iterator[Equation]:
         yield on_curve(unknowns, bend, end, corner_at(unknowns, bend, end))
 
 
-def _touching(unknowns: Unknowns, outline: Sequence[Segment]) -> Iterator[Equation]:
-    """A bend of the outline that runs smoothly into a straight side stays square to it at that end."""
-    for bend in unknowns.bends:
-        if bend.owner != OUTLINE:
-            continue
-        for line in outline:
-            if line.centre is not None:
-                continue
-            for end, other in ((line.start, line.end), (line.end, line.start)):
-                if end in (bend.bend.start, bend.bend.end) and _square(bend.bend.centre, end, other):
+def _touching(unknowns: Unknowns, placed: PlacedLoop) -> Iterator[Equation]:
+    """A bend that runs smoothly into a straight side stays square to it at that end."""
+    bends = [bend for bend in unknowns.bends if bend.owner == placed.owner and bend.plane == placed.plane]
+    for line in placed.loop:
+        for end, other in ((line.start, line.end), (line.end, line.start)):
+            for bend in bends:
+                meets = line.centre is None and end in (bend.bend.start, bend.bend.end)
+                if meets and _square(bend.bend.centre, end, other):
                     yield _touch(unknowns, bend, end, other)
 
 

@@ -15,10 +15,12 @@ from planbook.dimension.completeness.unknowns import (
     Unknown,
     Unknowns,
     axis_of,
+    bottom_of,
     level,
 )
 
-_DIAMETERS = ("diameter", "counterbore_diameter", "countersink_diameter")
+_DIAMETERS = ("diameter", "counterbore_diameter", "countersink_diameter", "width")
+"""Characteristics that a callout states across the whole curve; the width of a slot is that of its round ends."""
 
 
 def said(part: Shape, unknowns: Unknowns, told: Told) -> tuple[Equation, ...] | None:
@@ -52,7 +54,7 @@ def _linear(unknowns: Unknowns, told: Told) -> tuple[Equation, ...] | None:
 
 
 def _end(unknowns: Unknowns, told: Told, axis: int, value: float) -> Unknown | None:
-    found = unknowns.find(AXES[axis], value)
+    found = unknowns.end(axis, value, told.feature)
     if found is not None:
         return found
     on_one = any(_meets(bend, point) for bend in unknowns.bends for point in told.points)
@@ -123,5 +125,4 @@ def _radius(
 
 
 def _levels(unknowns: Unknowns, feature: Made, cut: Removed) -> tuple[Unknown, Unknown]:
-    top, bottom = (unknowns.station(*level(cut.frame, depth), feature.name) for depth in (0.0, cut.depth))
-    return top, bottom
+    return unknowns.station(*level(cut.frame, 0.0), feature.name), bottom_of(unknowns, feature.name, cut)

@@ -1,7 +1,8 @@
 """The free coordinates of a part: where its planes, corners and centres lie along x, y and z, and its radii.
 
 What lies level on the drawing is level: equal stations of one axis are one unknown. What lies on a border of the blank
-lies on that border.
+lies on that border. Only the bottom of a recess that runs out at no border is its own: no view shows it level with
+another.
 """
 
 from __future__ import annotations
@@ -26,7 +27,7 @@ class Unknown:
     """"x", "y", "z", "radius"; "centre x" and so on for the centre of a bend, "on x" for a point on its curve."""
     value: float
     owner: str = ""
-    """Whose radius or bend it is: radii of unlike features are never one."""
+    """Whose radius, bend or bottom it is: those of unlike features are never one. Empty for a shared station."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,6 +39,15 @@ class PlacedBend:
     bend: Bend
 
 
+@dataclass(frozen=True, slots=True)
+class PlacedLoop:
+    """A loop of a feature, in the plane that it is drawn in."""
+
+    owner: str
+    plane: Plane
+    loop: Loop
+
+
 @dataclass(slots=True)
 class Unknowns:
     """All of a part, with the features that each belongs to."""
@@ -45,6 +55,7 @@ class Unknowns:
     size: Triple
     owners: dict[Unknown, set[str]] = field(default_factory=dict)
     bends: list[PlacedBend] = field(default_factory=list)
+    loops: list[PlacedLoop] = field(default_factory=list)
     _by_kind: dict[tuple[str, str], list[Unknown]] = field(default_factory=dict)
 
     def station(self, axis: int, value: float, feature: str) -> Unknown:
@@ -52,6 +63,14 @@ class Unknowns:
         whole = self.size[axis]
         inside = min(max(value, 0.0), whole)
         return self._take(AXES[axis], inside, feature, "")
+
+    def bottom(self, axis: int, value: float, feature: str) -> Unknown:
+        """The unknown at the bottom of a recess of a feature."""
+        return self._take(AXES[axis], value, feature, feature)
+
+    def end(self, axis: int, value: float, feature: str) -> Unknown | None:
+        """What a dimension of a feature ends at: its own bottom, or a place that all share."""
+        return self.find(AXES[axis], value, feature) or self.find(AXES[axis], value)
 
     def radius(self, value: float, feature: str) -> Unknown:
         """The unknown for a radius of a feature."""
@@ -98,39 +117,40 @@ def unknowns_of(part: Shape) -> Unknowns:
 
 
 def _take_cut(unknowns: Unknowns, name: str, cut: Removed) -> None:
-    for axis, value in stations_of(cut):
-        unknowns.station(axis, value, name)
-    for loop in _loops(cut):
-        _take_curves(unknowns, name, cut.frame, loop)
+    for loop in (cut.loop, *cut.islands, *((cut.bottom,) if cut.bottom is not None else ())):
+        _take_loop(unknowns, name, cut.frame, loop)
+    unknowns.station(*level(cut.frame, 0.0), name)
+    bottom_of(unknowns, name, cut)
 
 
 def _take_loop(unknowns: Unknowns, name: str, plane: Plane, loop: Loop) -> None:
-    for point in corners_of(loop).points:
+    found = corners_of(loop)
+    for point in found.points:
         for axis, value in placed(plane, point):
             unknowns.station(axis, value, name)
-    _take_curves(unknowns, name, plane, loop)
-
-
-def _take_curves(unknowns: Unknowns, name: str, plane: Plane, loop: Loop) -> None:
-    found = corners_of(loop)
-    for radius in found.radii:
+    for radius in (*found.radii, *(bend.radius for bend in found.bends)):
         unknowns.radius(radius, name)
-    for bend in found.bends:
-        unknowns.radius(bend.radius, name)
-        unknowns.bends.append(PlacedBend(name, plane, bend))
+    unknowns.bends.extend(PlacedBend(name, plane, bend) for bend in found.bends)
+    unknowns.loops.append(PlacedLoop(name, plane, loop))
 
 
-def stations_of(cut: Removed) -> Iterator[tuple[int, float]]:
-    """(axis, value) of every place that a cut has: its corners and centres, its plane and its bottom."""
-    for loop in _loops(cut):
+def bottom_of(unknowns: Unknowns, name: str, cut: Removed) -> Unknown:
+    """Where a cut ends: on the far border if it goes through, level with others where a view shows it, or its own."""
+    axis, value = level(cut.frame, cut.depth)
+    through = not LEVEL < value < unknowns.size[axis] - LEVEL
+    seen = through or any(
+        not LEVEL < along < unknowns.size[across] - LEVEL
+        for segment in cut.loop
+        for across, along in placed(cut.frame, segment.start)
+    )
+    return unknowns.station(axis, value, name) if seen else unknowns.bottom(axis, value, name)
+
+
+def corner_stations(cut: Removed) -> Iterator[tuple[int, float]]:
+    """(axis, value) of the corners and centres of a cut's loops."""
+    for loop in (cut.loop, *cut.islands):
         for point in corners_of(loop).points:
             yield from placed(cut.frame, point)
-    yield level(cut.frame, 0.0)
-    yield level(cut.frame, cut.depth)
-
-
-def _loops(cut: Removed) -> tuple[Loop, ...]:
-    return (cut.loop, *cut.islands, *((cut.bottom,) if cut.bottom is not None else ()))
 
 
 def placed(plane: Plane, point: Pair) -> Iterator[tuple[int, float]]:
