@@ -7,10 +7,11 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from planbook.design.values import Value
-from planbook.dimension.measure import Measure, Sight, from_datum, note, toward
+from planbook.dimension.measure import Measure, note, toward
 from planbook.dimension.model import DimensionKind
-from planbook.shape import FACES, along
-from planbook.shape.geometry import Arc, Point, Vec
+from planbook.dimension.positions import positions
+from planbook.shape import along
+from planbook.shape.geometry import Arc
 from planbook.shape.model import Cut, Feature, HoleShape, Part, SlotShape
 
 
@@ -65,8 +66,8 @@ def slot_measures(part: Part, feature: Feature, shape: SlotShape) -> Iterator[Me
     """The centres of the two round ends, and the callout: width, through or depth."""
     cut = feature.cuts[0]
     last, first = _ring(cut, 1), _ring(cut, 3)
-    yield from positions(part, feature, cut.frame.place(first.centre), shape.start)
-    yield from positions(part, feature, cut.frame.place(last.centre), shape.end, shape.start)
+    yield from positions(part, feature, cut.frame.place(first.centre), shape.start, "start")
+    yield from positions(part, feature, cut.frame.place(last.centre), shape.end, "end", shape.start)
     points = (cut.frame.place(first.centre), cut.frame.place(along(first, 0.5)))
     through = "wide, through" if shape.depth is None else "wide"
     width = note(feature.face, points, 2 * first.radius, (feature.name, "width"), shape.width)
@@ -77,34 +78,9 @@ def slot_measures(part: Part, feature: Feature, shape: SlotShape) -> Iterator[Me
         yield replace(depth, suffix="deep", callout=callout(part, feature))
 
 
-def positions(
-    part: Part,
-    feature: Feature,
-    target: Vec,
-    at: tuple[Value, Value],
-    start: tuple[Value, Value] | None = None,
-) -> Iterator[Measure]:
-    """From the datum borders along the face's two axes; an end that shares a formula with its start is left out."""
-    axes = FACES[feature.face]
-    for i, axis in enumerate((axes.u, axes.v)):
-        if start is not None and "".join(start[i].formula.split()) == "".join(at[i].formula.split()):
-            continue
-        characteristic = axes.names[i] if start is None else f"end_{axes.names[i]}"
-        yield from_datum(part, Sight(feature.face, axis), target, (feature.name, characteristic), at[i])
-
-
 def callout(part: Part, feature: Feature) -> str:
     """The leader at which a feature's own measures stand together."""
     return f"{part.key}/{feature.name}"
-
-
-def anchor(feature: Feature, repeat: int) -> Vec:
-    """The place of one of a row that the row's pitch is measured between, on the feature's face."""
-    each = len(feature.cuts) // (feature.row.count if feature.row else 1)
-    cut = feature.cuts[repeat * each]
-    arcs = [segment for segment in cut.loop.segments if isinstance(segment, Arc)]
-    centre: Point = arcs[-1].centre
-    return cut.frame.place(centre)
 
 
 def _ring(cut: Cut, index: int) -> Arc:

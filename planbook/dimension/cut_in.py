@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
-from planbook.dimension.bored import callout, positions
+from planbook.dimension.bored import callout
 from planbook.dimension.measure import Measure, Sight, from_datum, linear, middle, note, with_axis
 from planbook.dimension.model import DimensionKind
+from planbook.dimension.positions import positions
 from planbook.shape import FACES, along, bounds
 from planbook.shape.geometry import Arc, Point, Vec
 from planbook.shape.model import Cut, Feature, GrooveShape, Part, RabbetShape, RecessShape, TenonShape
@@ -152,11 +153,6 @@ def shoulder_measures(part: Part) -> Iterator[Measure]:
     ends = tuple(feature.cuts[0].frame.place(Point(0.0, 0.0), feature.cuts[0].depth) for feature in (left, right))
     measure = linear(part, Sight(FaceName.FACE, 0), (ends[0], ends[1]), (left.name, "shoulder"), None)
     yield replace(measure, second=right.name, reference=True)
-
-
-def low_corner(feature: Feature, repeat: int) -> Vec:
-    """The corner nearest the datum of one of a row of recesses or grooves."""
-    return feature.cuts[repeat].frame.place(bounds(feature.cuts[repeat].loop)[0])
 
 
 def _corners(cut: Cut) -> tuple[Vec, Vec]:

@@ -5,16 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from planbook.dimension.bored import anchor, hole_measures, slot_measures
+from planbook.dimension.bored import hole_measures, slot_measures
 from planbook.dimension.cut_in import (
     groove_measures,
-    low_corner,
     rabbet_measures,
     recess_measures,
     tenon_measures,
 )
 from planbook.dimension.measure import FINE, Measure, Sight, linear
 from planbook.dimension.model import DimensionKind
+from planbook.dimension.positions import place_of
 from planbook.shape import FACES
 from planbook.shape.model import (
     Feature,
@@ -64,10 +64,9 @@ def _empty(measure: Measure) -> bool:
 
 def _pitch(part: Part, feature: Feature, row: Row, view: FaceName) -> Measure:
     """From the first of a row to the second, for all its spaces."""
-    place = anchor if isinstance(feature.shape, HoleShape | SlotShape) else low_corner
     axes = FACES[feature.face]
     axis = (axes.u, axes.v)[axes.names.index(row.along)]
-    ends = (place(feature, 0), place(feature, 1))
+    ends = (place_of(feature), place_of(feature, 1))
     measure = linear(part, Sight(view, axis), ends, (feature.name, "pitch"), row.pitch)
     return replace(measure, count=row.count - 1)
 

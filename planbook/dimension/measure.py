@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from planbook.design.values import Value
@@ -41,6 +41,9 @@ class Measure:
     angle: bool = False
     method: str = ""
     precision: Precision | None = None
+    stations: tuple[str, str] | None = None
+    """Of a position: the formulas, from the datum, of the place that it is measured from ("" on the datum border) and
+    of its own. None for a size."""
 
     @property
     def name(self) -> str:
@@ -82,7 +85,8 @@ def linear(
 
 def from_datum(part: Part, sight: Sight, target: Vec, name: tuple[str, str], value: Value | None) -> Measure:
     """A position: how far a point lies from the datum border along an axis."""
-    return linear(part, sight, (_on_datum(part, sight, target), target), name, value)
+    measure = linear(part, sight, (_on_datum(part, sight, target), target), name, value)
+    return measure if value is None else replace(measure, stations=("", value.formula))
 
 
 def _on_datum(part: Part, sight: Sight, target: Vec) -> Vec:

@@ -40,6 +40,10 @@ class Bench:
         """A length of any sign: a position."""
         return self._solve(formula, LENGTH)
 
+    def has_value(self, formula: Formula) -> bool:
+        """Whether a position that is another feature's can be worked out; if not, that feature reports it."""
+        return self._design.solve(formula, LENGTH)[0] is not None
+
     def angle(self, formula: Formula) -> Value | None:
         """An angle in degrees."""
         return self._solve(formula, ANGLE)

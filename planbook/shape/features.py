@@ -14,7 +14,8 @@ from planbook.shape.channels import make_groove, make_rabbet, words
 from planbook.shape.faces import FACES
 from planbook.shape.loops import shift
 from planbook.shape.made import Fit, Made
-from planbook.shape.model import Cut, Feature, Row
+from planbook.shape.model import Cut, Feature, Origin, Row
+from planbook.shape.origins import Features, settle
 from planbook.shape.recesses import make_mortise, make_notch, make_opening
 from planbook.shape.tenons import make_tenon
 from planbook.shape.wording import in_both, like, ordinal, said
@@ -34,18 +35,23 @@ _MAKERS: dict[str, Callable[[Bench, Board, Text, Any], Made | None]] = {
 _KINDS = {model: kind for kind, model in FEATURE_KEYS.items()}
 
 
-def shape_feature(bench: Bench, board: Board, name: Text, model: AnyFeature) -> Feature | None:
-    """The feature, or None when the bench has a finding that says why."""
+def shape_feature(bench: Bench, board: Board, features: Features, name: Text) -> Feature | None:
+    """The feature of this name, or None when the bench has a finding that says why."""
+    settled = settle(bench, features, features[name])
+    if settled is None:
+        return None
+    model, origins = settled
     kind = _KINDS[type(model)]
     made = _MAKERS[kind](bench, board, name, model)
     sound, row = _row(bench, name, model)
     if made is None or not sound:
         return None
-    laid = _Laid(name, made, row)
+    laid = _Laid(name, made, row, next(iter(origins.values()), (None, None)))
     cuts = laid.cuts
     if not _fits(bench, board, laid) or _removes_all(bench, board, name, cuts):
         return None
-    return Feature(str(name), kind, made.face, made.shape, cuts, row, model.precision, model.method, str(model.note))
+    note = str(model.note)
+    return Feature(str(name), kind, made.face, made.shape, cuts, row, model.precision, model.method, note, origins)
 
 
 def _row(bench: Bench, name: Text, model: AnyFeature) -> tuple[bool, Row | None]:
@@ -86,6 +92,7 @@ class _Laid:
     name: Text
     made: Made
     row: Row | None
+    origins: tuple[Origin | None, Origin | None]
 
     @property
     def cuts(self) -> tuple[Cut, ...]:
@@ -153,13 +160,16 @@ def _report_outside(bench: Bench, board: Board, laid: _Laid, over: Overshoot, re
             f"count {max(count, 1)}.",
         )
         return
-    at = laid.made.at[over.axis] if laid.made.at else whole
+    origin = laid.origins[over.axis]
+    at = origin.value if origin else laid.made.at[over.axis] if laid.made.at else whole
     corrected = like(at, at.number - over.direction * over.amount)
+    measured = f" from `{origin.feature}`" if origin else ""
     bench.stop(
         "feature-outside-part",
         at.place,
-        f"`{laid.name}` is at {letter} {said(at)} and reaches {beyond}, which is {said(whole)}.",
-        f"Make {letter} at {'most' if over.direction > 0 else 'least'} {corrected}, or make the feature smaller.",
+        f"`{laid.name}` is at {letter} {said(at)}{measured} and reaches {beyond}, which is {said(whole)}.",
+        f"Make {letter} at {'most' if over.direction > 0 else 'least'} {corrected}{measured}, or make the feature "
+        "smaller.",
     )
 
 

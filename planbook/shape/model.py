@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from planbook.design.values import Value
 from planbook.measure.systems import Precision
@@ -109,8 +109,20 @@ class Row:
 
 
 @dataclass(frozen=True, slots=True)
+class Origin:
+    """What a position was measured from, and how far along the part's axis: below zero towards the datum."""
+
+    feature: str
+    value: Value
+
+
+@dataclass(frozen=True, slots=True)
 class Feature:
-    """One named feature. `kind` is the content key (hole, slot, ...). `cuts` holds all of a row's cuts."""
+    """One named feature. `kind` is the content key (hole, slot, ...). `cuts` holds all of a row's cuts.
+
+    `origins`: for a position by its content key (at, start, end), what it was measured from along the face's two axes;
+    None for the datum. The shape's own positions are all from the datum.
+    """
 
     name: str
     kind: str
@@ -121,6 +133,7 @@ class Feature:
     precision: Precision | None = None
     method: MethodModel | None = None
     note: str = ""
+    origins: Mapping[str, tuple[Origin | None, Origin | None]] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)

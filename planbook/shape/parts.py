@@ -41,7 +41,7 @@ def shape_part(bench: Bench, key: str, model: PartModel) -> Part | None:
     board, vertices = _board(bench, model)
     if board is None:
         return None
-    features = (shape_feature(bench, board, name, feature) for name, feature in model.features.items())
+    features = (shape_feature(bench, board, model.features, name) for name in model.features)
     part = Part(
         key=key,
         number=model.number,

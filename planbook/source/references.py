@@ -9,6 +9,7 @@ from planbook.source.door import Door
 from planbook.source.findings import Finding, Severity
 from planbook.source.models.figures import ChartModel, ElevationModel, PartFigureModel, PictureModel
 from planbook.source.names import choice_remedy
+from planbook.source.origins import check_origins
 from planbook.source.pictures import check_picture
 from planbook.source.text import Text
 
@@ -31,7 +32,8 @@ def _check_set(content: Content) -> Iterator[Finding]:
 
 
 def _check_parts(content: Content) -> Iterator[Finding]:
-    for part in content.parts.values():
+    for key, part in content.parts.items():
+        yield from check_origins(key, part.features)
         yield from _in_every_market("stock-unknown", "stock", content, part.stock)
         methods = [feature.method for feature in part.features.values() if feature.method is not None]
         yield from _known_parts(content, [method.part for method in methods if method.part is not None])

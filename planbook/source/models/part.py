@@ -4,10 +4,14 @@ x runs along the grain, y across, z through the thickness, from the datum corner
 +z. Faces: face (z = thickness), back (z = 0), left_end (x = 0), right_end,
 front_edge (y = 0), rear_edge. Positions on any face are measured from the datum corner along the part's own axes:
 face and back take [x, y]; ends take [y, z]; edges take [x, z]. Depth goes into the wood from the face named in `on`.
+
+A hole, slot, mortise or opening may instead be measured `from` another of them: from its centre, the start of a slot,
+the near corner of a mortise or opening, and from the first of a row.
 """
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from enum import StrEnum
 from typing import Annotated, Self
 
@@ -26,6 +30,7 @@ from planbook.source.models.base import (
     recognised_by,
     tag_by,
 )
+from planbook.source.models.origin import FromModel
 from planbook.source.text import Formula, Text
 
 
@@ -46,6 +51,17 @@ class PartKind(StrEnum):
     PART = "part"
     JIG = "jig"
     TEST_PIECE = "test_piece"
+
+
+FACE_AXES: Mapping[FaceName, tuple[str, str]] = {
+    FaceName.FACE: ("x", "y"),
+    FaceName.BACK: ("x", "y"),
+    FaceName.LEFT_END: ("y", "z"),
+    FaceName.RIGHT_END: ("y", "z"),
+    FaceName.FRONT_EDGE: ("x", "z"),
+    FaceName.REAR_EDGE: ("x", "z"),
+}
+"""Which of the part's axes positions on a face are measured along."""
 
 
 class Axis(StrEnum):
@@ -119,6 +135,15 @@ class FeatureModel(ContentModel):
     was: tuple[Text, ...] = ()
 
 
+class PlacedModel(FeatureModel):
+    """What features with a place on a face may say: another of them from which theirs is measured and dimensioned."""
+
+    origin: Annotated[
+        FromModel | None,
+        Field(alias="from", description="A feature of this part from which the position is measured, not the datum."),
+    ] = None
+
+
 class CounterboreModel(ContentModel):
     """A wider, flat-bottomed mouth of a hole."""
 
@@ -133,7 +158,7 @@ class CountersinkModel(ContentModel):
     angle: Formula = Formula("90 deg")
 
 
-class HoleModel(FeatureModel):
+class HoleModel(PlacedModel):
     """`hole` is the diameter; `at` its centre; without `depth` it goes through."""
 
     hole: Formula
@@ -149,7 +174,7 @@ class HoleModel(FeatureModel):
         return self
 
 
-class SlotModel(FeatureModel):
+class SlotModel(PlacedModel):
     """`slot` is the width; `start` and `end` are the centres of its round ends. Without `depth` it goes through."""
 
     slot: Formula
@@ -197,7 +222,7 @@ class NotchModel(FeatureModel):
         return self
 
 
-class MortiseModel(FeatureModel):
+class MortiseModel(PlacedModel):
     """`mortise` is [along first axis, along second axis]; `at` is its corner nearest the datum. No depth: through."""
 
     mortise: Pair
@@ -206,7 +231,7 @@ class MortiseModel(FeatureModel):
     round: Annotated[Formula | None, Field(description="Radius of its corners (a router leaves one).")] = None
 
 
-class OpeningModel(FeatureModel):
+class OpeningModel(PlacedModel):
     """A cut-out through the part: `opening` is [along x, along y]; `at` is its corner nearest the datum."""
 
     opening: Pair

@@ -1,0 +1,74 @@
+"""Where features are: from the datum borders, or from the feature that the author measured them from."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from planbook.design.values import Tolerance, Value
+from planbook.dimension.measure import Measure, Sight, from_datum, linear
+from planbook.shape import FACES, bounds
+from planbook.shape.geometry import Arc, Vec
+from planbook.shape.model import Feature, HoleShape, Origin, Part, RecessShape, SlotShape
+
+
+def positions(
+    part: Part,
+    feature: Feature,
+    target: Vec,
+    at: tuple[Value, Value],
+    key: str = "at",
+    start: tuple[Value, Value] | None = None,
+) -> Iterator[Measure]:
+    """Along the face's two axes; `at` is from the datum, `key` its content key.
+
+    An end that shares a formula with its start is left out.
+    """
+    axes = FACES[feature.face]
+    for i, axis in enumerate((axes.u, axes.v)):
+        if start is not None and "".join(start[i].formula.split()) == "".join(at[i].formula.split()):
+            continue
+        characteristic = axes.names[i] if start is None else f"end_{axes.names[i]}"
+        name, sight = (feature.name, characteristic), Sight(feature.face, axis)
+        origin = feature.origins[key][i] if key in feature.origins else None
+        if origin is None:
+            yield from_datum(part, sight, target, name, at[i])
+        elif origin.feature in part.features:
+            yield _from_feature(part, sight, target, name, at[i], origin)
+
+
+def _from_feature(part: Part, sight: Sight, target: Vec, name: tuple[str, str], at: Value, origin: Origin) -> Measure:
+    """From the first of the other feature; the author's own formula is its provenance, whichever way it leads."""
+    other = part.features[origin.feature]
+    measure = linear(part, sight, (place_of(other), target), name, _as_distance(origin.value))
+    stations = (_at(other, sight.axis).formula, at.formula)
+    return replace(measure, second=other.name, stations=stations)
+
+
+def _as_distance(value: Value) -> Value:
+    """A place on the datum's side of the other feature is written as a negative measure and printed without sign."""
+    if value.number >= 0:
+        return value
+    tolerance = value.tolerance and Tolerance(value.tolerance.minus, value.tolerance.plus)
+    return replace(value, quantity=replace(value.quantity, value=-value.number), tolerance=tolerance)
+
+
+def _at(feature: Feature, axis: int) -> Value:
+    shape = feature.shape
+    assert isinstance(shape, HoleShape | SlotShape | RecessShape)
+    pair = shape.start if isinstance(shape, SlotShape) else shape.at
+    axes = FACES[feature.face]
+    return pair[(axes.u, axes.v).index(axis)]
+
+
+def place_of(feature: Feature, repeat: int = 0) -> Vec:
+    """What is measured to and from: the centre of a hole, of a slot's start, the corner nearest the datum of others.
+
+    `repeat` counts along a row.
+    """
+    each = len(feature.cuts) // (feature.row.count if feature.row else 1)
+    cut = feature.cuts[repeat * each]
+    if isinstance(feature.shape, HoleShape | SlotShape):
+        arcs = [segment for segment in cut.loop.segments if isinstance(segment, Arc)]
+        return cut.frame.place(arcs[-1].centre)
+    return cut.frame.place(bounds(cut.loop)[0])
