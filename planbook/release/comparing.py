@@ -51,5 +51,8 @@ def _compare_edition(name: str, old: Statement | None, new: Statement | None) ->
 
 def _as_report(name: str, comparison: Comparison) -> EditionCompared:
     parts = {verdict.number: verdict.verdict.value for verdict in comparison.parts}
-    lines = tuple(ChangeLine(change.kind.value, change.id, change.old, change.new) for change in comparison.told)
+    lines = tuple(
+        ChangeLine(change.kind.value, change.id, change.reads(change.old), change.reads(change.new))
+        for change in comparison.told
+    )
     return EditionCompared(name, parts, lines)

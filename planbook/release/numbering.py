@@ -31,7 +31,8 @@ def _first(comparisons: Mapping[str, Comparison]) -> str:
     """One change as an example, a printed number before a shape, and how many more there are."""
     grave = {(change.kind, change.id): (edition, change) for edition, change in _grave(comparisons)}
     edition, change = min(grave.values(), key=lambda pair: pair[1].kind is not Kind.DIMENSION)
-    told = f"{change.id} of the {edition} edition went from {change.old or 'nothing'} to {change.new or 'nothing'}"
+    old, new = change.reads(change.old) or "nothing", change.reads(change.new) or "nothing"
+    told = f"{change.id} of the {edition} edition went from {old} to {new}"
     return told if len(grave) == 1 else f"{told}, and {len(grave) - 1} more"
 
 

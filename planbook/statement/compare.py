@@ -10,11 +10,12 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from typing import TypeVar
 
+from planbook.measure import Units
 from planbook.statement import facets
 from planbook.statement.alignment import align
 from planbook.statement.comparison import Change, Comparison, Kind, PartVerdict, Touch, Verdict
 from planbook.statement.facets import Facet, Thing, differences, digits_differ
-from planbook.statement.model import BlockStated, PartStated, RowStated, Statement, StepStated
+from planbook.statement.model import BlockStated, FeatureStated, PartStated, RowStated, Statement, StepStated
 from planbook.statement.renaming import in_new_names
 
 T = TypeVar("T")
@@ -23,10 +24,11 @@ T = TypeVar("T")
 def compare(old: Statement, new: Statement) -> Comparison:
     """Everything that `new` tells otherwise than `old`, and what that means for each part."""
     old = in_new_names(old, new.renamed)
+    units = Units.INCH if new.edition.units == Units.INCH else Units.MILLIMETRE
     changes = (
         *_each(facets.PARAMETER, old.parameters, new.parameters),
-        *_each(facets.PART, old.parts, new.parts),
-        *_features(old.parts, new.parts),
+        *_each(facets.part(units), old.parts, new.parts),
+        *_features(facets.feature(units), old.parts, new.parts),
         *_dimensions(old, new),
         *_prose(old.blocks, new.blocks),
         *_lists(old.lists, new.lists),
@@ -55,18 +57,20 @@ def _each(thing: Thing[T], old: Mapping[str, T], new: Mapping[str, T]) -> Iterat
             yield Change(thing.kind, name, part, "", thing.read(after) or name, thing.coming)
             continue
         for each in differences(thing.facets, old[name], after):
-            yield Change(thing.kind, name, part, each.old, each.new, each.touch)
+            yield Change(thing.kind, name, part, each.old, each.new, each.touch, each.side)
 
 
 def _one(kind: Kind, sides: Sequence[Facet[T]], old: T, new: T) -> Iterator[Change]:
     for each in differences(sides, old, new):
-        yield Change(kind, each.fields[0], "", each.old, each.new, each.touch)
+        yield Change(kind, each.fields[0], "", each.old, each.new, each.touch, each.side)
 
 
-def _features(old: Mapping[str, PartStated], new: Mapping[str, PartStated]) -> Iterator[Change]:
+def _features(
+    thing: Thing[FeatureStated], old: Mapping[str, PartStated], new: Mapping[str, PartStated]
+) -> Iterator[Change]:
     for key in new:
         if key in old:
-            for change in _each(facets.FEATURE, old[key].features, new[key].features):
+            for change in _each(thing, old[key].features, new[key].features):
                 yield replace(change, id=f"{key}/{change.id}", part=key)
 
 
@@ -108,8 +112,8 @@ def _cells(row: str, old: RowStated | None, new: RowStated | None) -> Iterator[C
         before, after = (each.cells.get(column) for each in (old, new))
         if before != after:
             touch = Touch.NUMBER if digits_differ(before or "", after or "") else Touch.TEXT
-            texts = ["" if cell is None else f"{column}: {cell or 'none'}" for cell in (before, after)]
-            yield Change(Kind.LIST, row, "", texts[0], texts[1], touch)
+            texts = ["" if cell is None else cell or "none" for cell in (before, after)]
+            yield Change(Kind.LIST, row, "", texts[0], texts[1], touch, column)
 
 
 def _verdicts(

@@ -53,7 +53,7 @@ class Change:
     """One thing that reads otherwise. `old` is empty for what is new, `new` for what is gone.
 
     `id` is the stable id of the thing, in the words of the newer statement; `part` the key of the part that it
-    concerns, or "". A thing that changed in two ways has two changes.
+    concerns, or "". A thing that changed in two ways has two changes; `side` says in which, in a word ("caption").
     """
 
     kind: Kind
@@ -62,6 +62,11 @@ class Change:
     old: str
     new: str
     touch: Touch = Touch.TEXT
+    side: str = ""
+
+    def reads(self, text: str) -> str:
+        """`old` or `new` by itself, with the side that it speaks of: `caption The two grooves`."""
+        return f"{self.side} {text}" if self.side and text else text
 
 
 @dataclass(frozen=True, slots=True)

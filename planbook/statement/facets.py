@@ -7,9 +7,10 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Generic, TypeVar
 
-from planbook.measure import MILLIMETRE
+from planbook.measure import Units
 from planbook.measure.printed import Printed
 from planbook.statement.comparison import Kind, Touch
+from planbook.statement.extents import read_cuts, read_outline, read_size
 from planbook.statement.model import (
     DimensionStated,
     EditionStated,
@@ -19,7 +20,6 @@ from planbook.statement.model import (
     PartStated,
     PrintedStated,
     RuleStated,
-    SegmentStated,
     SetStated,
     SheetStated,
     StepStated,
@@ -27,6 +27,8 @@ from planbook.statement.model import (
 
 T_contra = TypeVar("T_contra", contravariant=True)
 _DIGITS = re.compile(r"\d+")
+TOO_FINE = " (changed by less than these numbers show)"
+"""Stands after the newer text of a shape that reads alike and is not the same."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,7 +36,7 @@ class Facet(Generic[T_contra]):
     """A side of a thing: the fields that it speaks of and how it reads.
 
     With `leads`, a change of it makes those that `follows` go without saying. With `counts`, a change of words in
-    which a digit changed touches a number.
+    which a digit changed touches a number. With `quiet`, one that reads alike is kept on record only.
     """
 
     touch: Touch
@@ -44,6 +46,7 @@ class Facet(Generic[T_contra]):
     leads: bool = False
     follows: bool = False
     counts: bool = False
+    quiet: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,10 +62,11 @@ class Thing(Generic[T_contra]):
 
 @dataclass(frozen=True, slots=True)
 class Difference:
-    """A facet that reads otherwise."""
+    """A facet that reads otherwise; `side` is what it is called, "" where the thing is named by itself."""
 
     touch: Touch
     fields: tuple[str, ...]
+    side: str
     old: str
     new: str
 
@@ -78,9 +82,15 @@ def differences(facets: Iterable[Facet[T_contra]], old: T_contra, new: T_contra)
         texts = facet.text(old) or "none", facet.text(new) or "none"
         touch = Touch.NUMBER if facet.counts and digits_differ(*texts) else facet.touch
         if texts[0] == texts[1]:
-            texts = f"{texts[0]} (exactly {_exact(before)})", f"{texts[1]} (exactly {_exact(after)})"
-        told = (f"{facet.words} {text}" if facet.words else text for text in texts)
-        yield Difference(touch, facet.fields, *told)
+            touch = Touch.RECORD if facet.quiet else touch
+            texts = _told_apart(facet, texts[0], before, after)
+        yield Difference(touch, facet.fields, facet.words, *texts)
+
+
+def _told_apart(facet: Facet[T_contra], text: str, old: Iterable[object], new: Iterable[object]) -> tuple[str, str]:
+    if facet.touch is Touch.SHAPE:
+        return text, f"{text}{TOO_FINE}"
+    return f"{text} (exactly {_exact(old)})", f"{text} (exactly {_exact(new)})"
 
 
 def digits_differ(old: str, new: str) -> bool:
@@ -105,6 +115,11 @@ def read_part(part: PartStated) -> str:
     return f"part {part.number}, {part.title}"
 
 
+def read_quantity(part: PartStated) -> str:
+    """How many to make: `2`, `1 as drawn, 1 mirrored`."""
+    return f"{part.as_drawn} as drawn, {part.mirrored} mirrored" if part.mirrored else str(part.as_drawn)
+
+
 def _exact(values: Iterable[object]) -> str:
     return ", ".join(str(value) for value in values)
 
@@ -126,32 +141,8 @@ def _texts(touch: Touch, names: Mapping[str, str], counting: Iterable[str] = ())
     return tuple(Facet(touch, (name,), _field(name), words, counts=name in counted) for name, words in names.items())
 
 
-def _millimetres(nm: Iterable[float]) -> str:
-    return " x ".join(f"{value / MILLIMETRE:.6g}" for value in nm) + " mm"
-
-
-def _extent(loops: Iterable[tuple[SegmentStated, ...]]) -> str:
-    points = [point for loop in loops for segment in loop for point in (segment.start, segment.end)]
-    if not points:
-        return "nothing"
-    (x0, x1), (y0, y1) = ((min(axis), max(axis)) for axis in zip(*points, strict=True))
-    span = [f"{low / MILLIMETRE:.6g} to {high / MILLIMETRE:.6g}" for low, high in ((x0, x1), (y0, y1))]
-    return f"{span[0]} by {span[1]} mm"
-
-
-def _outline(part: PartStated) -> str:
-    return f"of {len(part.outline)} sides, {_extent((part.outline,))}"
-
-
-def _cuts(feature: FeatureStated) -> str:
-    depths = sorted({cut.depth for cut in feature.cuts}, reverse=True)
-    cuts = f"{len(feature.cuts)} cuts" if len(feature.cuts) != 1 else "1 cut"
-    deep = f", {_millimetres(depths[:1])} deep" if depths else ""
-    return f"{feature.kind} in {feature.face}, {cuts}, {_extent(cut.loop for cut in feature.cuts)}{deep}"
-
-
 def _rule(rule: RuleStated) -> str:
-    return f"{rule.stated} ({'holds' if rule.holds else 'does not hold'})"
+    return f"{rule.stated}{'' if rule.holds else ', which does not hold'}"
 
 
 _PARAMETER: tuple[Facet[ParameterStated], ...] = (
@@ -175,32 +166,18 @@ _DIMENSION: tuple[Facet[DimensionStated], ...] = (
     Facet(Touch.RECORD, ("nominal", "points"), read_dimension, "drawn at", follows=True),
     Facet(Touch.RECORD, ("formula", "inputs"), lambda each: each.formula, "formula"),
 )
-_PART: tuple[Facet[PartStated], ...] = (
-    Facet(Touch.SHAPE, ("size",), lambda each: _millimetres(each.size), "size"),
-    Facet(Touch.SHAPE, ("outline",), _outline, "outline"),
-    Facet(
-        Touch.SHAPE,
-        ("as_drawn", "mirrored"),
-        lambda each: f"{each.as_drawn} as drawn, {each.mirrored} mirrored",
-        "make",
-    ),
-    Facet(Touch.SHAPE, ("stock",), lambda each: each.stock_title or each.stock, "stock", leads=True),
-    Facet(Touch.TEXT, ("stock_title",), lambda each: each.stock_title, "stock", follows=True, counts=True),
-    *_texts(Touch.TEXT, {"stock_note": "stock", "notes": "notes"}, counting=("stock_note", "notes")),
-    *_texts(Touch.TEXT, {"material": "material", "number": "part", "title": "title", "kind": "kind", "sheet": "sheet"}),
-)
-_FEATURE: tuple[Facet[FeatureStated], ...] = (
-    Facet(Touch.SHAPE, ("kind", "face", "cuts", "count"), _cuts),
-    *_texts(Touch.TEXT, {"note": "note", "method": "method"}),
-)
+PICTURE = "picture"
 _SHEET: tuple[Facet[SheetStated], ...] = _texts(Touch.TEXT, {"title": "title", "part": "part"})
 _FIGURE: tuple[Facet[FigureStated], ...] = (
     *_texts(Touch.TEXT, {"caption": "caption", "alt": "text", "number": "figure"}),
-    Facet(Touch.TEXT, ("content",), lambda each: each.content[:12], "picture"),
+    Facet(Touch.TEXT, ("content",), lambda each: each.content[:12], PICTURE),
 )
 _RULE: tuple[Facet[RuleStated], ...] = (
-    Facet(Touch.TEXT, ("stated", "holds"), _rule),
-    *_texts(Touch.TEXT, {"require": "requires", "because": "because", "weight": "weight"}),
+    Facet(Touch.TEXT, ("holds",), _rule, leads=True),
+    Facet(Touch.TEXT, ("require",), _rule, leads=True, follows=True, quiet=True),
+    Facet(Touch.RECORD, ("stated",), _rule, follows=True),
+    *_texts(Touch.TEXT, {"because": "because"}),
+    *_texts(Touch.RECORD, {"weight": "weight"}),
 )
 _STEP: tuple[Facet[StepStated], ...] = _texts(
     Touch.TEXT,
@@ -208,8 +185,6 @@ _STEP: tuple[Facet[StepStated], ...] = _texts(
 )
 PARAMETER = Thing(Kind.PARAMETER, _PARAMETER, lambda each: full(each.printed))
 DIMENSION = Thing(Kind.DIMENSION, _DIMENSION, read_dimension, lambda each: each.part, Touch.NUMBER)
-PART = Thing(Kind.PART, _PART, read_part, lambda each: each.key, Touch.SHAPE)
-FEATURE = Thing(Kind.FEATURE, _FEATURE, lambda each: each.kind, lambda _: "", Touch.SHAPE)
 SHEET = Thing(Kind.SHEET, _SHEET, lambda each: each.title, lambda each: each.part)
 FIGURE = Thing(Kind.FIGURE, _FIGURE, lambda each: each.caption)
 RULE = Thing(Kind.RULE, _RULE, lambda each: each.stated)
@@ -230,6 +205,40 @@ SET: tuple[Facet[SetStated], ...] = _texts(
     },
     counting=("general_tolerance",),
 )  # fmt: skip
+
+def part(units: Units) -> Thing[PartStated]:
+    """A part, with its measures in the unit of the edition."""
+    return Thing(
+        Kind.PART,
+        (
+            Facet(Touch.SHAPE, ("size",), lambda each: read_size(each.size, units), "size"),
+            Facet(Touch.SHAPE, ("outline",), lambda each: read_outline(each, units), "outline"),
+            Facet(Touch.SHAPE, ("as_drawn", "mirrored"), read_quantity, "make"),
+            Facet(Touch.SHAPE, ("stock",), lambda each: each.stock_title or each.stock, "stock", leads=True),
+            Facet(Touch.TEXT, ("stock_title",), lambda each: each.stock_title, "stock", follows=True, counts=True),
+            *_texts(
+                Touch.TEXT, {"stock_note": "stock range", "notes": "notes"}, counting=("stock_note", "notes")
+            ),
+            *_texts(
+                Touch.TEXT,
+                {"material": "material", "number": "number", "title": "title", "kind": "kind", "sheet": "sheet"},
+            ),
+        ),
+        read_part,
+        lambda each: each.key,
+        Touch.SHAPE,
+    )
+
+
+def feature(units: Units) -> Thing[FeatureStated]:
+    """A feature, with its measures in the unit of the edition."""
+    cuts: Facet[FeatureStated] = Facet(
+        Touch.SHAPE, ("kind", "face", "cuts", "count"), lambda each: read_cuts(each, units)
+    )
+    facets: tuple[Facet[FeatureStated], ...] = (cuts, *_texts(Touch.TEXT, {"note": "note", "method": "method"}))
+    return Thing(Kind.FEATURE, facets, lambda each: each.kind, lambda _: "", Touch.SHAPE)
+
+
 ON_EVERY_SHEET = frozenset(
     {"units", "paper", "projection", "language", "code", "title", "workshop", "rights", "drawn_by", "approved_by"}
     | {"general_tolerance"}
