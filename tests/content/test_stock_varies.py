@@ -33,7 +33,7 @@ def tote(request: pytest.FixtureRequest) -> Piece:
     params=[
         (market, stock, end)
         for market in MARKETS
-        for stock in ("sheet_19", "board_25", "thin_19", "post_45")
+        for stock in ("sheet_19", "board_25", "thin_19", "strip_10", "post_45")
         for end in (0, 1)
     ],
     ids=str,
@@ -140,7 +140,7 @@ def test_the_top_stands_at_its_height(desk: Piece) -> None:
 
 @pytest.mark.parametrize("apron", ["front_apron", "rear_apron"])
 def test_the_aprons_fit_between_the_legs(desk: Piece, apron: str) -> None:
-    part, leg = desk.parts[apron], desk.parts["leg"]
+    part, leg = desk.parts[apron], desk.parts[apron.replace("apron", "leg")]
     tongue, mortise = tenon(part, "left_tongue"), recess(leg, "tongue_mortise")
     assert mm(part.blank.x - 2 * tongue.length.number) == pytest.approx(desk.mm("frame.inside"))
     assert [mm(size.number) for size in mortise.size] == pytest.approx(
@@ -148,7 +148,7 @@ def test_the_aprons_fit_between_the_legs(desk: Piece, apron: str) -> None:
     )
     assert mortise.depth is not None
     assert mortise.depth.number > tongue.length.number
-    assert bounds(desk.components[apron])[2] == pytest.approx((desk.mm("bar.z"), desk.mm("top.height - wood.sheet")))
+    assert bounds(desk.components[apron])[2] == pytest.approx((desk.mm("apron.z"), desk.mm("top.height - wood.sheet")))
 
 
 @pytest.mark.parametrize(
@@ -171,10 +171,12 @@ def test_panel_bolts_pass_from_leg_to_panel(desk: Piece) -> None:
 
 
 def test_rails_and_feet_fit_the_legs(desk: Piece) -> None:
-    leg = desk.parts["leg"]
+    front, rear, foot = (desk.parts[part] for part in ("front_leg", "rear_leg", "foot"))
     for part, feature, holder, mortise in (
-        ("end_rail", "front_tenon", leg, "rail_mortise"),
-        ("leg", "foot_tenon", desk.parts["foot"], "front_mortise"),
+        ("end_rail", "front_tenon", front, "rail_mortise"),
+        ("end_rail", "rear_tenon", rear, "rail_mortise"),
+        ("front_leg", "foot_tenon", foot, "front_mortise"),
+        ("rear_leg", "foot_tenon", foot, "rear_mortise"),
     ):
         made, hole = tenon(desk.parts[part], feature), recess(holder, mortise)
         assert [mm(size.number) for size in hole.size] == pytest.approx(
