@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from planbook.source.models.assembly import AssemblyModel, PositionsModel
 from planbook.source.models.changes import VersionNotesModel
 from planbook.source.models.figures import AnyFigure
+from planbook.source.models.fits import FitModel
 from planbook.source.models.market import CautionModel, HardwareUseModel, MarketModel
 from planbook.source.models.page import PageHead, StepHead
 from planbook.source.models.parameters import ParameterModel
@@ -57,6 +58,7 @@ class Content:
     cautions: Mapping[Text, CautionModel] = field(default_factory=dict)
     """Shared ones, with the set's own laid over."""
     rules: Mapping[Text, RuleModel] = field(default_factory=dict)
+    fits: Mapping[Text, FitModel] = field(default_factory=dict)
     figures: Mapping[Text, AnyFigure] = field(default_factory=dict)
     assembly: AssemblyModel | None = None
     positions: PositionsModel | None = None

@@ -8,6 +8,7 @@ from planbook.source.models.assembly import AssemblyModel, PositionsModel
 from planbook.source.models.base import DottedName, Name, Version
 from planbook.source.models.changes import VersionNotesModel
 from planbook.source.models.figures import AnyFigure
+from planbook.source.models.fits import FitModel
 from planbook.source.models.market import CautionModel, HardwareUseModel, MarketAdditionsModel, MarketModel
 from planbook.source.models.page import PageHead, StepHead
 from planbook.source.models.part import PartModel
@@ -19,6 +20,7 @@ PART = PartModel
 HARDWARE = dict[Name, HardwareUseModel]
 CAUTIONS = dict[Name, CautionModel]
 RULES = dict[DottedName, RuleModel]
+FITS = dict[DottedName, FitModel]
 FIGURES = dict[Name, AnyFigure]
 CHANGES = dict[Version, VersionNotesModel]
 ASSEMBLY = AssemblyModel
@@ -33,6 +35,7 @@ SET_FILES: dict[str, Any] = {
     "hardware": HARDWARE,
     "cautions": CAUTIONS,
     "rules": RULES,
+    "fits": FITS,
     "figures": FIGURES,
     "changes": CHANGES,
     "assembly": ASSEMBLY,

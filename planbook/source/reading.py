@@ -46,7 +46,7 @@ class Reading:
             "part_files": part_files,
             "markets": self._markets(plan_set) if plan_set else {},
             "cautions": self._cautions(),
-            **{name: self._optional(name) or {} for name in ("hardware", "rules", "figures", "changes")},
+            **{name: self._optional(name) or {} for name in ("hardware", "rules", "fits", "figures", "changes")},
             **{name: self._optional(name) for name in ("assembly", "positions")},
             "pages": self._pages(),
             "steps": self._steps(),

@@ -11,7 +11,7 @@ from planbook.design.functions import FUNCTIONS
 from planbook.measure import UNITS
 from planbook.source import forms
 from planbook.source.markdown_file import split_prose
-from planbook.source.models import assembly, changes, figures, market, page, parameters, part, plan_set, rules
+from planbook.source.models import assembly, changes, figures, fits, market, page, parameters, part, plan_set, rules
 from planbook.source.parameter_tree import read_parameters
 from planbook.source.spots import known_keys
 from planbook.source.validation import validate
@@ -20,7 +20,7 @@ from planbook.source.yaml_tree import read_tree
 GUIDE = (Path(__file__).parents[2] / "docs/content.md").read_text()
 EXAMPLES = re.findall(r"```yaml\n# (\S+)\n(.*?)```", GUIDE, re.DOTALL)
 PROSE = re.findall(r"```markdown\n<!-- (\S+) -->\n(.*?)```", GUIDE, re.DOTALL)
-MODULES = (assembly, changes, figures, market, page, parameters, part, plan_set, rules)
+MODULES = (assembly, changes, figures, fits, market, page, parameters, part, plan_set, rules)
 
 
 def form_of(path: str) -> Any:
