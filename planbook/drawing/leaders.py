@@ -15,7 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from planbook.drawing.ink import CLEAR, Box, Segment
-from planbook.drawing.lines import LETTER, arrowhead, dot, letter, line_width, stroke
+from planbook.drawing.lines import LETTER, arrowhead, belonging, dot, letter, line_width, stroke
 from planbook.drawing.recording import Anchor, Primitive, Pt
 from planbook.drawing.room import Room
 from planbook.drawing.wording import Line
@@ -186,4 +186,4 @@ def _take(way: _Way, callout: Callout, paper: Paper) -> tuple[Primitive, ...]:
     anchor, x = (Anchor.START, way.box.left) if way.right else (Anchor.END, way.box.right)
     for k, line in enumerate(callout.lines):
         drawn += letter(line, Pt(x, way.box.top + _RISE + LETTER + PITCH * k), anchor)
-    return tuple(drawn)
+    return belonging(drawn, callout.key)

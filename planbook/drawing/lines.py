@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
+from dataclasses import replace
 from typing import Final
 
 from planbook.drawing.ink import Box, around, label_box, union
@@ -72,6 +74,11 @@ def caliper_sign(middle: Pt) -> Stroke:
     """The small filled diamond that marks caliper work."""
     corners = [Pt(middle.x + a * _SIGN, middle.y + b * _SIGN) for a, b in ((1, 0), (0, 1), (-1, 0), (0, -1))]
     return Stroke(corners[0], tuple(LineTo(c) for c in corners[1:]), None, closed=True, fill="solid")
+
+
+def belonging(primitives: Iterable[Primitive], dimension: str) -> tuple[Primitive, ...]:
+    """The same primitives, as those of a dimension by its id."""
+    return tuple(replace(primitive, of=dimension) for primitive in primitives)
 
 
 def lettering_box(primitives: tuple[Primitive, ...]) -> Box:

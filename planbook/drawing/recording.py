@@ -101,7 +101,8 @@ class ArcTo:
 class Stroke:
     """A path drawn with a pen; closed when `closed`. `fill` is "" (none) or a key of FILLS.
 
-    `holes` are further closed paths of the same shape, filled by the even-odd rule.
+    `holes` are further closed paths of the same shape, filled by the even-odd rule. `of` is the id of the dimension
+    that the stroke belongs to, as for every primitive; "" for what belongs to none.
     """
 
     start: Pt
@@ -110,6 +111,7 @@ class Stroke:
     closed: bool = False
     fill: str = ""
     holes: tuple[Stroke, ...] = ()
+    of: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,6 +122,7 @@ class Circle:
     radius: float
     pen: Pen | None
     fill: str = ""
+    of: str = ""
 
 
 class Anchor(StrEnum):
@@ -147,9 +150,19 @@ class Label:
     bold: bool = False
     mark: str = ""
     ink: Ink = Ink.BLACK
+    of: str = ""
 
 
 Primitive = Stroke | Circle | Label
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """A view of a part as it stands on paper: its face's name, paper over part, and where the view's zero is."""
+
+    face: str
+    scale: float
+    zero: Pt
 
 
 @dataclass(frozen=True, slots=True)
@@ -162,3 +175,5 @@ class Drawing:
     title: str = ""
     """Alternative text."""
     marks: tuple[str, ...] = field(default=())
+    views: tuple[Shown, ...] = ()
+    """The views of a sheet, so that places of the part can be found on it."""

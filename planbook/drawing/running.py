@@ -12,7 +12,7 @@ from typing import Final
 
 from planbook.drawing.ink import Box, Segment
 from planbook.drawing.ledger import Entry, Ledger
-from planbook.drawing.lines import ARROW, LETTER, arrowhead, letter, origin, stroke
+from planbook.drawing.lines import ARROW, LETTER, arrowhead, belonging, letter, origin, stroke
 from planbook.drawing.recording import Anchor, Primitive, Pt
 from planbook.drawing.side import Margin
 from planbook.drawing.ways import FIRST_ROW, ROW, Span
@@ -70,9 +70,10 @@ def _entry(group: Sequence[Span], margin: Margin, out: float, ledger: Ledger) ->
     for span, place, moved in zip(spans, places, spread, strict=True):
         step = -ARROW if place > datum else ARROW
         elbow = [margin.place(p, out + o) for p, o in ((place, 1.0), (moved, 1.0 + bend), (moved, 2.5 + bend))]
-        marks += [arrowhead(margin.place(place, out), margin.place(place + step, out)), stroke(*elbow)]
+        arrow = arrowhead(margin.place(place, out), margin.place(place + step, out))
+        marks += belonging((arrow, stroke(*elbow)), span.key)
         strokes += [Segment(elbow[0], elbow[1]), Segment(elbow[1], elbow[2])]
-        letters.append(_letters(span.lines, margin, moved, out + 3.3 + bend))
+        letters.append(belonging(_letters(span.lines, margin, moved, out + 3.3 + bend), span.key))
     extensions = (
         ledger.extension(margin, _foot(group, margin), out + 1.2),
         *(ledger.extension(margin, span.b, out + 1.0) for span in spans),

@@ -8,7 +8,7 @@ from typing import Final
 
 from planbook.drawing.ink import Segment
 from planbook.drawing.ledger import Entry, Ledger
-from planbook.drawing.lines import ARROW, LETTER, OVERSHOOT, arrowhead, letter, line_width, stroke
+from planbook.drawing.lines import ARROW, LETTER, OVERSHOOT, arrowhead, belonging, letter, line_width, stroke
 from planbook.drawing.recording import Anchor, Primitive, Pt
 from planbook.drawing.side import LEVEL, UPRIGHT, Margin, Side
 from planbook.drawing.wording import Line
@@ -96,7 +96,7 @@ def ways(span: Span, margin: Margin, out: float, narrow: bool) -> Iterator[Way]:
 
 
 def entry_of(span: Span, way: Way, ledger: Ledger) -> Entry:
-    """What a way draws."""
+    """What a way draws: first of all a dimension's own line."""
     margin, out = way.margin, way.out
     low, high = sorted(margin.locate(p)[0] for p in (span.a, span.b))
     line = [margin.place(way.reach[0], out), margin.place(way.reach[1], out)]
@@ -112,7 +112,8 @@ def entry_of(span: Span, way: Way, ledger: Ledger) -> Entry:
         strokes.append(Segment(*shelf))
         letters = tuple(_on_shelf(span.lines, margin, end, out + _SHELF_GAP))
     extensions = tuple(ledger.extension(margin, p, out + OVERSHOOT) for p in (span.a, span.b))
-    return Entry(margin, out, way.reach, extensions, letters, tuple(marks), tuple(strokes))
+    letters = tuple(belonging(line, span.key) for line in letters)
+    return Entry(margin, out, way.reach, extensions, letters, belonging(marks, span.key), tuple(strokes))
 
 
 def _arrows(margin: Margin, low: float, high: float, out: float, inside: bool) -> tuple[Primitive, ...]:
