@@ -48,6 +48,13 @@ class System(Generic[U]):
         solved = self.solved.get(unknown)
         return solved is not None and not solved.free
 
+    def shares(self, unknown: U) -> Mapping[str, float]:
+        """What an unknown that is fixed is made of: the names of equations, and the factor of each one's constant.
+
+        They are those of rows as they were added if the largest coefficient of each was one.
+        """
+        return dict(self.solved[unknown].by)
+
     def _reduced(self, row: Mapping[U, float]) -> tuple[dict[U, float], dict[str, float]]:
         """The row over free unknowns, and the share of each equation in what was put in for the others."""
         left: dict[U, float] = {}

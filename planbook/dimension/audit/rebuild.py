@@ -1,0 +1,99 @@
+"""The part as a builder gets it: every coordinate worked out from the printed numbers, beside where it was drawn.
+
+Stations are sums of printed dimensions, so this is exact for them; where a free arc or a cone lies between, it is exact
+to the first order in what was rounded off.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from planbook.dimension.audit.record import Number
+from planbook.dimension.completeness.granted import Equation, granted
+from planbook.dimension.completeness.record import SheetRecord, Told
+from planbook.dimension.completeness.said import said
+from planbook.dimension.completeness.system import System
+from planbook.dimension.completeness.unknowns import Unknown, unknowns_of
+
+
+@dataclass(frozen=True, slots=True)
+class Coordinate:
+    """A station or a radius of a part; lengths in nanometres."""
+
+    features: tuple[str, ...]
+    direction: str
+    """"x", "y", "z", or "radius"."""
+    drawn: float
+    deviation: float
+    """What the printed numbers put it off by."""
+    chain: Mapping[str, float]
+    """The dimensions that it hangs on, by id, and how far one nanometre (for an angle, one degree) of each moves it."""
+
+
+def rebuild(record: SheetRecord, numbers: Mapping[str, Number]) -> tuple[Coordinate, ...]:
+    """Every coordinate that the printed dimensions fix. `numbers` are those of the same sheet, by id."""
+    unknowns = unknowns_of(record.part)
+    told = tuple(each for each in record.dimensions if not each.reference)
+    system: System[Unknown] = System()
+    for equation in granted(record.part, unknowns, told):
+        system.add(equation.name, _scaled(equation))
+    weights: dict[str, tuple[str, float]] = {}
+    for each in told:
+        for equation in said(record.part, unknowns, each) or ():
+            name = f"{each.id} {len(weights)}"
+            weights[name] = (each.id, _weight(equation, each) / _scale(equation))
+            system.add(name, _scaled(equation))
+    fixed = (unknown for unknown in unknowns.owners if system.is_fixed(unknown))
+    chains = ((unknown, _chain(system.shares(unknown), weights)) for unknown in fixed)
+    return tuple(
+        Coordinate(
+            features=tuple(sorted(unknowns.owners[unknown])),
+            direction=unknown.kind,
+            drawn=unknown.value,
+            deviation=math.fsum(factor * _printed_off(numbers[name]) for name, factor in chain.items()),
+            chain=chain,
+        )
+        for unknown, chain in chains
+    )
+
+
+def _printed_off(number: Number) -> float:
+    return number.printed.value - number.nominal
+
+
+def _chain(shares: Mapping[str, float], weights: Mapping[str, tuple[str, float]]) -> Mapping[str, float]:
+    chain: dict[str, float] = {}
+    for name, share in shares.items():
+        dimension, weight = weights.get(name, ("", 0.0))
+        if weight:
+            chain[dimension] = chain.get(dimension, 0.0) + share * weight
+    return chain
+
+
+def _scale(equation: Equation) -> float:
+    return max((abs(factor) for factor in equation.row.values()), default=1.0)
+
+
+def _scaled(equation: Equation) -> Mapping[Unknown, float]:
+    scale = _scale(equation)
+    return {unknown: factor / scale for unknown, factor in equation.row.items()}
+
+
+def _weight(equation: Equation, told: Told) -> float:
+    """By how much the sum that the equation makes grows with the dimension: the two are in proportion.
+
+    Of a cone, depth times the tangent of half its angle less the radii stays nothing.
+    """
+    if equation.name != told.id or not told.nominal:
+        return 0.0
+    if told.characteristic == "countersink_angle":
+        half = math.radians(told.nominal) / 2
+        return -_sum(equation, ("x", "y", "z")) / math.tan(half) / math.cos(half) ** 2 * math.radians(0.5)
+    return _sum(equation, ("x", "y", "z", "radius")) / told.nominal
+
+
+def _sum(equation: Equation, kinds: tuple[str, ...]) -> float:
+    """At the places where everything is drawn."""
+    return math.fsum(factor * unknown.value for unknown, factor in equation.row.items() if unknown.kind in kinds)
