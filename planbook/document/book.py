@@ -47,14 +47,14 @@ class Step:
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """A drawing sheet; `image` is the whole page."""
+    """A drawing sheet; each of `images` is a whole page."""
 
     target: str
     number: str
     title: str
     part: str
     changed_in: str
-    image: Markup
+    images: tuple[Markup, ...]
 
 
 @dataclass(frozen=True, slots=True)

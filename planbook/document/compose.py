@@ -110,7 +110,7 @@ def _write_html(stated: Stated, door: Door, drawn: Drawn) -> tuple[str | None, t
 def _sheets(stated: Stated, drawn: Drawn) -> tuple[Sheet, ...]:
     return tuple(
         Sheet(f"sheet.{number}", number, sheet.title, sheet.part, sheet.changed_in,
-              drawn.pages[number].html)
+              tuple(image.html for image in drawn.pages[number]))
         for number, sheet in stated.statement.sheets.items()
     )  # fmt: skip
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from itertools import chain
 
 from planbook.document.check_bars import check_bars
 from planbook.document.figures import Room, draw_figure, is_wide
@@ -22,9 +23,9 @@ from planbook.statement.stated import Stated
 class Drawn:
     """What is drawn before any page is written."""
 
-    sheets: Mapping[str, Drawing]
-    """By sheet number."""
-    pages: Mapping[str, Image]
+    sheets: Mapping[str, tuple[Drawing, ...]]
+    """The pages of each sheet by its number."""
+    pages: Mapping[str, tuple[Image, ...]]
     """The same as images."""
     figures: Mapping[str, Image]
     """By name."""
@@ -35,14 +36,14 @@ class Drawn:
     @property
     def served(self) -> Mapping[str, bytes]:
         """All images by file name."""
-        images = (*self.pages.values(), *self.figures.values(), self.check_bars)
+        images = (*chain.from_iterable(self.pages.values()), *self.figures.values(), self.check_bars)
         return {image.file: image.data for image in images}
 
 
 def draw_all(stated: Stated, door: Door) -> tuple[Drawn, tuple[Finding, ...]]:
     """Sheets, figures that pages show, the cover's picture and the check bars; findings tell of those that fail."""
     findings: list[Finding] = []
-    sheets: dict[str, Drawing] = {}
+    sheets: dict[str, tuple[Drawing, ...]] = {}
     for number in stated.statement.sheets:
         sheets[number], faults = draw_sheet(stated.statement, number)
         findings += faults
@@ -54,7 +55,10 @@ def draw_all(stated: Stated, door: Door) -> tuple[Drawn, tuple[Finding, ...]]:
         findings += faults
         if figure is not None:
             figures[name] = figure
-    pages = {number: drawing_image(f"sheet-{number}", drawing) for number, drawing in sheets.items()}
+    pages = {
+        number: tuple(drawing_image(f"sheet-{number}-{place}", page) for place, page in enumerate(drawings, start=1))
+        for number, drawings in sheets.items()
+    }
     wide = frozenset(name for name, room in rooms.items() if room.wide)
     return Drawn(sheets, pages, figures, drawing_image("check-bars", check_bars()), wide), tuple(findings)
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from planbook.document.typeset import SetPage, Typeset, Words
 from planbook.drawing import label_places
@@ -14,8 +14,11 @@ _TARGETS = ("sheet.", "part.", "page.", "step.", "figure.", "table.")
 _DIMENSION, _PARAMETER = "dimension:", "parameter:"
 
 
-def locate(done: Typeset, sheets: Mapping[str, Drawing]) -> Places:
-    """All places of a document. `sheets` are the drawings by sheet number; each fills a page from corner to corner."""
+def locate(done: Typeset, sheets: Mapping[str, Sequence[Drawing]]) -> Places:
+    """All places of a document. `sheets` are the drawings by sheet number; each fills a page from corner to corner.
+
+    The pages of a sheet follow one another.
+    """
     anchors = _first_anchors(done.pages)
     marked: dict[str, list[PlaceOnPage]] = defaultdict(list)
     targets: dict[str, PlaceOnPage] = {}
@@ -25,10 +28,10 @@ def locate(done: Typeset, sheets: Mapping[str, Drawing]) -> Places:
             marked[words.mark].append(place)
         elif place is not None and words.id.startswith(_TARGETS):
             targets.setdefault(words.id, place)
-    for number, drawing in sheets.items():
-        page = targets[f"sheet.{number}"].page
-        for mark, x, y, text in label_places(drawing):
-            marked[mark].append(PlaceOnPage(page, _mm(x), _mm(y), text, number))
+    for number, drawings in sheets.items():
+        for page, drawing in enumerate(drawings, start=targets[f"sheet.{number}"].page):
+            for mark, x, y, text in label_places(drawing):
+                marked[mark].append(PlaceOnPage(page, _mm(x), _mm(y), text, number))
     return Places(
         pages=len(done.pages),
         page_sizes=tuple((_mm(page.width), _mm(page.height)) for page in done.pages),

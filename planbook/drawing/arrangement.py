@@ -1,8 +1,8 @@
-"""A part's views on a field with all their dimensions: the largest standard scale at which nothing touches."""
+"""Views on a page with all their dimensions: the largest standard scale at which nothing touches."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Container, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
 from typing import Final
@@ -11,19 +11,15 @@ from planbook.drawing.block import Block, build_block
 from planbook.drawing.callouts import callout_groups, callout_of, is_linear
 from planbook.drawing.frame import Page
 from planbook.drawing.ink import CLEAR, Box, label_box, segments_of, shifted
-from planbook.drawing.layout import Placed, arrange
+from planbook.drawing.layout import arrange
 from planbook.drawing.leaders import Paper, place_callout
+from planbook.drawing.projecting import ENDS, Placed
 from planbook.drawing.recording import Label, Primitive
 from planbook.drawing.room import Room
 from planbook.drawing.scales import Scale
-from planbook.drawing.stated_solid import solid_of_stated
-from planbook.drawing.views import View, view_of
+from planbook.drawing.views import View
 from planbook.statement.model import DimensionStated, PartStated
 
-ORDER: Final = ("face", "front_edge", "rear_edge", "right_end", "left_end", "back")
-
-
-ENDS: Final = ("right_end", "left_end")
 _HOPELESS: Final = 8
 """A scale at which more dimensions find no room is not tried in other arrangements."""
 _THIN: Final = 14.0
@@ -33,8 +29,23 @@ _END: Final = 42.0
 
 
 @dataclass(frozen=True, slots=True)
+class Wanted:
+    """What is to be drawn of a part, whatever the page: its dimensions, the scales to choose from, the projection."""
+
+    part: PartStated
+    dimensions: Sequence[DimensionStated]
+    scales: Sequence[Scale]
+    projection: str
+
+    def of(self, views: Sequence[View]) -> list[DimensionStated]:
+        """The dimensions that stand in some views."""
+        names = {view.name for view in views}
+        return [dimension for dimension in self.dimensions if dimension.view in names]
+
+
+@dataclass(frozen=True, slots=True)
 class Arrangement:
-    """Views and dimensions on the sheet; `missing` names dimensions for which there was no room."""
+    """Views and dimensions on a page; `missing` names dimensions for which there was no room."""
 
     scale: Scale
     primitives: tuple[Primitive, ...]
@@ -42,30 +53,18 @@ class Arrangement:
     views: tuple[Placed, ...]
 
 
-def views_needed(part: PartStated, dimensions: Sequence[DimensionStated]) -> tuple[View, ...]:
-    """The face view and every view that a dimension names."""
-    named = {"face", *(dimension.view for dimension in dimensions)}
-    solid = solid_of_stated(part)
-    kinds = {name: feature.kind for name, feature in part.features.items()}
-    return tuple(view_of(solid, name, kinds) for name in ORDER if name in named)
-
-
-def arrange_part(
-    part: PartStated,
-    dimensions: Sequence[DimensionStated],
-    page: Page,
-    scales: Sequence[Scale],
-    projection: str,
+def arrange_views(
+    wanted: Wanted, views: Sequence[View], page: Page, scales: Sequence[Scale] | None = None
 ) -> Arrangement | None:
     """Try scales from the largest; the first at which all is placed wins, else the one that misses least."""
-    views = views_needed(part, dimensions)
     best: Arrangement | None = None
-    for scale in scales:
-        if not _could_fit(views, scale, page.field):
+    dimensions = wanted.of(views)
+    for scale in wanted.scales if scales is None else scales:
+        if not could_fit(views, scale, page.field):
             continue
-        for placed in _placings(views, scale, dimensions, page, scales, projection):
+        for placed in _placings(wanted, views, scale, page):
             most = len(best.missing) if best else len(dimensions)
-            found = _with_callouts(placed, part, dimensions, page, scale, most)
+            found = _with_callouts(placed, wanted.part, dimensions, page, scale, most)
             if not found.missing:
                 return found
             if best is None or len(found.missing) < len(best.missing):
@@ -75,23 +74,16 @@ def arrange_part(
     return best
 
 
-def _placings(
-    views: Sequence[View],
-    scale: Scale,
-    dimensions: Sequence[DimensionStated],
-    page: Page,
-    scales: Sequence[Scale],
-    projection: str,
-) -> Iterator[tuple[Placed, ...]]:
+def _placings(wanted: Wanted, views: Sequence[View], scale: Scale, page: Page) -> Iterator[tuple[Placed, ...]]:
     """Arrangements at a scale, ends enlarged if they are small; with little width for wide views; ends to scale."""
     room = 0.5 * (page.field.right - page.field.left)
     wide = frozenset(view.name for view in views if (view.box[2] - view.box[0]) * scale.factor > room)
-    enlarged = {view.name: _enlarged(view, scale, scales) for view in views}
+    enlarged = {view.name: _enlarged(view, scale, wanted.scales) for view in views}
     plain = dict.fromkeys(enlarged, scale)
 
     @cache
-    def build(view: View, scale: Scale, narrow: bool) -> Block:
-        return build_block(view, scale, _linear_in(view, dimensions), narrow)
+    def build(view: View, scale: Scale, narrow: bool, moved: bool) -> Block:
+        return build_block(view, scale, _linear_in(view, wanted.dimensions), narrow, moved)
 
     tried: list[tuple[dict[str, Scale], frozenset[str]]] = []
     free, every = frozenset[str](), frozenset(enlarged)
@@ -100,8 +92,13 @@ def _placings(
             continue
         tried.append(chosen)
         by_view, narrow = chosen
-        blocks = [build(view, by_view[view.name], view.name in narrow) for view in views]
-        yield from arrange(blocks, page.field, projection, page.keep_out)
+
+        def blocks(
+            moved: Container[str], by_view: dict[str, Scale] = by_view, narrow: frozenset[str] = narrow
+        ) -> list[Block]:
+            return [build(view, by_view[view.name], view.name in narrow, view.name in moved) for view in views]
+
+        yield from arrange(blocks, page.field, wanted.projection, page.keep_out)
 
 
 def _enlarged(view: View, scale: Scale, scales: Sequence[Scale]) -> Scale:
@@ -113,7 +110,8 @@ def _enlarged(view: View, scale: Scale, scales: Sequence[Scale]) -> Scale:
     return next(fits, scale)
 
 
-def _could_fit(views: Sequence[View], scale: Scale, field: Box) -> bool:
+def could_fit(views: Sequence[View], scale: Scale, field: Box) -> bool:
+    """Whether each view by itself would find room, its name under it."""
     boxes = [view.box for view in views]
     width = max(b[2] - b[0] for b in boxes) * scale.factor
     height = max(b[3] - b[1] for b in boxes) * scale.factor

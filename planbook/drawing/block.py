@@ -22,7 +22,10 @@ from planbook.drawing.wording import linear_lines
 from planbook.statement.model import DimensionStated
 
 NAME: Final = 3.5
-_SCALE_NAME: Final = 2.5
+_SMALL: Final = 2.5
+_MOVED: Final = "view moved"
+"""Under the name of a view that does not stand where the projection method would have it."""
+_PITCH: Final = 4.2
 _UNDER: Final = 4.5
 """From what stands lowest to the top of the view's name."""
 _AIR: Final = 2.4
@@ -46,8 +49,8 @@ class Block:
         return self.view.name
 
 
-def build_block(view: View, scale: Scale, dimensions: Sequence[DimensionStated], narrow: bool = False) -> Block:
-    """Lay one view's linear dimensions round it at a scale."""
+def build_block(view: View, scale: Scale, dimensions: Sequence[DimensionStated], narrow: bool, moved: bool) -> Block:
+    """Lay one view's linear dimensions round it at a scale; `moved` says so under its name."""
     setting = Setting(scale.factor)
     strokes = view.draw(setting)
     x0, y0, x1, y1 = view.box
@@ -60,7 +63,7 @@ def build_block(view: View, scale: Scale, dimensions: Sequence[DimensionStated],
     ledger, unplaced = place_spans(spans, view_box, ledger, narrow)
     drawn = (*strokes, *ledger.drawn())
     box = extent(drawn)
-    name = _name(view, scale, view_box, drawn)
+    name = _name(view, scale, view_box, drawn, moved)
     whole = union([box, *(label_box(label) for label in name)])
     return Block(view, scale, view_box, whole, (*drawn, *name), tuple(span.key for span in unplaced))
 
@@ -79,25 +82,31 @@ def _is_square(segment: Segment) -> bool:
     return abs(a.x - b.x) < 1e-6 or abs(a.y - b.y) < 1e-6
 
 
-def _name(view: View, scale: Scale, box: Box, drawn: Sequence[Primitive]) -> tuple[Label, Label]:
+def _name(view: View, scale: Scale, box: Box, drawn: Sequence[Primitive], moved: bool) -> tuple[Label, ...]:
     """The view's name in words with its scale: under the view, in the first room that its dimensions leave."""
     title, ratio = view.facing.title, str(scale)
-    width = text_width(title, NAME) + 2.0 + text_width(ratio, _SCALE_NAME)
-    boxes = [label_box(primitive) for primitive in drawn if isinstance(primitive, Label)]
+    width = max(text_width(title, NAME) + 2.0 + text_width(ratio, _SMALL), text_width(_MOVED, _SMALL) if moved else 0.0)
+    under = _PITCH if moved else 0.0
+    boxes = [label_box(primitive).grown(_AIR) for primitive in drawn if isinstance(primitive, Label)]
     strokes = segments_of(drawn)
     lowest = extent(drawn).bottom + _UNDER + NAME
     base = box.bottom + _UNDER + NAME
     while base < lowest:
         for left in ((box.left + box.right - width) / 2, box.left, box.right - width):
-            place = Box(left, base - NAME, left + width, base).grown(_AIR)
-            if not any(place.meets(other) for other in boxes) and not any(s.meets(place) for s in strokes):
-                return _name_at(title, ratio, left, base, width)
+            place = Box(left, base - NAME, left + width, base + under)
+            if not any(place.meets(other) for other in boxes) and not _crossed(place.grown(_AIR), strokes):
+                return _name_at(title, ratio, left, base, moved)
         base += 1.0
-    return _name_at(title, ratio, (box.left + box.right - width) / 2, lowest, width)
+    return _name_at(title, ratio, (box.left + box.right - width) / 2, lowest, moved)
 
 
-def _name_at(title: str, ratio: str, left: float, base: float, width: float) -> tuple[Label, Label]:
-    return (
+def _crossed(place: Box, strokes: Sequence[Segment]) -> bool:
+    return any(stroke.meets(place) for stroke in strokes)
+
+
+def _name_at(title: str, ratio: str, left: float, base: float, moved: bool) -> tuple[Label, ...]:
+    named = (
         Label(title, Pt(left, base), NAME),
-        Label(ratio, Pt(left + width - text_width(ratio, _SCALE_NAME), base), _SCALE_NAME, ink=Ink.GREY),
+        Label(ratio, Pt(left + text_width(title, NAME) + 2.0, base), _SMALL, ink=Ink.GREY),
     )
+    return (*named, Label(_MOVED, Pt(left, base + _PITCH), _SMALL, ink=Ink.GREY)) if moved else named

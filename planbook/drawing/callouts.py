@@ -6,8 +6,8 @@ import math
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Final
 
-from planbook.drawing.layout import Placed
 from planbook.drawing.leaders import Callout
+from planbook.drawing.projecting import Placed
 from planbook.drawing.recording import Pt
 from planbook.drawing.solid import XYZ
 from planbook.drawing.tracing import Setting

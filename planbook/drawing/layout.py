@@ -6,84 +6,67 @@ Every view carries its name in words, so that the second arrangement can be read
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Container, Iterator, Mapping, Sequence
 from functools import partial
 from typing import Final
 
 from planbook.drawing.block import Block
 from planbook.drawing.ink import Box
+from planbook.drawing.projecting import Placed, cells_by_method, misleads, moved_views
 
 GAP: Final = 6.0
 """Least room between blocks in millimetres."""
 _MOST: Final = 34.0
 """Room between blocks that looks lost is not used up: views are rather kept together."""
 
-# Column and row of each view round the face view, for third angle; first angle is turned about.
-_CELLS: Final = {
-    "face": (0, 0),
-    "right_end": (1, 0),
-    "left_end": (-1, 0),
-    "front_edge": (0, 1),
-    "rear_edge": (0, -1),
-    "back": (2, 0),
-}
+Place = Callable[[Sequence[Block], Box], "tuple[Placed, ...] | None"]
 
 
-@dataclass(frozen=True, slots=True)
-class Placed:
-    """A block and where its zero stands on the sheet."""
+def arrange(
+    blocks: Callable[[Container[str]], Sequence[Block]], field: Box, projection: str, keep_out: Box | None
+) -> Iterator[tuple[Placed, ...]]:
+    """Arrangements that fit the field, best first: by the projection method, then in rows and columns.
 
-    block: Block
-    x: float
-    y: float
-
-    @property
-    def box(self) -> Box:
-        """On the sheet."""
-        return self.block.box.moved(self.x, self.y)
-
-    @property
-    def view_box(self) -> Box:
-        """The view itself on the sheet."""
-        return self.block.view_box.moved(self.x, self.y)
-
-
-def arrange(blocks: Sequence[Block], field: Box, projection: str, keep_out: Box | None) -> Iterator[tuple[Placed, ...]]:
-    """Arrangements that fit the field, best first: by the projection method, then in rows.
-
-    `keep_out` is a corner of the field that is not free. An arrangement that would touch it is tried again above it.
+    `blocks` gives them with those named as moved that are told to be. `keep_out` is a corner of the field that is not
+    free. An arrangement that would touch it is tried again above it.
     """
     fields = [field] if keep_out is None else [field, Box(field.left, field.top, field.right, keep_out.top)]
-    for found in (found for place in _tries(blocks, projection) for found in (place(f) for f in fields)):
-        if found and not (keep_out and any(placed.box.meets(keep_out) for placed in found)):
-            yield found
+    for place in _tries(projection):
+        for part_of_field in fields:
+            found = _with_moved(place, blocks, part_of_field, projection)
+            if not found or misleads(found, projection):
+                continue
+            if not (keep_out and any(placed.box.meets(keep_out) for placed in found)):
+                yield found
 
 
-def _tries(blocks: Sequence[Block], projection: str) -> Iterator[Callable[[Box], tuple[Placed, ...] | None]]:
-    by_name = {block.name: block for block in blocks}
-    for cells in (_by_method(projection), _stacked(projection)):
-        yield partial(_grid, by_name, cells)
-    for rows in _rows(by_name):
+def _with_moved(
+    place: Place, blocks: Callable[[Container[str]], Sequence[Block]], field: Box, projection: str
+) -> tuple[Placed, ...] | None:
+    """Placed, then placed anew with the names of those that have left their projected places saying so."""
+    found = place(blocks(()), field)
+    moved = moved_views(found, projection) if found else frozenset()
+    return place(blocks(moved), field) if moved else found
+
+
+def _tries(projection: str) -> Iterator[Place]:
+    yield partial(_grid, cells_by_method(projection))
+    yield partial(_grid, _stacked(projection))
+    for rows in _rows(projection):
         yield partial(_shelves, rows)
-    for columns in _columns(by_name):
+    for columns in _COLUMNS:
         yield partial(_side_by_side, columns)
-    yield partial(_flow, blocks)
-
-
-def _by_method(projection: str) -> Mapping[str, tuple[int, int]]:
-    if projection == "third_angle":
-        return _CELLS
-    return {name: (-c if name != "back" else c, -r) for name, (c, r) in _CELLS.items()}
+    yield _flow
 
 
 def _stacked(projection: str) -> Mapping[str, tuple[int, int]]:
     """By the method, but the back under all the others."""
-    return {**_by_method(projection), "back": (0, 2)}
+    return {**cells_by_method(projection), "back": (0, 2)}
 
 
-def _grid(blocks: Mapping[str, Block], cells: Mapping[str, tuple[int, int]], field: Box) -> tuple[Placed, ...] | None:
+def _grid(cells: Mapping[str, tuple[int, int]], placed: Sequence[Block], field: Box) -> tuple[Placed, ...] | None:
     """Blocks in aligned columns and rows: zeros of one column stand over each other, of one row beside each other."""
+    blocks = {block.name: block for block in placed}
     columns = _tracks(blocks, lambda name: cells[name][0], lambda box: (box.left, box.right))
     rows = _tracks(blocks, lambda name: cells[name][1], lambda box: (box.top, box.bottom))
     xs = _spread(columns, field.left, field.right)
@@ -123,23 +106,31 @@ def _spread(tracks: Mapping[int, Track], low: float, high: float) -> dict[int, f
     return zeros
 
 
-def _rows(blocks: Mapping[str, Block]) -> Iterator[list[list[Block]]]:
-    """The face over its edges; ends and back in a row under them, or beside the last of them."""
-    column = [blocks[name] for name in ("rear_edge", "face", "front_edge") if name in blocks]
-    others = [blocks[name] for name in ("left_end", "right_end", "back") if name in blocks]
-    if others:
-        yield [*([block] for block in column), others]
-        yield [*([block] for block in column[:-1]), [column[-1], *others]]
+Names = tuple[str, ...]
 
 
-def _columns(blocks: Mapping[str, Block]) -> Iterator[list[list[Block]]]:
-    """The face with its edges beside the ends and the back; the face beside all others."""
-    others = [name for name in blocks if name != "face"]
-    for under in (("rear_edge", "front_edge"), ()):
-        first = [blocks["face"], *(blocks[name] for name in others if name in under)]
-        second = [blocks[name] for name in others if name not in under]
-        if second:
-            yield [first, second]
+def _rows(projection: str) -> Iterator[tuple[Names, ...]]:
+    """The ends beside the face, its edges and the back over and under them; or the ends beside the back."""
+    ends = ("left_end", "right_end") if projection == "third_angle" else ("right_end", "left_end")
+    over, under = ("rear_edge", "front_edge") if projection == "third_angle" else ("front_edge", "rear_edge")
+    yield (over,), (ends[0], "face", ends[1]), (under,), ("back",)
+    yield (over,), ("face",), (under,), (ends[1], "back", ends[0])
+    yield (over,), ("face", ends[1]), (under,), ("back", ends[0])
+    yield (over,), ("face",), (under, ends[1], "back", ends[0])
+
+
+_COLUMNS: Final = (
+    (("rear_edge", "face", "front_edge"), ("right_end", "left_end", "back")),
+    (("face",), ("front_edge", "rear_edge", "right_end", "left_end", "back")),
+)
+"""The face with its edges beside the ends and the back; the face beside all others."""
+
+
+def _named(blocks: Sequence[Block], lines: Sequence[Names]) -> list[list[Block]]:
+    """The blocks of each line, lines without any left out."""
+    by_name = {block.name: block for block in blocks}
+    found = [[by_name[name] for name in line if name in by_name] for line in lines]
+    return [line for line in found if line]
 
 
 def _flow(blocks: Sequence[Block], field: Box) -> tuple[Placed, ...] | None:
@@ -153,18 +144,22 @@ def _flow(blocks: Sequence[Block], field: Box) -> tuple[Placed, ...] | None:
             used = 0.0
         used += width + (GAP if rows[-1] else 0.0)
         rows[-1].append(block)
-    return _shelves(rows, field)
+    return _shelved(rows, field)
 
 
-def _shelves(rows: Sequence[Sequence[Block]], field: Box) -> tuple[Placed, ...] | None:
+def _shelves(names: Sequence[Names], blocks: Sequence[Block], field: Box) -> tuple[Placed, ...] | None:
     """Rows from top to bottom, each shared out over the width by itself."""
+    return _shelved(_named(blocks, names), field)
+
+
+def _shelved(rows: Sequence[Sequence[Block]], field: Box) -> tuple[Placed, ...] | None:
     found = _lines(rows, _down, _across, field)
     return None if found is None else tuple(Placed(block, x, y) for block, y, x in found)
 
 
-def _side_by_side(columns: Sequence[Sequence[Block]], field: Box) -> tuple[Placed, ...] | None:
+def _side_by_side(names: Sequence[Names], blocks: Sequence[Block], field: Box) -> tuple[Placed, ...] | None:
     """Columns from left to right, each shared out over the height by itself."""
-    found = _lines(columns, _across, _down, field)
+    found = _lines(_named(blocks, names), _across, _down, field)
     return None if found is None else tuple(Placed(block, x, y) for block, x, y in found)
 
 
@@ -186,9 +181,26 @@ def _lines(
     if starts is None:
         return None
     found: list[tuple[Block, float, float]] = []
+    common = _common(lines, along, field)
     for k, line in enumerate(lines):
-        zeros = _spread({i: along(block.box) for i, block in enumerate(line)}, *along(field))
+        if common is not None and _is_of_face(line):
+            zeros: dict[int, float] | None = {0: common}
+        else:
+            zeros = _spread({i: along(block.box) for i, block in enumerate(line)}, *along(field))
         if zeros is None:
             return None
         found += [(block, starts[k], zeros[i]) for i, block in enumerate(line)]
     return found
+
+
+def _common(lines: Sequence[Sequence[Block]], along: Callable[[Box], Track], field: Box) -> float | None:
+    """One zero for the face and its edges where each has a line of its own, so that they stand under one another."""
+    reach = [along(line[0].box) for line in lines if _is_of_face(line)]
+    if len(reach) < 2:
+        return None
+    zeros = _spread({0: (min(low for low, _ in reach), max(high for _, high in reach))}, *along(field))
+    return None if zeros is None else zeros[0]
+
+
+def _is_of_face(line: Sequence[Block]) -> bool:
+    return len(line) == 1 and line[0].name in ("face", "front_edge", "rear_edge")

@@ -27,8 +27,8 @@ def _scales(*pairs: tuple[int, int]) -> tuple[Scale, ...]:
 
 
 ISO_5455: Final = _scales((5, 1), (2, 1), (1, 1), (1, 2), (1, 5), (1, 10), (1, 20), (1, 50), (1, 100))
-INCH: Final = _scales((4, 1), (2, 1), (1, 1), (1, 2), (1, 4), (1, 8), (1, 16), (1, 32), (1, 64))
-"""Common practice, no source: the steps of an inch rule."""
+INCH: Final = _scales((4, 1), (2, 1), (1, 1), (1, 2), (1, 4), (1, 8), (1, 12), (1, 16), (1, 32), (1, 64))
+"""Common practice, no source: the steps of an inch rule, and one inch to the foot."""
 
 
 def scales_for(units: str) -> tuple[Scale, ...]:

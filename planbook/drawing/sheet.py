@@ -1,48 +1,57 @@
-"""A whole sheet: frame, title block, notes, and the part's views with all their dimensions."""
+"""A whole sheet, page by page: frame, title block, notes, and the part's views with all their dimensions."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 
-from planbook.drawing.arrangement import Arrangement, arrange_part
+from planbook.drawing.arrangement import Wanted
 from planbook.drawing.frame import border, notes_width, page_of
 from planbook.drawing.notes import Notes, draw_notes, notes_height
-from planbook.drawing.recording import Drawing, Label
+from planbook.drawing.pages import arrange_pages
+from planbook.drawing.recording import Drawing, Label, Pt, Shown
 from planbook.drawing.scales import scales_for
-from planbook.drawing.title_block import general_lines, title_block
+from planbook.drawing.title_block import PageOf, general_lines, title_block
 from planbook.source.findings import Finding, Severity
-from planbook.statement.model import DimensionStated, PartStated, Statement
+from planbook.statement.model import PartStated, Statement
+
+_NOTES_THERE = "For the notes see page 1 of this sheet."
 
 
-def draw_sheet(statement: Statement, number: str) -> tuple[Drawing, tuple[Finding, ...]]:
-    """The sheet with this number as a page of its own (landscape A4 or US Letter), and what could not be placed.
+def draw_sheet(statement: Statement, number: str) -> tuple[tuple[Drawing, ...], tuple[Finding, ...]]:
+    """The pages of the sheet with this number (landscape A4 or US Letter), and what could not be placed.
 
-    Raises KeyError when the statement has no such sheet.
+    Most sheets are one page. Raises KeyError when the statement has no such sheet.
     """
     sheet = statement.sheets[number]
     part, edition = statement.parts[sheet.part], statement.edition
     dimensions = tuple(d for d in statement.dimensions.values() if d.part == part.key)
     words = Notes((*part.notes, *general_lines(statement)[1]), part.stock_note, any(d.caliper for d in dimensions))
-    page = page_of(edition.paper, notes_height(words, notes_width(edition.paper)))
-    found = arrange_part(part, dimensions, page, scales_for(edition.units), edition.projection)
-    scale = str(found.scale) if found else ""
-    primitives = (
-        *(found.primitives if found else ()),
-        *draw_notes(words, page.notes),
-        *title_block(statement, part, sheet, scale, page.title_block),
-        border(page),
+    first = page_of(edition.paper, notes_height(words, notes_width(edition.paper)))
+    later = page_of(edition.paper)
+    found = arrange_pages(Wanted(part, dimensions, scales_for(edition.units), edition.projection), first, later) or (
+        None,
     )
-    marks = tuple(p.mark for p in primitives if isinstance(p, Label) and p.mark)
-    title = f"Sheet {number}: {part.title}, part {part.number}, dimensioned views at {scale}"
-    return Drawing(page.width, page.height, primitives, title, marks), _findings(
-        number, part, dimensions, found, edition.name
-    )
+    drawings = []
+    for place, views in enumerate(found):
+        scale = str(views.scale) if views else ""
+        pages = PageOf(place + 1, len(found))
+        page, notes = (later, Notes((_NOTES_THERE,), "", words.caliper)) if place else (first, words)
+        primitives = (
+            *(views.primitives if views else ()),
+            *draw_notes(notes, page.notes),
+            *title_block(statement, part, sheet, scale, pages, page.title_block),
+            border(page),
+        )
+        marks = tuple(p.mark for p in primitives if isinstance(p, Label) and p.mark)
+        named = f"{part.title}, part {part.number}" + (f", {pages}" if pages.count > 1 else "")
+        title = f"Sheet {number}: {named}, dimensioned views at {scale}"
+        shown = tuple(Shown(p.block.name, p.block.scale.factor, Pt(p.x, p.y)) for p in (views.views if views else ()))
+        drawings.append(Drawing(page.width, page.height, primitives, title, marks, shown))
+    missing = [key for views in found if views for key in views.missing] if found[0] else [d.id for d in dimensions]
+    return tuple(drawings), _findings(number, part, missing, len(dimensions), edition.name)
 
 
-def _findings(
-    number: str, part: PartStated, dimensions: Sequence[DimensionStated], found: Arrangement | None, edition: str
-) -> tuple[Finding, ...]:
-    missing: Sequence[str] = found.missing if found else [d.id for d in dimensions]
+def _findings(number: str, part: PartStated, missing: Sequence[str], count: int, edition: str) -> tuple[Finding, ...]:
     if not missing:
         return ()
     named = ", ".join(missing[:4]) + (f" and {len(missing) - 4} more" if len(missing) > 4 else "")
@@ -50,7 +59,7 @@ def _findings(
         Finding(
             "sheet-crowded",
             Severity.WARN,
-            f"sheet {number} ({part.title}) has no room for {len(missing)} of {len(dimensions)} dimensions: {named}",
+            f"sheet {number} ({part.title}) has no room for {len(missing)} of {count} dimensions: {named}",
             "give the part fewer features or make two parts of it; on a larger paper more would fit",
             edition=edition,
         ),

@@ -39,19 +39,30 @@ class Cell:
     bold: bool = False
 
 
+@dataclass(frozen=True, slots=True)
+class PageOf:
+    """Which page of a sheet this is."""
+
+    number: int
+    count: int
+
+    def __str__(self) -> str:
+        return f"page {self.number} of {self.count}"
+
+
 def title_block(
-    statement: Statement, part: PartStated, sheet: SheetStated, scale: str, box: Box
+    statement: Statement, part: PartStated, sheet: SheetStated, scale: str, page: PageOf, box: Box
 ) -> tuple[Primitive, ...]:
-    """Everything in the title block."""
+    """Everything in the title block of one page."""
     drawn: list[Primitive] = list(_grid(box))
-    for cell in _cells(statement, part, sheet, scale):
+    for cell in _cells(statement, part, sheet, scale, page):
         drawn += _set(cell, box)
     drawn += _lines(general_lines(statement)[0], box)
     drawn += projection_sign(box.left + 43.0, box.top + 36.0, statement.edition.projection)
     return tuple(drawn)
 
 
-def _cells(statement: Statement, part: PartStated, sheet: SheetStated, scale: str) -> tuple[Cell, ...]:
+def _cells(statement: Statement, part: PartStated, sheet: SheetStated, scale: str, page: PageOf) -> tuple[Cell, ...]:
     plan_set, edition = statement.plan_set, statement.edition
     r = _ROWS
     version = statement.version or "draft"
@@ -70,11 +81,11 @@ def _cells(statement: Statement, part: PartStated, sheet: SheetStated, scale: st
         Cell(90, r[2], 120, r[3], "Approved by", plan_set.approved_by),
         Cell(120, r[2], 150, r[3], "Issued", statement.issued),
         Cell(150, r[2], 180, r[3], "Changed in", sheet.changed_in or version),
-        Cell(60, r[3], 97.5, r[4], "Legal owner", plan_set.workshop),
-        Cell(97.5, r[3], 130, r[4], "Document", kind.get(part.kind, "Part drawing")),
-        Cell(130, r[3], 153, r[4], "Number", f"{plan_set.code}-{sheet.number}"),
-        Cell(153, r[3], 166.5, r[4], "Version", version),
-        Cell(166.5, r[3], 180, r[4], "Sheet", sheet.number),
+        Cell(60, r[3], 96.5, r[4], "Legal owner", plan_set.workshop),
+        Cell(96.5, r[3], 120.5, r[4], "Document", kind.get(part.kind, "Part drawing")),
+        Cell(120.5, r[3], 140.5, r[4], "Number", f"{plan_set.code}-{sheet.number}"),
+        Cell(140.5, r[3], 153.5, r[4], "Version", version),
+        Cell(153.5, r[3], 180, r[4], "Sheet", f"{sheet.number}, {page}" if page.count > 1 else sheet.number),
     )
 
 
@@ -118,7 +129,7 @@ def _grid(box: Box) -> Iterator[Primitive]:
     yield from (rule(60, r[k], 180, r[k]) for k in (1, 2, 3))
     yield from (rule(at, r[1], at, r[2]) for at in (120, 165))
     yield from (rule(at, r[2], at, r[3]) for at in (90, 120, 150))
-    yield from (rule(at, r[3], at, r[4]) for at in (15, 97.5, 130, 153, 166.5))
+    yield from (rule(at, r[3], at, r[4]) for at in (15, 96.5, 120.5, 140.5, 153.5))
 
 
 def _set(cell: Cell, box: Box) -> Iterator[Primitive]:

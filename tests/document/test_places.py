@@ -5,6 +5,10 @@ from __future__ import annotations
 import pytest
 
 from planbook.document import Composed
+from planbook.document.locate import locate
+from planbook.document.typeset import SetPage, Typeset, Words
+from planbook.drawing import Drawing
+from planbook.drawing.recording import Label, Pt
 
 from .readback import Word, words
 
@@ -63,3 +67,17 @@ def test_targets_are_all_that_links_can_aim_at(edition: Composed) -> None:
 def test_record_is_rounded_to_a_micrometre(edition: Composed) -> None:
     places = (place for each in edition.places.parameters.values() for place in each)
     assert all(round(value, 3) == value for place in places for value in (place.x, place.y))
+
+
+def test_a_dimension_on_a_later_page_of_its_sheet_is_found_there() -> None:
+    """A sheet that begins on page 2 and goes over two pages."""
+    blank = SetPage(297, 210, {})
+    done = Typeset(b"", (blank, SetPage(297, 210, {"a": (0, 0, 1, 1)}), blank), (Words("a", "sheet.7", "", ""),))
+    sheet = [
+        Drawing(297, 210, (Label(text, Pt(30, 40), 2.5, mark=f"dimension:{text}"),)) for text in ("first", "second")
+    ]
+    found = locate(done, {"7": sheet}).dimensions
+    assert {key: [(place.page, place.sheet) for place in places] for key, places in found.items()} == {
+        "first": [(2, "7")],
+        "second": [(3, "7")],
+    }

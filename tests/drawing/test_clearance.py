@@ -73,10 +73,10 @@ def _add_feature(bench: Bench, rng: random.Random, name: str, kind: str) -> None
 
 def _check(bench: Bench) -> None:
     statement = samples.statement(bench)
-    drawing, findings = draw_sheet(statement, "1")
-    svg = to_svg(drawing, "s")
-    assert faults(svg) == []
-    printed = Counter(text.mark for text in read(svg).texts if text.mark)
+    drawings, findings = draw_sheet(statement, "1")
+    pages = [to_svg(drawing, "s") for drawing in drawings]
+    assert [fault for svg in pages for fault in faults(svg)] == []
+    printed = Counter(text.mark for svg in pages for text in read(svg).texts if text.mark)
     wanted = Counter(f"dimension:{d.id}" for d in bench.dimensions)
     missing = wanted - printed
     assert not printed - wanted
@@ -98,7 +98,7 @@ def test_nothing_touches_on_real_parts(make: Callable[[bool], Bench], inch: bool
 
 def test_lettering_is_full_height() -> None:
     """ISO 3098: 2.5 mm capitals at least; only captions of title block fields are 1.8 mm."""
-    drawing, _ = draw_sheet(samples.statement(samples.leg(True)), "1")
+    (drawing, *_), _ = draw_sheet(samples.statement(samples.leg(True)), "1")
     texts = read(to_svg(drawing, "s")).texts
     for text in texts:
         if text.mark:
@@ -125,7 +125,7 @@ def test_too_many_dimensions_are_a_finding_and_not_an_overlap() -> None:
         x, y = 20.0 + 5.8 * k, 20.0 + (k * 37) % 560
         bench.cut(f"h{k}", "hole", "face", round_loop((x, y), 5), 18)
         bench.diameter(f"h{k}", "face", (x, y, 18), (x + 2.5, y, 18), caliper=True, suffix="through")
-    drawing, findings = draw_sheet(samples.statement(bench), "1")
+    (drawing, *_), findings = draw_sheet(samples.statement(bench), "1")
     assert [finding.code for finding in findings] == ["sheet-crowded"]
     assert "sheet 1" in findings[0].message
     assert faults(to_svg(drawing, "s")) == []

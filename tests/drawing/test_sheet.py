@@ -27,7 +27,7 @@ REFERENCE: dict[str, Any] = {
 
 def sheet(make: Any, inch: bool = False, **edition: str) -> Drawing:
     statement = samples.statement(make(inch))
-    drawing, findings = draw_sheet(replace(statement, edition=replace(statement.edition, **edition)), "1")
+    (drawing, *_), findings = draw_sheet(replace(statement, edition=replace(statement.edition, **edition)), "1")
     assert not findings
     return drawing
 
@@ -107,7 +107,7 @@ def test_title_block_has_the_fields_of_iso_7200() -> None:
 
 
 def test_a_draft_says_so_and_a_version_is_named() -> None:
-    drawing, _ = draw_sheet(samples.statement(samples.leg(), version=""), "1")
+    (drawing, *_), _ = draw_sheet(samples.statement(samples.leg(), version=""), "1")
     assert "draft" in words(drawing)
     assert "1.0" in words(sheet(samples.leg))
 
@@ -140,7 +140,7 @@ def test_stock_is_to_be_measured_where_it_matters() -> None:
 def test_general_tolerances_are_all_printed_even_if_they_are_many() -> None:
     statement = samples.statement(samples.button())
     many = tuple(f"Tolerance number {k} of this workshop, said at some length" for k in range(5))
-    drawing, _ = draw_sheet(replace(statement, plan_set=replace(statement.plan_set, general_tolerance=many)), "1")
+    (drawing, *_), _ = draw_sheet(replace(statement, plan_set=replace(statement.plan_set, general_tolerance=many)), "1")
     shown = " ".join(p.text for p in drawing.primitives if isinstance(p, Label))
     assert all(text in shown for text in many)
 

@@ -55,14 +55,14 @@ def test_root_carries_size_and_alternative_text() -> None:
 
 
 def test_ids_are_prefixed_and_unlike() -> None:
-    drawing, _ = draw_sheet(samples.statement(samples.leg()), "1")
+    (drawing, *_), _ = draw_sheet(samples.statement(samples.leg()), "1")
     ids = re.findall(r' id="([^"]*)"', to_svg(drawing, "sheet-7"))
     assert len(ids) == len(set(ids)) == len(drawing.marks)
     assert all(name.startswith("sheet-7") for name in ids)
 
 
 def test_places_say_where_each_dimension_stands() -> None:
-    drawing, _ = draw_sheet(samples.statement(samples.leg(True)), "1")
+    (drawing, *_), _ = draw_sheet(samples.statement(samples.leg(True)), "1")
     inked = {text.mark: text for text in read(to_svg(drawing, "s")).texts if text.mark}
     places = label_places(drawing)
     assert {mark for mark, *_ in places} == set(inked)

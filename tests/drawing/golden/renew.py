@@ -10,7 +10,7 @@ from tests.drawing import samples
 
 def golden(inch: bool) -> tuple[Path, str]:
     """Where a golden sheet is kept, and what is drawn now."""
-    drawing, _ = draw_sheet(samples.statement(samples.button(inch)), "1")
+    (drawing, *_), _ = draw_sheet(samples.statement(samples.button(inch)), "1")
     return Path(__file__).with_name(f"button-{'inch' if inch else 'metric'}.svg"), to_svg(drawing, "button")
 
 

@@ -1,0 +1,96 @@
+"""Which views stand on which page of a sheet: all on one, or the face on the first and others on the next.
+
+A sheet goes over several pages when one page leaves no room for a dimension, or shows the part at a scale that is of no
+use though the paper would take a larger one. Every view stands on one page, and so does every dimension.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import Final
+
+from planbook.drawing.arrangement import Arrangement, Wanted, arrange_views, could_fit
+from planbook.drawing.frame import Page
+from planbook.drawing.ink import Box
+from planbook.drawing.projecting import ENDS
+from planbook.drawing.scales import Scale
+from planbook.drawing.stated_solid import solid_of_stated
+from planbook.drawing.views import View, view_of
+
+ORDER: Final = ("face", "front_edge", "rear_edge", "right_end", "left_end", "back")
+EDGES: Final = ("front_edge", "rear_edge")
+_USEFUL: Final = 0.4
+"""Part of the field's width or height that the largest view takes at least, if the paper would take a larger scale."""
+
+
+def arrange_pages(wanted: Wanted, first: Page, later: Page) -> tuple[Arrangement, ...]:
+    """The pages of a sheet, its `first` and any `later` ones; none if not even the bare views find room.
+
+    One page where that serves. Else views are parted in the way that misses least, then shows the face largest, then
+    takes fewest pages.
+    """
+    views = views_needed(wanted)
+    whole = arrange_views(wanted, views, first)
+    if whole is not None and not whole.missing and not _is_small(whole, views[0], wanted.scales, first.field):
+        return (whole,)
+    best: tuple[Arrangement, ...] = (whole,) if whole else ()
+    for groups in _groups(views):
+        found = _on_pages(wanted, groups, first, later)
+        if found and (not best or _rank(found) < _rank(best)):
+            best = found
+        if found and not _rank(found)[0] and not _is_small(found[0], views[0], wanted.scales, first.field):
+            break
+    return best
+
+
+def views_needed(wanted: Wanted) -> tuple[View, ...]:
+    """The face view and every view that a dimension names."""
+    named = {"face", *(dimension.view for dimension in wanted.dimensions)}
+    solid = solid_of_stated(wanted.part)
+    kinds = {name: feature.kind for name, feature in wanted.part.features.items()}
+    return tuple(view_of(solid, name, kinds) for name in ORDER if name in named)
+
+
+def _is_small(found: Arrangement, face: View, scales: Sequence[Scale], field: Box) -> bool:
+    """Whether the face is too small to be of use, though by itself it would find room at a larger scale."""
+    x0, y0, x1, y1 = face.box
+    width, height = (x1 - x0) * found.scale.factor, (y1 - y0) * found.scale.factor
+    share = max(width / (field.right - field.left), height / (field.bottom - field.top))
+    larger = (scale for scale in scales if scale.factor > found.scale.factor)
+    return share < _USEFUL and any(could_fit([face], scale, field) for scale in larger)
+
+
+def _groups(views: Sequence[View]) -> Iterator[tuple[tuple[View, ...], ...]]:
+    """Ways to part views over pages, fewest pages first."""
+    seen = set()
+    for names in (
+        (("face", *EDGES), (*ENDS, "back")),
+        (("face", *ENDS), (*EDGES, "back")),
+        (("face",), (*EDGES, *ENDS, "back")),
+        (("face",), EDGES, (*ENDS, "back")),
+        (("face",), (*EDGES, *ENDS), ("back",)),
+        (("face",), EDGES, ENDS, ("back",)),
+    ):
+        pages = (tuple(view for view in views if view.name in page) for page in names)
+        groups = tuple(page for page in pages if page)
+        if len(groups) > 1 and groups not in seen:
+            seen.add(groups)
+            yield groups
+
+
+def _on_pages(
+    wanted: Wanted, groups: Sequence[Sequence[View]], first: Page, later: Page
+) -> tuple[Arrangement, ...] | None:
+    """Each group on a page of its own; later pages at the first one's scale or a larger one where that goes."""
+    found: list[Arrangement] = []
+    for place, group in enumerate(groups):
+        page = later if place else first
+        arranged = arrange_views(wanted, group, page)
+        if arranged is None:
+            return None
+        found.append(arranged)
+    return tuple(found)
+
+
+def _rank(pages: Sequence[Arrangement]) -> tuple[int, float, int]:
+    return sum(len(page.missing) for page in pages), -pages[0].scale.factor, len(pages)
