@@ -1,8 +1,8 @@
 """The sewing desk against figures that a separate program computed before planbook existed, in both markets.
 
 That program worked on solids and by steps of the lever; its figures are from its final table and are rounded as there.
-It knew no slip tape: the tape under the bars (.010 in, 0.25 mm) lifts what stands on them, and the shaft grooves are
-deeper in return, by .010 in and 0.3 mm. Figures that hang on either are its own with that correction, marked "tape".
+It knew no slip tape: the tape under the bars (.010 in, 0.2 mm) lifts what stands on them, and the shaft grooves are
+deeper by as much. Figures that hang on either are its own with that correction, marked "tape".
 """
 
 from __future__ import annotations
@@ -39,15 +39,15 @@ MEASURES = {
     "bar.x": (2.875, 75),
     "bar.y": (3 + 1 / 32, 78),
     "lever.crank": (6.75, 171),
-    "roller.axis_drop": (1.454 - 0.010, 38.8 - 0.3),  # tape
-    "platform.flush": (-0.010, -0.25),  # tape
-    "platform.drop": (3.010, 76.25),  # tape
+    "roller.axis_drop": (1.454 - 0.010, 38.8 - 0.2),  # tape
+    "platform.flush": (-0.010, -0.2),
+    "platform.drop": (3.010, 76.2),
     "platform.length": (19 + 11 / 16, 501.5),
     "platform.width": (11 + 5 / 16, 285),
-    "axis.z": (27.031 + 0.010, 683 + 0.25),  # tape
+    "axis.z": (27.031 + 0.010, 683 + 0.2),  # tape
     "link.length": (19.5, 494),
     "knee.clear": (23 + 21 / 32, 597),
-    "leaf.under": (2.291, 58.25),  # tape
+    "leaf.under": (2.291, 58.2),
     "leaf.hinge_half": (9 + 29 / 32, 252),
     "leaf.free_half": (9 + 7 / 8, 252),
     "apron.length": (48, 1220),
@@ -58,7 +58,7 @@ MEASURES = {
     "bearer.length": (11, 280),
     "plate.length": (6.75, 172),
     "shaft.length": (13 + 11 / 16, 346),
-    "shaft.groove": (0.515 + 0.010, 12.2 + 0.3),  # tape
+    "shaft.groove": (0.515 + 0.010, 12.2 + 0.2),  # tape
     "link.length + link.width": (20.75, 526),
     "lever.tip + lever.tail": (14.5, 368),
     "well.left": (14.5, 368),
@@ -73,17 +73,17 @@ RULES = {
     "bar.left_end": (9.52, 12.00),
     "bar.right_end": (12.70, 12.00),
     "fork.goes_in_width": (1.59, 2.00),
-    "platform.flush": (-0.256, -0.250),  # tape
-    "roller.under_top": (2.93 - 0.254, 5.00 - 0.25),  # tape
+    "platform.flush": (-0.256, -0.200),
+    "roller.under_top": (2.93 - 0.254, 5.00 - 0.2),  # tape
     "roller.gap_shaft_apron": (3.97, 5.00),
-    "guide.block_gap": (6.61, 7.25),  # tape
-    "pin.still_in_bush": (6.49, 5.75),  # tape
+    "guide.block_gap": (6.61, 7.20),
+    "pin.still_in_bush": (6.49, 5.80),
     "pin.above_runner": (15.88, 17.00),
     "gap.at_bar": (7.94, 7.50),
     "pin.wood_above": (15.87, 16.00),
     "lever.within_top": (6.35, 8.00),
     "lever.under_front_edge": (9.53, 7.00),
-    "leaf.post": (58.20 - 25.4 / 16, 58.25 - 1.5),  # tape; less the felt, which the separate program did not know
+    "leaf.post": (58.20 - 25.4 / 16, 58.20 - 1.5),  # tape; less the felt, which the separate program did not know
     "leaf.on_wing": (371, 370),
     "knee.height": (601, 597),
     "knee.depth": (432, 433),

@@ -10,7 +10,7 @@ from .sets import MARKETS, Piece, content, piece, turned
 # Where components stand when stowed: least x, y, z in inches and millimetres, as designed.
 PLACES = {
     "front_apron": ((2.125, 2, 24.031), (53, 50, 607)),
-    "front_bar": ((2.875, 3.03125, 24.041), (75, 78, 607.25)),
+    "front_bar": ((2.875, 3.03125, 24.041), (75, 78, 607.2)),
     "front_left_leg": ((0.75, 2, 1.25), (18, 50, 32)),
     "front_right_leg": ((49.75, 2, 1.25), (1263, 50, 32)),
     "guide_plate": ((11.25, 5.5, None), (286, 140, None)),
