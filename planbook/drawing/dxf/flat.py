@@ -1,0 +1,102 @@
+"""What of a part a machine can cut from its face: which parts are flat, and their cuts as closed chains by depth."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Final
+
+from planbook.drawing.curves import XY, Arc, Curve, Line
+from planbook.drawing.dxf.profile import Chain, profile
+from planbook.drawing.solid import XYZ, Plane, Prism, Solid
+from planbook.drawing.stated_solid import solid_of_stated
+from planbook.statement.model import PartStated
+
+_FLAT: Final = ("face", "back")
+_SLENDER: Final = 0.5
+"""The thickness of a flat part is at most this part of its width and length (common practice, no source)."""
+_WITHIN: Final = 1e-6
+
+
+@dataclass(frozen=True, slots=True)
+class Recess:
+    """A cut that does not go through: from the `face` or the back, so deep (mm). `tapered`: it narrows downwards."""
+
+    face: str
+    depth: float
+    chains: tuple[Chain, ...]
+    """Its mouth, and islands that stay."""
+    tapered: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class FlatPart:
+    """A part seen from its face, in millimetres from its datum corner.
+
+    `outline` has the wood on its left: all that goes through is cut out of it. `left_out` are the features that are
+    cut from edges and ends, which a plane cannot show.
+    """
+
+    outline: tuple[Chain, ...]
+    recesses: tuple[Recess, ...]
+    centres: tuple[XY, ...]
+    left_out: tuple[str, ...]
+
+
+def is_flat(part: PartStated) -> bool:
+    """Whether a part is thin, and shaped from its face and back only, but for holes bored into edges and ends."""
+    length, width, thickness = part.size
+    thin = thickness <= _SLENDER * min(length, width)
+    return thin and all(feature.face in _FLAT or feature.kind == "hole" for feature in part.features.values())
+
+
+def flat_part(part: PartStated) -> FlatPart:
+    """A flat part's outline, recesses and hole centres."""
+    solid = solid_of_stated(part)
+    square = [cut for cut in solid.cuts if abs(cut.plane.normal.z) > 1 - 1e-9]
+    through = [cut for cut in square if _is_through(cut, solid)]
+    openings = [_seen(loop, cut.plane) for cut in through for loop in cut.loops[:1]]
+    recesses = tuple(_recess(cut) for cut in square if cut not in through)
+    outline = profile(tuple(solid.blank.loop), openings)
+    left_out = tuple(name for name, feature in part.features.items() if feature.face not in _FLAT)
+    return FlatPart(outline, recesses, tuple(_centres(square)), left_out)
+
+
+def _is_through(cut: Prism, solid: Solid) -> bool:
+    return cut.cone is None and not cut.islands and cut.depth >= solid.size.z - _WITHIN
+
+
+def _recess(cut: Prism) -> Recess:
+    face = "face" if cut.plane.normal.z > 0 else "back"
+    return Recess(face, cut.depth, tuple(_seen(loop, cut.plane) for loop in cut.loops), cut.cone is not None)
+
+
+def _centres(cuts: list[Prism]) -> Iterator[XY]:
+    """Centres of round cuts, each once."""
+    found: set[tuple[int, int]] = set()
+    for cut in cuts:
+        first = _seen(cut.loop, cut.plane)[0]
+        if isinstance(first, Arc) and first.full:
+            key = round(first.centre.x / _WITHIN), round(first.centre.y / _WITHIN)
+            if key not in found:
+                found.add(key)
+                yield first.centre
+
+
+def _seen(loop: Chain, plane: Plane) -> Chain:
+    """A loop of a plane that is square to the thickness, in the part's own x and y."""
+    return tuple(_seen_curve(curve, plane) for curve in loop)
+
+
+def _seen_curve(curve: Curve, plane: Plane) -> Curve:
+    if isinstance(curve, Line):
+        return Line(_flat(plane.place(*curve.start)), _flat(plane.place(*curve.end)))
+    centre, start = _flat(plane.place(*curve.centre)), _flat(plane.place(*curve.start))
+    turn = plane.u.x * plane.v.y - plane.u.y * plane.v.x
+    begin = math.atan2(start.y - centre.y, start.x - centre.x)
+    return Arc(centre, curve.radius, begin, math.copysign(curve.sweep, curve.sweep * turn))
+
+
+def _flat(p: XYZ) -> XY:
+    return XY(p.x, p.y)
