@@ -8,8 +8,8 @@ from typing import Final
 
 from planbook.drawing.curves import Arc
 from planbook.drawing.dxf.file import LETTERING, File, Look, units_of
-from planbook.drawing.dxf.flat import FlatPart, Recess, flat_part, is_flat
-from planbook.drawing.dxf.profile import Chain, signed_area
+from planbook.drawing.flat import FlatPart, Recess, flat_part, is_flat
+from planbook.drawing.profile import Chain, signed_area
 from planbook.statement.model import PartStated, Statement
 
 __all__ = ["is_flat", "part_dxf"]
@@ -40,7 +40,8 @@ def part_dxf(statement: Statement, key: str) -> bytes:
     named = {"plan set": statement.plan_set.code, "version": version, "part": part.key, "sheet": part.sheet}
     file = File(units, {**named, "thickness": units.text(part.size[2] * 1e-6)})
     for chain in flat.outline:
-        _draw(file, chain, OUTLINE if signed_area(chain) > 0 else THROUGH, _LOOKS[OUTLINE])
+        layer = OUTLINE if signed_area(chain) > 0 else THROUGH
+        _draw(file, chain, layer, _LOOKS[layer])
     for recess in flat.recesses:
         for chain in recess.chains:
             _draw(file, chain, recess_layer(recess, file), _LOOKS[recess.face])
@@ -79,7 +80,7 @@ def _words(statement: Statement, part: PartStated, flat: FlatPart, file: File) -
     made = f"Make {part.as_drawn}" + (f" as drawn, {part.mirrored} mirrored" if part.mirrored else "")
     yield f"{made}. Seen from the face, full size, in {units.sign}"
     if part.stock_note:
-        yield part.stock_note
+        yield f"Thickness of the stock: {part.stock_note}"
     for name in flat.left_out:
         yield f"Not in this file: {name.replace('_', ' ')}, {part.features[name].face.replace('_', ' ')}"
 

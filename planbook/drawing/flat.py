@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from planbook.drawing.curves import XY, Arc, Curve, Line
-from planbook.drawing.dxf.profile import Chain, profile
+from planbook.drawing.profile import Chain, profile
 from planbook.drawing.solid import XYZ, Plane, Prism, Solid
 from planbook.drawing.stated_solid import solid_of_stated
 from planbook.statement.model import PartStated
