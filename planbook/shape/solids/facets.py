@@ -9,7 +9,7 @@ from typing import Final
 from planbook.shape.geometry import Arc, Loop, Point, Segment
 from planbook.shape.loops import sweep
 
-DEEPEST: Final = 30_000.0
+DEEPEST: Final = 50_000.0
 """Greatest distance (nm) of an arc from its chords: under a tenth of a narrow line at full size."""
 _FEWEST: Final = 24
 _SHORTEST: Final = 0.05

@@ -57,10 +57,14 @@ class Surfaces:
 
 def joined(several: Sequence[Surfaces]) -> Surfaces:
     """All surfaces in one table, in order."""
+    every = [_NONE, *several]
     return Surfaces(
-        np.concatenate([each.origin for each in several]),
-        np.concatenate([each.axis for each in several]),
-        np.concatenate([each.slope for each in several]),
-        np.concatenate([each.sign for each in several]),
-        np.concatenate([each.curved for each in several]),
+        np.concatenate([each.origin for each in every]),
+        np.concatenate([each.axis for each in every]),
+        np.concatenate([each.slope for each in every]),
+        np.concatenate([each.sign for each in every]),
+        np.concatenate([each.curved for each in every]),
     )
+
+
+_NONE = Surfaces(np.zeros((0, 3)), np.zeros((0, 3)), np.zeros(0), np.zeros(0), np.zeros(0, dtype=bool))

@@ -46,15 +46,15 @@ def sharp_edges(whole: trimesh.Trimesh) -> Sharp:
 
 def clearly_hidden(whole: trimesh.Trimesh, points: Floats) -> Flags:
     """Whether a triangle that faces the viewer lies well before a point, the point well inside it."""
-    return _covered(whole, points, MARGIN)
+    return _covered(whole, points, MARGIN, MARGIN)
 
 
 def clearly_seen(whole: trimesh.Trimesh, points: Floats) -> Flags:
-    """Whether none lies before it, not even nearly."""
-    return ~_covered(whole, points, -MARGIN)
+    """Whether none lies before it, not even nearly; one that it lies on does not."""
+    return ~_covered(whole, points, -MARGIN, 1e-4)
 
 
-def _covered(whole: trimesh.Trimesh, points: Floats, margin: float) -> Flags:
+def _covered(whole: trimesh.Trimesh, points: Floats, inner: float, skin: float) -> Flags:
     corners = whole.triangles[whole.face_normals[:, 2] > 1e-6]
     normals = whole.face_normals[whole.face_normals[:, 2] > 1e-6]
     hidden = np.zeros(len(points), dtype=bool)
@@ -65,7 +65,7 @@ def _covered(whole: trimesh.Trimesh, points: Floats, margin: float) -> Flags:
             way = b - a
             way = way / np.maximum(np.linalg.norm(way, axis=1), 1e-12)[:, None]
             arm = point[:2] - a
-            inside &= way[:, 0] * arm[:, 1] - way[:, 1] * arm[:, 0] > margin
+            inside &= way[:, 0] * arm[:, 1] - way[:, 1] * arm[:, 0] > inner
         behind = -np.einsum("ij,ij->i", normals, point - corners[:, 0])
-        hidden[number] = bool(np.any(inside & (behind > margin)))
+        hidden[number] = bool(np.any(inside & (behind > skin)))
     return hidden

@@ -45,9 +45,9 @@ def plate(*cuts: tuple[str, str, tuple[samples.SegmentStated, ...], float]) -> C
 def test_a_cube_shows_six_outlines_and_three_inner_edges(corner: Corner) -> None:
     chains = lines(box("cube", (0, 0, 0), (100, 100, 100)), view=corner)
     side = 100 * math.sqrt(2 / 3)
-    assert length(chains, Kind.OUTLINE) == pytest.approx(6 * side)
-    assert length(chains, Kind.INNER) == pytest.approx(3 * side)
-    assert length(chains, sight=Sight.BEHIND) == pytest.approx(3 * side)
+    assert length(chains, Kind.OUTLINE) == pytest.approx(6 * side, abs=0.01)
+    assert length(chains, Kind.INNER) == pytest.approx(3 * side, abs=0.01)
+    assert length(chains, sight=Sight.BEHIND) == pytest.approx(3 * side, abs=0.01)
     (outline,) = (chain for chain in chains if chain.kind is Kind.OUTLINE)
     assert outline.points[0] == outline.points[-1]
 
@@ -87,7 +87,7 @@ def test_flush_boards_share_one_joint() -> None:
 
 def test_a_post_on_a_board_meets_it_in_a_joint() -> None:
     chains = lines(box("board", (0, 0, 0), (100, 100, 20)), box("post", (40, 40, 20), (20, 20, 60)), view="front_left")
-    assert length(chains, Kind.JOINT) == pytest.approx(2 * 20 * math.sqrt(2 / 3), abs=0.05)
+    assert length(chains, Kind.JOINT) == pytest.approx(2 * 20 * math.sqrt(2 / 3), abs=0.3)
 
 
 def test_a_gap_makes_an_outline_and_no_joint() -> None:
@@ -120,7 +120,7 @@ def test_tangent_walls_leave_no_line() -> None:
         (a, b)
         for chain in chains
         for a, b in zip(chain.points, chain.points[1:], strict=False)
-        if abs(a.x - b.x) < 1e-6 and abs(a.y - b.y) > 1
+        if abs(a.x - b.x) < 0.01 and abs(a.y - b.y) > 1
     ]
     assert len(upright) == 3
 
@@ -152,7 +152,8 @@ def test_what_reaches_into_another_is_hidden_by_it() -> None:
     tenon = box("tenon", (40, -20, 5), (20, 50, 10))
     alone, fitted = lines(tenon, view="top"), lines(mortise, tenon, view="top")
     assert length(alone) == pytest.approx(2 * (20 + 50))
-    assert length(fitted, of="tenon") == pytest.approx(20 + 20 + 20 + 20, abs=0.05)
+    assert length(fitted, of="tenon") == pytest.approx(20 + 20 + 20, abs=0.05)
+    assert length(fitted, Kind.OUTLINE, Sight.COVERED, "tenon") == pytest.approx(30 + 20 + 30, abs=0.05)
 
 
 @given(st.floats(-1e4, 1e4), st.floats(-1e4, 1e4), st.floats(-1e4, 1e4))

@@ -63,6 +63,7 @@ def _missing(whole, edges: Sharp, drawn, chance: np.random.Generator, count: int
     edge = chance.choice(sure, count, p=long / long.sum())
     points = edges.start[edge] + (edges.end - edges.start)[edge] * chance.uniform(0, 1, count)[:, None]
     points = points[clearly_seen(whole, points)]
+    assert len(points) > 0
     # Nothing drawn at all is at no distance, and missing too.
     return points[~(shapely.distance(drawn, shapely.points(points[:, :2])) <= NEAR)]
 

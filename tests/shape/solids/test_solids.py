@@ -67,11 +67,14 @@ def test_flat_features_take_exactly_their_volume(name: str) -> None:
 
 @pytest.mark.parametrize("name", ROUND)
 def test_round_features_take_nearly_their_volume(name: str) -> None:
-    """Facets lie inside the circle: what is cut is at most 1.2 % too little, the share of a 24-sided polygon."""
+    """Facets lie inside the circle: what is cut is at most 1.2 % too little, the share of a 24-sided polygon.
+
+    But for 1/1024 nm, to which points are snapped.
+    """
     part = sound(plate(features={name: ROUND[name]}))
     mesh = mesh_of(part)
     gone = sum(cut_volume(cut) for cut in part.features[name].cuts) / MM**3
-    assert polygon_share(24) * gone <= 400 * 200 * 18 - mesh.volume <= gone * (1 + 1e-9)
+    assert polygon_share(24) * gone * (1 - 1e-9) <= 400 * 200 * 18 - mesh.volume <= gone * (1 + 1e-9)
     assert is_closed(mesh)
 
 

@@ -1,0 +1,8 @@
+"""Views of solids with hidden lines told from seen ones, from any direction. Pure; millimetres on the plane of view."""
+
+from planbook.drawing.hidden.directions import NATURAL, SIDES, Corner, isometric
+from planbook.drawing.hidden.model import Chain, Kind, Sight
+from planbook.drawing.hidden.scene import Scene, scene_of
+from planbook.drawing.hidden.view import lines_of
+
+__all__ = ["NATURAL", "SIDES", "Chain", "Corner", "Kind", "Scene", "Sight", "isometric", "lines_of", "scene_of"]
