@@ -58,16 +58,33 @@ def _parts(told: Mapping[str, Told]) -> Iterator[str]:
 
 
 def _changes(told: Mapping[str, Told]) -> Iterator[str]:
-    """The changes of all editions once, then those that read differently by edition."""
-    lines = {edition: [f"- {_escape(log_text(row))}" for row in _change_rows(one)] for edition, one in told.items()}
-    common = [line for line in next(iter(lines.values())) if all(line in others for others in lines.values())]
-    if not any(lines.values()):
+    """Heading by heading; a line that is not the same in every edition names its own."""
+    rows = {edition: {row.id: row for row in _change_rows(one)} for edition, one in told.items()}
+    headings: dict[str, dict[str, None]] = {}
+    for own in rows.values():
+        for row in own.values():
+            headings.setdefault(row.cells["where"], {})[row.id] = None
+    if not headings:
         yield from ("## What changed", "", "Nothing that is printed reads differently.", "")
-    if common:
-        yield from ("## What changed in every edition", "", *common, "")
-    for edition, own in lines.items():
-        if rest := [line for line in own if line not in common]:
-            yield from (f"## What changed in the {edition} edition", "", *rest, "")
+        return
+    yield from ("## What changed", "")
+    for where, ids in headings.items():
+        yield from (f"### {_escape(where)}", "")
+        for each in ids:
+            yield from _lines({edition: own[each] for edition, own in rows.items() if each in own}, len(told))
+        yield ""
+
+
+def _lines(rows: Mapping[str, RowStated], editions: int) -> Iterator[str]:
+    """One row in the editions that have it: once when all say the same, and the reason of a heading as a paragraph."""
+    texts = {edition: _escape(log_text(row)) for edition, row in rows.items()}
+    first = next(iter(rows.values()))
+    if len(texts) == editions and len(set(texts.values())) == 1:
+        text = next(iter(texts.values()))
+        yield from (f"- {text}",) if first.cells["what"] else (text, "")
+        return
+    for edition, text in texts.items():
+        yield f"- {edition.capitalize()} edition: {text}"
 
 
 def _change_rows(told: Told) -> Iterator[RowStated]:

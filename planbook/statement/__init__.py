@@ -1,6 +1,7 @@
 """What an edition tells the builder: prose, build, file form, comparison with the version before."""
 
-from planbook.statement.changes import ChangeLog, Changes, Revision, changed_in, log_changes, log_text, print_changes
+from planbook.statement.changes import Changes, Revision, changed_in, print_changes
+from planbook.statement.changes_log import ChangeLog, log_changes, log_text
 from planbook.statement.compare import compare
 from planbook.statement.comparison import Change, Comparison, Kind, PartVerdict, Touch, Verdict
 from planbook.statement.edition import state_edition

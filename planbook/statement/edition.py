@@ -19,6 +19,7 @@ from planbook.source.findings import Finding, stops
 from planbook.source.models.figures import ChartModel
 from planbook.source.models.plan_set import EditionModel
 from planbook.source.text import Text
+from planbook.statement.auditing import audit_statement
 from planbook.statement.judging import judge_rules
 from planbook.statement.model import (
     FORM,
@@ -87,7 +88,11 @@ def state_edition(
         steps=told.steps,
         renamed=renamed(content, worked.dimensions),
     )
-    return _stated(statement, content, worked, told, shown), findings
+    audit, audited = audit_statement(statement, content, worked.design, plan)
+    findings = tuple(dict.fromkeys((*findings, *audited)))
+    if stops(audited):
+        return None, findings
+    return replace(_stated(statement, content, worked, told, shown), audit=audit), findings
 
 
 def _stated(statement: Statement, content: Content, worked: _Worked, told: Told, shown: Shown) -> Stated:
@@ -195,7 +200,10 @@ def _general_tolerance(content: Content, worked: _Worked) -> tuple[tuple[str, ..
 
 def _state_parameters(content: Content, worked: _Worked, told: Told, plan: Plan) -> dict[str, ParameterStated]:
     """The author's parameters, and of the market's names those that content uses."""
-    used = names_in([content.parts, content.hardware, content.assembly, content.rules, content.figures]) | told.paths
+    used = (
+        names_in([content.parts, content.hardware, content.assembly, content.rules, content.fits, content.figures])
+        | told.paths
+    )
     used |= {name for name, each in worked.design.parameters.items() for name in each.value.inputs}
     used |= {f"stock.{part.stock}.thickness" for part in content.parts.values()}
     moving = dependents(plan, str(content.positions.driver)) if content.positions else ()

@@ -1,4 +1,4 @@
-"""Sizes, outlines and cuts in words, in the unit of an edition: what is said of a shape where a drawing cannot stand."""
+"""Sizes, outlines and cuts in words, in the unit of an edition, for where no drawing can stand."""
 
 from __future__ import annotations
 

@@ -163,7 +163,7 @@ _DIMENSION: tuple[Facet[DimensionStated], ...] = (
         lambda each: f"{each.kind} in the {each.view} view",
         "drawn as",
     ),
-    Facet(Touch.RECORD, ("nominal", "points"), read_dimension, "drawn at", follows=True),
+    Facet(Touch.RECORD, ("nominal", "points", "also"), read_dimension, "drawn at", follows=True),
     Facet(Touch.RECORD, ("formula", "inputs"), lambda each: each.formula, "formula"),
 )
 PICTURE = "picture"
@@ -206,6 +206,7 @@ SET: tuple[Facet[SetStated], ...] = _texts(
     counting=("general_tolerance",),
 )  # fmt: skip
 
+
 def part(units: Units) -> Thing[PartStated]:
     """A part, with its measures in the unit of the edition."""
     return Thing(
@@ -216,13 +217,14 @@ def part(units: Units) -> Thing[PartStated]:
             Facet(Touch.SHAPE, ("as_drawn", "mirrored"), read_quantity, "make"),
             Facet(Touch.SHAPE, ("stock",), lambda each: each.stock_title or each.stock, "stock", leads=True),
             Facet(Touch.TEXT, ("stock_title",), lambda each: each.stock_title, "stock", follows=True, counts=True),
-            *_texts(
-                Touch.TEXT, {"stock_note": "stock range", "notes": "notes"}, counting=("stock_note", "notes")
-            ),
+            *_texts(Touch.TEXT, {"stock_note": "stock range", "notes": "notes"}, counting=("stock_note", "notes")),
             *_texts(
                 Touch.TEXT,
-                {"material": "material", "number": "number", "title": "title", "kind": "kind", "sheet": "sheet"},
-            ),
+                {
+                    "material": "material", "number": "number", "title": "title", "kind": "kind", "sheet": "sheet",
+                    "template": "full-size template",
+                },
+            ),  # fmt: skip
         ),
         read_part,
         lambda each: each.key,

@@ -49,6 +49,26 @@ def judge_rules(
     return stated, tuple(found)
 
 
+def judge_printed(
+    content: Content, printed: Design, units: Units, stated: Mapping[str, RuleStated]
+) -> tuple[Finding, ...]:
+    """A finding for each rule that holds in the design and not in `printed`, the design with the printed numbers."""
+    found: list[Finding] = []
+    for name, rule in content.rules.items():
+        require = _requirement(rule, printed.market)
+        if require is None or str(name) not in stated or not stated[str(name)].holds:
+            continue
+        judgement, _ = printed.judge(require)
+        if judgement is None or judgement.holds:
+            continue
+        short = _shortfall(judgement, _sides(judgement, units), units)
+        message = f"The rule {name} holds in the design, and not with the printed numbers: {short}."
+        severity = Severity.STOP if rule.weight is Weight.STOP else Severity.WARN
+        remedy = _remedy(rule, judgement, printed)
+        found.append(Finding("rule-broken-as-printed", severity, message, remedy, require.place))
+    return tuple(found)
+
+
 def _requirement(rule: RuleModel, market: str) -> Formula | None:
     return rule.require if rule.by_market is None else rule.by_market.get(Text(market))
 

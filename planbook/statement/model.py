@@ -140,6 +140,17 @@ class PartStated:
     notes: tuple[str, ...] = ()
     stock_note: str = ""
     """Accepted range of the actual thickness, in words of the edition; "" when the stock states none."""
+    template: bool = False
+    """Whether it is also printed at full size (docs/shop-files.md)."""
+
+
+@dataclass(frozen=True, slots=True)
+class EqualStated:
+    """See dimension.model.Equal."""
+
+    id: str
+    feature: str
+    points: tuple[tuple[float, float, float], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -168,6 +179,8 @@ class DimensionStated:
     method: str = ""
     formula: str = ""
     inputs: tuple[str, ...] = ()
+    also: tuple[EqualStated, ...] = ()
+    """Equal measures of other features that are not printed themselves: `count` speaks for them too."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,6 +15,7 @@ from planbook.source.sentences import capital
 from planbook.statement.model import (
     CutStated,
     DimensionStated,
+    EqualStated,
     FeatureStated,
     FrameStated,
     PartStated,
@@ -63,6 +64,7 @@ def state_part(part: Part, parts: Mapping[str, Part], design: Design, units: Uni
         features={name: _feature(each, parts, wording.remarks[name]) for name, each in part.features.items()},
         notes=wording.all_notes(),
         stock_note=accepted_range(stock, units),
+        template=part.model.template,
     )
 
 
@@ -92,6 +94,10 @@ def state_dimension(dimension: PartDimension) -> DimensionStated:
         method=dimension.method,
         formula=value.formula if value else "",
         inputs=value.inputs if value else (),
+        also=tuple(
+            EqualStated(each.id, each.feature, tuple(_triple(point) for point in each.points))
+            for each in dimension.also
+        ),
     )
 
 

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from planbook.design import Design
+from planbook.dimension.audit import Audit
 from planbook.shape.model import Component, Part
 from planbook.source.content import Content
 from planbook.statement.model import Statement
@@ -80,3 +81,4 @@ class Stated:
     content: Content
     cautions_html: Mapping[str, str] = field(default_factory=dict)
     """By caution of the set's cautions page: its `<aside>`."""
+    audit: Audit = field(default_factory=Audit)

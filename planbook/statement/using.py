@@ -49,7 +49,7 @@ def _idle_parameters(content: Content) -> Iterator[Finding]:
     mentioned = names_in(
         (
             content.plan_set.tolerances, content.parameters, content.parts, content.hardware, content.rules,
-            content.figures, content.assembly, content.positions, content.cautions,
+            content.fits, content.figures, content.assembly, content.positions, content.cautions,
             [page.body for page in content.pages], [(step.head, step.body) for step in content.steps],
         )
     )  # fmt: skip

@@ -6,12 +6,13 @@ import pytest
 
 from planbook.source.models.changes import ReasonModel
 from planbook.source.text import Text
-from planbook.statement.changes import Changes, Revision, changed_in, log_changes, log_text, print_changes
+from planbook.statement.changes import Changes, Revision, changed_in, print_changes
+from planbook.statement.changes_log import log_changes, log_text
 from planbook.statement.compare import compare
-from planbook.statement.model import BlockStated, RowStated
+from planbook.statement.model import BlockStated, RowStated, SegmentStated
 from planbook.statement.versions import least_version
 
-from .small import STATEMENT, dimension, parameter
+from .small import MM, STATEMENT, dimension, hole, parameter, part
 
 
 def reasons(**about):
@@ -26,24 +27,45 @@ def texts(new, why=(), old=STATEMENT):
     return [log_text(row) for row in log(new, why, old).rows]
 
 
+def with_(group, key, **changes):
+    """STATEMENT with fields of one of its things changed."""
+    things = getattr(STATEMENT, group)
+    return replace(STATEMENT, **{group: {**things, key: replace(things[key], **changes)}})
+
+
+def square(width, height):
+    corners = [(0.0, 0.0), (width * MM, 0.0), (width * MM, height * MM), (0.0, height * MM)]
+    return tuple(SegmentStated(a, b) for a, b in zip(corners, corners[1:] + corners[:1], strict=True))
+
+
 WIDER = replace(STATEMENT, dimensions={**STATEMENT.dimensions, "handle/pivot/x": dimension("handle/pivot/x", 45)})
 
 
 def test_a_row_says_where_what_and_why():
-    assert texts(WIDER, reasons(handle="It pinched.")) == [
-        "Part 9, Handle: pivot, x: 44 mm [1.732 in] → 45 mm [1.772 in]. Why: It pinched."
-    ]
+    (row,) = log(WIDER, reasons(handle__pivot__x="It pinched.")).rows
+    assert row.cells["where"] == "Part 9, Handle"
+    assert log_text(row) == "Pivot, position along x: 44 mm → 45 mm. Why: It pinched."
 
 
-@pytest.mark.parametrize("about", ["handle", "handle__pivot", "handle__pivot__x"])
-def test_a_reason_may_name_the_part_the_feature_or_the_dimension(about):
+@pytest.mark.parametrize("about", ["handle__pivot", "handle__pivot__x"])
+def test_a_reason_may_name_the_feature_or_the_dimension(about):
     (row,) = log(WIDER, reasons(**{about: "It pinched."})).rows
     assert row.cells["why"] == "It pinched."
 
 
-def test_a_reason_for_a_whole_part_is_given_once():
+def test_a_reason_for_a_whole_part_opens_its_heading():
     both = {**WIDER.dimensions, "handle/blank/length": dimension("handle/blank/length", 310)}
     rows = log(replace(WIDER, dimensions=both), reasons(handle="It pinched.")).rows
+    assert [(row.cells["what"][:5], row.cells["why"]) for row in rows] == [
+        ("", "It pinched."),
+        ("Lengt", ""),
+        ("Pivot", ""),
+    ]
+
+
+def test_a_reason_for_a_feature_is_given_once():
+    both = {**WIDER.dimensions, "handle/pivot/diameter": dimension("handle/pivot/diameter", 9)}
+    rows = log(replace(WIDER, dimensions=both), reasons(handle__pivot="It pinched.")).rows
     assert [row.cells["why"] for row in rows] == ["It pinched.", ""]
 
 
@@ -55,13 +77,9 @@ def test_a_reason_that_speaks_of_nothing_is_handed_back():
 @pytest.mark.parametrize("about", ["how_to", "how-to", "pages/01-how-to.md", "01-how-to.md"])
 def test_a_page_is_named_by_key_or_file(about):
     new = replace(STATEMENT, blocks=STATEMENT.blocks[:-1])
-    (row,) = log(new, [ReasonModel(about=Text(about), why=Text("It was said twice."))]).rows
-    assert row.cells == {
-        "version": "2.0",
-        "where": "How to",
-        "what": "text removed: “Sheets are thinner than they are called.”",
-        "why": "It was said twice.",
-    }
+    why, what = log(new, [ReasonModel(about=Text(about), why=Text("It was said twice."))]).rows
+    assert why.cells == {"version": "2.0", "where": "How to", "what": "", "why": "It was said twice."}
+    assert what.cells["what"] == "Taken out: “Sheets are thinner than they are called.”"
 
 
 def test_parts_come_first_by_number_then_the_rest():
@@ -72,7 +90,9 @@ def test_parts_come_first_by_number_then_the_rest():
         parameters={**STATEMENT.parameters, "tote.length": parameter("tote.length", 310)},
         blocks=STATEMENT.blocks[:-1],
     )
-    assert [row.cells["where"] for row in log(new).rows] == ["Part 2, End", "Part 9, Handle", "Dimensions", "How to"]
+    assert [row.cells["where"] for row in log(new).rows] == [
+        "Part 2, End", "Part 9, Handle", "Named dimensions", "How to"
+    ]  # fmt: skip
 
 
 def test_parts_stand_by_number_and_not_by_name():
@@ -88,7 +108,10 @@ def test_numbers_that_follow_inside_the_text_are_told_once_for_the_page():
         )
         return replace(STATEMENT, blocks=tuple(blocks))
 
-    assert texts(telling(310, 320), old=telling(300, 315)) == ["A: numbers in the text follow the changes above."]
+    longer = dimension("handle/blank/length", 310)
+    new = replace(telling(310, 320), dimensions={**STATEMENT.dimensions, longer.id: longer})
+    assert texts(new, old=telling(300, 315))[1:] == ["Numbers in the text follow the changes above."]
+    assert texts(telling(300, 320), old=telling(300, 315)) == ["“It is 315 mm long.” → “It is 320 mm long.”"]
 
 
 def test_what_no_builder_sees_is_not_logged():
@@ -100,7 +123,11 @@ def test_printing_puts_revisions_before_the_log_and_dates_the_sheets():
     rows = log(WIDER).rows
     revisions = (Revision("1.0", "2026-03-02", "First."), Revision("2.0", "2026-05-01", "Wider."))
     printed = print_changes(WIDER, Changes(revisions, rows, {"9": "2.0"}, ("handle/old/x",)))
-    assert [row.id for row in printed.changes] == ["revision/1.0", "revision/2.0", "change/2.0/1"]
+    assert [row.id for row in printed.changes] == [
+        "revision/1.0",
+        "revision/2.0",
+        "change/2.0/dimension/handle/pivot/x",
+    ]
     assert printed.changes[1] == RowStated(
         "revision/2.0", {"version": "2.0", "issued": "2026-05-01", "summary": "Wider."}
     )
@@ -118,3 +145,114 @@ def test_version_numbers_are_honest():
     assert least_version(compare(STATEMENT, WIDER), "1.9") == "2.0"
     assert least_version(compare(STATEMENT, reworded), "1.9") == "1.10"
     assert least_version(compare(STATEMENT, STATEMENT), "2.0") == "2.1"
+
+
+def test_a_picture_is_redrawn_and_no_hash_is_shown():
+    assert texts(with_("figures", "tote", content="f" * 64)) == ["The picture “The tote.” is redrawn."]
+    numbered = with_("figures", "tote", number=3)
+    assert texts(with_("figures", "tote", number=3, content="f" * 64), old=numbered) == ["Figure 3 is redrawn."]
+
+
+def test_a_caption_is_told_with_its_figure_and_not_again_with_the_page():
+    (name,) = STATEMENT.figures
+    caption = STATEMENT.figures[name].caption
+    block = BlockStated("how_to/start/9", "how_to", "caption", caption)
+    old = replace(STATEMENT, blocks=(*STATEMENT.blocks, block))
+    new = with_("figures", name, caption=f"{caption} Again.")
+    new = replace(new, blocks=(*STATEMENT.blocks, replace(block, text=f"{caption} Again.")))
+    (only,) = texts(new, old=old)
+    assert "caption: “" in only
+
+
+@pytest.mark.parametrize(
+    ("units", "text"),
+    [
+        ("inch", "Outline: 4 sides, 12 × 8 in overall → 5 sides, 12 × 7 in overall."),
+        ("millimetre", "Outline: 4 sides, 305 × 203 mm overall → 5 sides, 305 × 178 mm overall."),
+    ],
+)
+def test_a_shape_is_told_in_the_unit_of_the_edition(units, text):
+    before, after = square(304.8, 203.2), square(304.8, 177.8)
+    after = (*after[:-1], SegmentStated(after[-1].start, (0.0, 10 * MM)), SegmentStated((0.0, 10 * MM), (0.0, 0.0)))
+    old, new = (
+        replace(with_("parts", "end", outline=each), edition=replace(STATEMENT.edition, units=units))
+        for each in (before, after)
+    )
+    assert texts(new, old=old) == [text]
+
+
+def test_a_shape_that_follows_a_told_dimension_goes_without_saying():
+    handle = replace(STATEMENT.parts["handle"], features={"pivot": hole("pivot", 41 * MM)})
+    moved = replace(WIDER, parts={**STATEMENT.parts, "handle": handle})
+    assert texts(moved) == ["Pivot, position along x: 44 mm → 45 mm."]
+    assert texts(replace(moved, dimensions=STATEMENT.dimensions))[0].startswith(
+        "Pivot: hole in the face, 8 × 8 × 18 mm, at"
+    )
+
+
+def test_a_shape_that_changes_less_than_is_printed_says_so():
+    finer = square(200.00001, 200)
+    (text,) = texts(with_("parts", "end", outline=finer))
+    assert text == "Outline: drawn anew, by less than its printed numbers show."
+
+
+def test_a_new_part_says_what_to_make_and_a_new_feature_what_it_is():
+    rack = replace(part("rack", 12, "Rack"), as_drawn=1, mirrored=1)
+    assert texts(replace(STATEMENT, parts={**STATEMENT.parts, "rack": rack})) == [
+        "New part: make 1 as drawn, 1 mirrored of Plywood 18 mm; see sheet 12."
+    ]
+    features = {**STATEMENT.parts["handle"].features, "slot": hole("slot", 60 * MM)}
+    new = with_("parts", "handle", features=features)
+    slot = dimension("handle/slot/x", 60)
+    assert texts(replace(new, dimensions={**new.dimensions, slot.id: slot})) == ["Slot: new hole."]
+
+
+def test_a_new_name_is_told_because_earlier_logs_use_the_old_one():
+    handle = STATEMENT.parts["handle"]
+    axle = {"axle": replace(handle.features["pivot"], name="axle")}
+    dimensions = {
+        each.id.replace("/pivot/", "/axle/"): replace(
+            each, id=each.id.replace("/pivot/", "/axle/"), feature=each.feature.replace("pivot", "axle"),
+            callout=each.callout.replace("/pivot", "/axle"),
+        )
+        for each in STATEMENT.dimensions.values()
+    }  # fmt: skip
+    new = replace(with_("parts", "handle", features=axle), dimensions=dimensions)
+    assert texts(replace(new, renamed={"feature:handle/pivot": "feature:handle/axle"})) == [
+        "“pivot” is now called “axle”."
+    ]
+
+
+@pytest.mark.parametrize("about", ["screw", "hardware__screw"])
+def test_a_row_of_a_list_is_told_by_what_it_opens_with_and_may_have_a_reason(about):
+    lists = {"hardware": (RowStated("screw", {"item": "Screw 4 x 30", "quantity": "12"}),)}
+    (row,) = log(replace(STATEMENT, lists=lists), reasons(**{about: "They tore out."})).rows
+    assert (row.cells["where"], row.cells["what"]) == ("Hardware", "Screw 4 x 30, quantity: 8 → 12")
+    assert row.cells["why"] == "They tore out."
+
+
+def test_a_rule_is_told_by_its_reason_and_its_values_alone_are_not_told():
+    (name,) = STATEMENT.rules
+    because = STATEMENT.rules[name].because
+    changed = with_("rules", name, require="a >= 2 mm", stated="5 mm >= 2 mm")
+    (text,) = texts(changed)
+    assert text.startswith(f"“{because}”: ")
+    assert text.endswith("→ 5 mm ≥ 2 mm.")
+    assert texts(with_("rules", name, stated="6 mm >= 1 mm")) == []
+
+
+def test_a_step_names_its_parts_by_their_titles():
+    (step,) = STATEMENT.steps
+    (text,) = texts(replace(STATEMENT, steps=(replace(step, parts=("end",)),)))
+    assert text == f"Parts: {', '.join(STATEMENT.parts[key].title for key in step.parts)} → End."
+
+
+def test_a_text_is_quoted_where_it_differs():
+    text = "one two three four five six seven eight nine ten eleven twelve thirteen"
+    old, new = (
+        replace(STATEMENT, blocks=(BlockStated("a/start/1", "a", "paragraph", each),))
+        for each in (text, text.replace("seven", "NEW"))
+    )
+    assert texts(new, old=old) == [
+        "“… three four five six seven eight nine ten eleven …” → “… three four five six NEW eight nine ten eleven …”"
+    ]
