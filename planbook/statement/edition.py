@@ -200,10 +200,8 @@ def _general_tolerance(content: Content, worked: _Worked) -> tuple[tuple[str, ..
 
 def _state_parameters(content: Content, worked: _Worked, told: Told, plan: Plan) -> dict[str, ParameterStated]:
     """The author's parameters, and of the market's names those that content uses."""
-    used = (
-        names_in([content.parts, content.hardware, content.assembly, content.rules, content.fits, content.figures])
-        | told.paths
-    )
+    used = names_in([content.parts, content.hardware, content.assembly, content.rules, content.fits, content.figures])
+    used |= told.paths
     used |= {name for name, each in worked.design.parameters.items() for name in each.value.inputs}
     used |= {f"stock.{part.stock}.thickness" for part in content.parts.values()}
     moving = dependents(plan, str(content.positions.driver)) if content.positions else ()
