@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from planbook.release.archive.reader import read_latest
 from planbook.release.compilation import Occasion, compose_all, prepare, state_all
+from planbook.release.conditions import warn_of_notes
 from planbook.release.gathering import settle
 from planbook.release.reports import Checked
 from planbook.release.watching import UNWATCHED, Watcher
@@ -19,7 +20,7 @@ def check_set(door: Door, set_key: str, watcher: Watcher = UNWATCHED) -> Checked
     former, damaged = read_latest(door.root, set_key)
     occasion = Occasion("", prepared.content.plan_set.issued, former)
     told, more = state_all(door, prepared, occasion, prepared.editions, watcher)
-    findings += damaged + more
+    findings += damaged + more + warn_of_notes(prepared.content, former, told)
     if not stops(findings):
         findings += compose_all(door, told, watcher)[1]
     return Checked(set_key, settle(findings))

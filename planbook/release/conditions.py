@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from dataclasses import replace
 from datetime import date
 
 from planbook.release.archive.reader import Release
+from planbook.release.compilation import Told
+from planbook.release.history import own_notes
+from planbook.release.numbering import least_number
 from planbook.release.tools import check_reproducible
 from planbook.release.version import Version, read_version
 from planbook.source.content import Content
@@ -57,6 +62,20 @@ def _check_date(notes: tuple[Text, VersionNotesModel], former: Release | None) -
             place=key.place,
         ),
     )
+
+
+def warn_of_notes(content: Content, former: Release | None, told: Mapping[str, Told]) -> tuple[Finding, ...]:
+    """A warning, long before a release refuses it: the content is not as released, and no notes speak of that."""
+    comparisons = [one.comparison for one in told.values() if one.comparison]
+    if (
+        former is None
+        or not any(each.told for each in comparisons)
+        or own_notes(content.changes, "", str(former.version))
+    ):
+        return ()
+    least = least_number(former.version, comparisons)
+    message = f"The content is no longer as in {former.version}, and changes.yaml says nothing about a later version."
+    return (replace(_no_notes(content, least), severity=Severity.WARN, message=message),)
 
 
 def _no_notes(content: Content, wanted: Version) -> Finding:

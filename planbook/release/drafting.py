@@ -9,6 +9,7 @@ from planbook.release.archive import disk
 from planbook.release.archive.reader import read_latest
 from planbook.release.archive.record import canonical
 from planbook.release.compilation import Compiled, Occasion, compose_all, prepare, state_all
+from planbook.release.conditions import warn_of_notes
 from planbook.release.editions import choose_edition
 from planbook.release.gathering import settle
 from planbook.release.history import DRAFT
@@ -57,7 +58,7 @@ def _compile(
     former, damaged = read_latest(door.root, set_key)
     occasion = Occasion("", prepared.content.plan_set.issued, former)
     told, more = state_all(door, prepared, occasion, (edition,) if edition else prepared.editions, watcher)
-    findings += damaged + more
+    findings += damaged + more + warn_of_notes(prepared.content, former, told)
     if stops(findings):
         return {}, findings
     compiled, more = compose_all(door, told, watcher)

@@ -25,17 +25,26 @@ def write_history(
     Findings are warnings about reasons of the author's that speak of nothing that changed.
     """
     version = statement.version or DRAFT
-    revisions = tuple(
-        Revision(str(each), told.issued.isoformat(), str(told.summary))
-        for each, told in _notes_until(notes, statement.version)
-    )
+    own = own_notes(notes, statement.version, former.version if former else "")
+    revisions = _revisions(statement, former, notes, own)
     if former is None or comparison is None:
         return Changes(revisions, changed_in=dict.fromkeys(statement.sheets, version)), ()
-    own = _own_notes(notes, statement.version, former.version)
     log = log_changes(version, former, statement, comparison, own.reasons if own else ())
     sheets = changed_in(former, statement, comparison, version)
     changes = Changes(revisions, log.rows, sheets, retire(former, statement))
     return changes, tuple(_speaks_of_nothing(reason) for reason in log.idle)
+
+
+def _revisions(
+    statement: Statement, former: Statement | None, notes: Notes, own: VersionNotesModel | None
+) -> tuple[Revision, ...]:
+    """The versions until this one; a draft names what was released, and itself."""
+    told = _notes_until(notes, statement.version or (former.version if former else "0.0"))
+    rows = tuple(Revision(str(each), note.issued.isoformat(), str(note.summary)) for each, note in told)
+    if statement.version:
+        return rows
+    summary = f"Not released. {own.summary}" if own else "Not released."
+    return (*rows, Revision(DRAFT, statement.issued, summary))
 
 
 def _notes_until(notes: Notes, version: str) -> list[tuple[Version, VersionNotesModel]]:
@@ -45,10 +54,13 @@ def _notes_until(notes: Notes, version: str) -> list[tuple[Version, VersionNotes
     return sorted(((each, told) for each, told in read if each and (last is None or each <= last)), key=_version)
 
 
-def _own_notes(notes: Notes, version: str, former: str) -> VersionNotesModel | None:
-    """The notes of a version; for a draft ("") the newest ones, when they speak of one after the former release."""
+def own_notes(notes: Notes, version: str, former: str) -> VersionNotesModel | None:
+    """The notes of a version; for a draft ("") the newest ones, when they speak of one after the former release.
+
+    `former` is "" before the first release.
+    """
     last, wanted = read_version(former), read_version(version)
-    newer = [(each, told) for each, told in _notes_until(notes, version) if last and each > last]
+    newer = [(each, told) for each, told in _notes_until(notes, version) if last is None or each > last]
     return newer[-1][1] if newer and wanted in (None, newer[-1][0]) else None
 
 

@@ -12,7 +12,7 @@ from planbook.statement.comparison import Change, Kind, Touch
 
 def check_number(wanted: Version, former: Version, comparisons: Mapping[str, Comparison]) -> tuple[Finding, ...]:
     """A finding with the right number, and why, when `wanted` is not honest. `comparisons` are by edition."""
-    least = max((_least(comparison, former) for comparison in comparisons.values()), default=former.next_minor())
+    least = least_number(former, comparisons.values())
     major = least.major > former.major
     if wanted <= former:
         return (_wrong(wanted, least, f"{former} is released already, and versions only go up"),)
@@ -21,6 +21,11 @@ def check_number(wanted: Version, former: Version, comparisons: Mapping[str, Com
     if not major and wanted.major > former.major:
         return (_wrong(wanted, least, f"since {former} only words and drawings changed, no shape and no number"),)
     return ()
+
+
+def least_number(former: Version, comparisons: Iterable[Comparison]) -> Version:
+    """The lowest honest number after `former`, given what changed in each edition."""
+    return max((_least(comparison, former) for comparison in comparisons), default=former.next_minor())
 
 
 def _least(comparison: Comparison, former: Version) -> Version:

@@ -12,9 +12,10 @@ from planbook.release import start_workspace
 from planbook.release.archive.reader import Release
 from planbook.release.archive.record import Record
 from planbook.release.compilation import Occasion, Told, prepare, state_all
+from planbook.release.conditions import warn_of_notes
 from planbook.release.version import read_version
 from planbook.source import Door
-from planbook.source.findings import Finding
+from planbook.source.findings import Finding, Severity
 
 SET = "tool-tote"
 PART = f"content/{SET}/parts/bottom.yaml"
@@ -132,7 +133,35 @@ def test_the_revision_table_ends_with_the_version_itself(root: Path) -> None:
     assert [row.cells["version"] for row in later.changes if row.id.startswith("revision/")] == ["1.0", "1.1"]
     draft, _ = tell(root, "", first)
     rows = draft["metric"].statement.changes
-    assert [row.cells["version"] for row in rows if row.id.startswith("revision/")] == ["1.0", "1.1", "2.0"]
+    assert [row.cells["version"] for row in rows if row.id.startswith("revision/")] == ["1.0", "draft"]
+    assert rows[1].cells == {"version": "draft", "issued": "2026-05-04", "summary": "Not released. Number 2.0."}
+
+
+def test_a_draft_before_the_first_release_names_no_version(root: Path) -> None:
+    draft, _ = tell(root, "", None)
+    [row] = draft["metric"].statement.changes
+    assert row.cells["version"] == "draft"
+    assert row.cells["summary"].startswith("Not released. ")
+
+
+def test_content_that_changed_since_the_last_release_wants_notes(root: Path) -> None:
+    first = freeze(root, "1.0", None)
+    assert warned(root, first) == ()
+    with_hole(root)
+    [finding] = warned(root, first)
+    assert (finding.code, finding.severity) == ("notes-missing", Severity.WARN)
+    assert '"2.0"' in finding.remedy
+    assert finding.place is not None
+    assert finding.place.file == f"content/{SET}/changes.yaml"
+    note(root, '"2.0":\n  issued: 2026-05-04\n  summary: Two.\n')
+    assert warned(root, first) == ()
+
+
+def warned(root: Path, former: Release) -> tuple[Finding, ...]:
+    door = Door(root)
+    prepared, _ = prepare(door, SET)
+    assert prepared
+    return warn_of_notes(prepared.content, former, tell(root, "", former)[0])
 
 
 def test_a_reason_is_printed_beside_its_change_and_an_idle_one_is_said(root: Path) -> None:
