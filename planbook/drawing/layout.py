@@ -12,7 +12,7 @@ from typing import Final
 
 from planbook.drawing.block import Block
 from planbook.drawing.ink import Box
-from planbook.drawing.projecting import Placed, cells_by_method, misleads, moved_views
+from planbook.drawing.projecting import ENDS, Placed, cells_by_method, misleads, moved_views
 
 GAP: Final = 6.0
 """Least room between blocks in millimetres."""
@@ -54,9 +54,9 @@ def _tries(projection: str) -> Iterator[Place]:
     yield partial(_grid, _stacked(projection))
     for rows in _rows(projection):
         yield partial(_shelves, rows)
-    for columns in _COLUMNS:
+    for columns in _columns(projection):
         yield partial(_side_by_side, columns)
-    yield _flow
+    yield partial(_flow, projection)
 
 
 def _stacked(projection: str) -> Mapping[str, tuple[int, int]]:
@@ -112,18 +112,24 @@ Names = tuple[str, ...]
 def _rows(projection: str) -> Iterator[tuple[Names, ...]]:
     """The ends beside the face, its edges and the back over and under them; or the ends beside the back."""
     ends = ("left_end", "right_end") if projection == "third_angle" else ("right_end", "left_end")
-    over, under = ("rear_edge", "front_edge") if projection == "third_angle" else ("front_edge", "rear_edge")
+    over, under = _edges(projection)
     yield (over,), (ends[0], "face", ends[1]), (under,), ("back",)
     yield (over,), ("face",), (under,), (ends[1], "back", ends[0])
     yield (over,), ("face", ends[1]), (under,), ("back", ends[0])
     yield (over,), ("face",), (under, ends[1], "back", ends[0])
+    yield ("face",), (over,), (under,), (ends[1], "back", ends[0])
 
 
-_COLUMNS: Final = (
-    (("rear_edge", "face", "front_edge"), ("right_end", "left_end", "back")),
-    (("face",), ("front_edge", "rear_edge", "right_end", "left_end", "back")),
-)
-"""The face with its edges beside the ends and the back; the face beside all others."""
+def _columns(projection: str) -> Iterator[tuple[Names, ...]]:
+    """The face with its edges beside the ends and the back; the face beside all others."""
+    over, under = _edges(projection)
+    yield (over, "face", under), (*ENDS, "back")
+    yield ("face",), (over, under, *ENDS, "back")
+
+
+def _edges(projection: str) -> Names:
+    """The edge over the face, and the one under it."""
+    return ("rear_edge", "front_edge") if projection == "third_angle" else ("front_edge", "rear_edge")
 
 
 def _named(blocks: Sequence[Block], lines: Sequence[Names]) -> list[list[Block]]:
@@ -133,11 +139,13 @@ def _named(blocks: Sequence[Block], lines: Sequence[Names]) -> list[list[Block]]
     return [line for line in found if line]
 
 
-def _flow(blocks: Sequence[Block], field: Box) -> tuple[Placed, ...] | None:
+def _flow(projection: str, blocks: Sequence[Block], field: Box) -> tuple[Placed, ...] | None:
     """One after the other in lines, as words are set."""
+    over, under = _edges(projection)
+    order = (over, "face", under, *ENDS, "back")
     rows: list[list[Block]] = [[]]
     used = 0.0
-    for block in blocks:
+    for block in sorted(blocks, key=lambda block: order.index(block.name)):
         width = block.box.right - block.box.left
         if rows[-1] and used + GAP + width > field.right - field.left:
             rows.append([])
@@ -194,12 +202,21 @@ def _lines(
 
 
 def _common(lines: Sequence[Sequence[Block]], along: Callable[[Box], Track], field: Box) -> float | None:
-    """One zero for the face and its edges where each has a line of its own, so that they stand under one another."""
+    """One zero for the face and those edges that have a line of their own, so that they stand under one another."""
     reach = [along(line[0].box) for line in lines if _is_of_face(line)]
-    if len(reach) < 2:
+    beside = [line for line in lines if len(line) > 1 and "face" in [block.name for block in line]]
+    if not reach or len(reach) + len(beside) < 2:
         return None
-    zeros = _spread({0: (min(low for low, _ in reach), max(high for _, high in reach))}, *along(field))
-    return None if zeros is None else zeros[0]
+    low, high = min(low for low, _ in reach), max(high for _, high in reach)
+    if not beside:
+        zeros = _spread({0: (low, high)}, *along(field))
+        return None if zeros is None else zeros[0]
+    zeros = _spread({k: along(block.box) for k, block in enumerate(beside[0])}, *along(field))
+    if zeros is None:
+        return None
+    zero = zeros[[block.name for block in beside[0]].index("face")]
+    first, last = along(field)
+    return zero if first <= zero + low and zero + high <= last else None
 
 
 def _is_of_face(line: Sequence[Block]) -> bool:

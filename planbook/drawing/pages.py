@@ -22,6 +22,9 @@ EDGES: Final = ("front_edge", "rear_edge")
 _USEFUL: Final = 0.4
 """Part of the field's width or height that the largest view takes at least, if the paper would take a larger scale."""
 
+_WORTH: Final = 3
+"""Fewer dimensions than this are not worth later pages, if one page has room for all."""
+
 
 def arrange_pages(wanted: Wanted, first: Page, later: Page) -> tuple[Arrangement, ...]:
     """The pages of a sheet, its `first` and any `later` ones; none if not even the bare views find room.
@@ -35,6 +38,8 @@ def arrange_pages(wanted: Wanted, first: Page, later: Page) -> tuple[Arrangement
         return (whole,)
     best: tuple[Arrangement, ...] = (whole,) if whole else ()
     for groups in _groups(views):
+        if best and not _rank(best)[0] and sum(len(wanted.of(group)) for group in groups[1:]) < _WORTH:
+            continue
         found = _on_pages(wanted, groups, first, later)
         if found and (not best or _rank(found) < _rank(best)):
             best = found
