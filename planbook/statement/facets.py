@@ -221,10 +221,14 @@ def part(units: Units) -> Thing[PartStated]:
             *_texts(
                 Touch.TEXT,
                 {
-                    "material": "material", "number": "number", "title": "title", "kind": "kind", "sheet": "sheet",
+                    "material": "material",
+                    "number": "number",
+                    "title": "title",
+                    "kind": "kind",
+                    "sheet": "sheet",
                     "template": "full-size template",
                 },
-            ),  # fmt: skip
+            ),
         ),
         read_part,
         lambda each: each.key,

@@ -21,6 +21,7 @@ from planbook.measure.systems import Precision
 from planbook.source.models.base import (
     WHOLE,
     ContentModel,
+    Flag,
     Name,
     Pair,
     SheetNumber,
@@ -331,5 +332,8 @@ class PartModel(ContentModel):
     # In the file a feature is recognised by its key; after reading it is one of the models above.
     features: dict[Name, AnyFeature] = Field(default_factory=dict)
     notes: Annotated[tuple[Text, ...], Field(description="Printed on the sheet; prose with names in {{ }}.")] = ()
+    template: Annotated[
+        Flag, Field(description="Whether it is also printed at full size, to be glued up and used.")
+    ] = False
     precision: Precision | None = None
     was: tuple[Text, ...] = ()
