@@ -36,11 +36,11 @@ def fit_findings(audited: FitAudit, model: FitModel, units: Units) -> Iterator[F
         )
         remedy = f"{capital(str(model.because))}: {_way_out(audited, units)}"
         yield Finding("fit-fails", Severity.STOP, message, remedy, model.opening.place)
-    elif is_rounded_against(gap):
+    elif is_rounded_against(gap) and not fit.fitted:
         taken = length(gap.designed - gap.printed, units)
         message = f"Printing takes {taken} from the gap of {fit.name}: {_measures(fit)}."
         remedy = "Round in the design: `round_up(..., make.step)` for the opening, `round_down(...)` for what goes in."
-        yield Finding("fit-rounded-against", Severity.NOTE, message, remedy, model.opening.place)
+        yield Finding("fit-rounded-against", Severity.WARN, message, remedy, model.opening.place)
 
 
 def number_findings(number: Number, stated: DimensionStated, limits: Limits, place: Place) -> Iterator[Finding]:
@@ -89,7 +89,7 @@ def _measures(fit: Fit) -> str:
 def _measure(term: Term, position: int) -> str:
     sign = "less " if term.factor < 0 else "and " if position else ""
     times = "" if abs(term.factor) == 1 else f"{abs(term.factor):g} times "
-    return f"{sign}{times}{term.measure.label} {term.measure.text}"
+    return f"{sign}{times}{term.measure.name} {term.measure.text}"
 
 
 def _way_out(audited: FitAudit, units: Units) -> str:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 
 from planbook.design import Design, Overrides, Plan, evaluate
 from planbook.dimension.audit import (
@@ -25,39 +24,30 @@ from planbook.source.findings import Finding, Place
 from planbook.source.text import Text
 from planbook.statement.audit_findings import fit_findings, number_findings, part_finding
 from planbook.statement.judging import judge_printed
-from planbook.statement.mating import Mates
+from planbook.statement.mating import Mating
+from planbook.statement.mating_measures import Sheets
 from planbook.statement.model import DimensionStated, Statement
 from planbook.statement.proving import write_sheet
 
 Findings = tuple[Finding, ...]
 
 
-@dataclass(frozen=True)
-class _Sheets:
-    """What all sheets print: dimensions as numbers by id, and the audit of each part."""
-
-    numbers: Mapping[str, Number]
-    parts: tuple[PartAudit, ...]
-
-
 def audit_statement(statement: Statement, content: Content, design: Design, plan: Plan) -> tuple[Audit, Findings]:
     """Rebuild each part from its sheet, measure every fit, and judge every rule on the printed numbers."""
-    sheets = _read_sheets(statement)
-    general = _general(content, design, Units(statement.edition.units))
-    mates = Mates(content, statement, design, sheets.numbers, general)
-    found: list[Finding] = []
-    for part in sheets.parts:
-        found += _of_part(part, statement, content, sheets, general)
-    fits: list[FitAudit] = []
-    for fit, model in mates.fits():
-        gap = gap_of(fit)
-        fits.append(FitAudit(fit, gap, holds(fit, gap)))
-        found += fit_findings(fits[-1], model, Units(statement.edition.units))
+    units = Units(statement.edition.units)
+    numbers, parts = _read_sheets(statement)
+    sheets = Sheets(content, statement, design, numbers, _general(content, design, units))
+    mating = Mating(sheets)
+    fits = tuple((FitAudit(fit, gap_of(fit), holds(fit, gap_of(fit))), model) for fit, model in mating.fits())
+    found = [finding for part in parts for finding in _of_part(part, sheets)]
+    found += mating.findings
+    found += [finding for audited, model in fits for finding in fit_findings(audited, model, units)]
     rules, broken = _judge(statement, content, plan)
-    return Audit(sheets.parts, tuple(fits), rules), (*found, *mates.findings, *broken)
+    return Audit(parts, tuple(audited for audited, _ in fits), rules), (*found, *broken)
 
 
-def _read_sheets(statement: Statement) -> _Sheets:
+def _read_sheets(statement: Statement) -> tuple[Mapping[str, Number], tuple[PartAudit, ...]]:
+    """What all sheets print, by dimension id, and each part rebuilt from its own; asked of the file of each sheet."""
     numbers: dict[str, Number] = {}
     parts = []
     for number, sheet in statement.sheets.items():
@@ -66,7 +56,7 @@ def _read_sheets(statement: Statement) -> _Sheets:
         numbers |= printed
         told = sum(not each.reference for each in printed.values())
         parts.append(PartAudit(sheet.part, number, told, rebuild(read_sheet_record(written), printed)))
-    return _Sheets(numbers, tuple(parts))
+    return numbers, tuple(parts)
 
 
 def _general(content: Content, design: Design, units: Units) -> float:
@@ -76,15 +66,14 @@ def _general(content: Content, design: Design, units: Units) -> float:
     return print_tolerance(plain, plain, units, Precision.WOODWORK).upper
 
 
-def _of_part(
-    part: PartAudit, statement: Statement, content: Content, sheets: _Sheets, general: float
-) -> Iterator[Finding]:
+def _of_part(part: PartAudit, sheets: Sheets) -> Iterator[Finding]:
+    content, statement = sheets.content, sheets.statement
     for stated in statement.dimensions.values():
         if stated.part == part.part:
             number = sheets.numbers[stated.id]
-            yield from number_findings(number, stated, limits_of(number, general), _place(stated, content))
+            yield from number_findings(number, stated, limits_of(number, sheets.general), _place(stated, content))
     worst = part.worst
-    if worst is not None and abs(worst.deviation) > general:
+    if worst is not None and abs(worst.deviation) > sheets.general:
         yield part_finding(part, worst, statement, _at_part(part.part, content))
 
 

@@ -13,9 +13,11 @@ from planbook.measure import snap
 class Measure:
     """One measure of a fit, in nanometres. `text` is how it is printed; `made` tells what is made from what is bought.
 
-    `label` is what the author changes: the parameter, or the dimension when its formula is more than a name.
+    `name` is what the fit calls it. `label` is what the author changes: the parameter, or the dimension itself when its
+    formula is more than a name.
     """
 
+    name: str
     label: str
     text: str
     designed: float

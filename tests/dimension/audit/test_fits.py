@@ -18,7 +18,7 @@ EXACT = Limits(0.0, 0.0)
 
 def measure(label: str, designed: float, printed: float, upper: float = 0.0, lower: float = 0.0) -> Measure:
     """In millimetres."""
-    return Measure(label, f"{printed:g}", designed * MM, printed * MM, Limits(upper * MM, lower * MM))
+    return Measure(f"dim.{label}", label, f"{printed:g}", designed * MM, printed * MM, Limits(upper * MM, lower * MM))
 
 
 def platform_in_well(printed: tuple[float, float], limits: tuple[Limits, Limits] = (EXACT, EXACT)) -> Fit:
