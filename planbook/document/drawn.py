@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import chain
 
 from planbook.document.check_bars import check_bars
@@ -44,9 +44,10 @@ def draw_all(stated: Stated, door: Door) -> tuple[Drawn, tuple[Finding, ...]]:
     """Sheets, figures that pages show, the cover's picture and the check bars; findings tell of those that fail."""
     findings: list[Finding] = []
     sheets: dict[str, tuple[Drawing, ...]] = {}
-    for number in stated.statement.sheets:
+    for number, sheet in stated.statement.sheets.items():
         sheets[number], faults = draw_sheet(stated.statement, number)
-        findings += faults
+        place = stated.content.parts[Text(sheet.part)].title.place
+        findings += (replace(each, place=place) for each in faults)
     shown = placed_figures(prose.html for prose in stated.prose)
     rooms = _rooms(stated, shown)
     figures: dict[str, Image] = {}

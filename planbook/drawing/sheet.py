@@ -59,8 +59,8 @@ def _findings(number: str, part: PartStated, missing: Sequence[str], count: int,
         Finding(
             "sheet-crowded",
             Severity.WARN,
-            f"sheet {number} ({part.title}) has no room for {len(missing)} of {count} dimensions: {named}",
-            "give the part fewer features or make two parts of it; on a larger paper more would fit",
+            f"Sheet {number} ({part.title}) has no room for {len(missing)} of {count} dimensions: {named}.",
+            "Give the part fewer features or make two parts of it; on a larger paper more would fit.",
             edition=edition,
         ),
     )

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from planbook.document.drawn import draw_all
 from planbook.release import start_workspace
 from planbook.release.archive.reader import Release
 from planbook.release.archive.record import Record
@@ -162,6 +163,16 @@ def warned(root: Path, former: Release) -> tuple[Finding, ...]:
     prepared, _ = prepare(door, SET)
     assert prepared
     return warn_of_notes(prepared.content, former, tell(root, "", former)[0])
+
+
+def test_a_crowded_sheet_is_reported_at_its_part(root: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    crowded = Finding("sheet-crowded", Severity.WARN, "No room.", "Make room.")
+    monkeypatch.setattr("planbook.document.drawn.draw_sheet", lambda *_: ((), (crowded,)))
+    told, _ = tell(root, "", None)
+    findings = draw_all(told["metric"].stated, Door(root))[1]
+    places = [each.place for each in findings if each.code == "sheet-crowded" and each.place]
+    assert len(places) == len(told["metric"].statement.sheets)
+    assert (places[-1].file, places[-1].line) == (f"content/{SET}/parts/handle.yaml", 2)
 
 
 def test_a_reason_is_printed_beside_its_change_and_an_idle_one_is_said(root: Path) -> None:
