@@ -1,8 +1,7 @@
 """The free coordinates of a part: where its planes, corners and centres lie along x, y and z, and its radii.
 
 What lies level on the drawing is level: equal stations of one axis are one unknown. What lies on a border of the blank
-lies on that border. Only the bottom of a recess that runs out at no border is its own: no view shows it level with
-another.
+lies on that border. Only the bottom of a recess is its own: it is told by a depth, not by what happens to be as deep.
 """
 
 from __future__ import annotations
@@ -135,15 +134,10 @@ def _take_loop(unknowns: Unknowns, name: str, plane: Plane, loop: Loop) -> None:
 
 
 def bottom_of(unknowns: Unknowns, name: str, cut: Removed) -> Unknown:
-    """Where a cut ends: on the far border if it goes through, level with others where a view shows it, or its own."""
+    """Where a cut ends: on the far border if it goes through, else at a bottom of its own."""
     axis, value = level(cut.frame, cut.depth)
     through = not LEVEL < value < unknowns.size[axis] - LEVEL
-    seen = through or any(
-        not LEVEL < along < unknowns.size[across] - LEVEL
-        for segment in cut.loop
-        for across, along in placed(cut.frame, segment.start)
-    )
-    return unknowns.station(axis, value, name) if seen else unknowns.bottom(axis, value, name)
+    return unknowns.station(axis, value, name) if through else unknowns.bottom(axis, value, name)
 
 
 def corner_stations(cut: Removed) -> Iterator[tuple[int, float]]:
