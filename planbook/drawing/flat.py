@@ -31,6 +31,15 @@ class Recess:
 
 
 @dataclass(frozen=True, slots=True)
+class Centre:
+    """The centre of a round cut, its radius, and the feature that it belongs to."""
+
+    at: XY
+    radius: float
+    feature: str
+
+
+@dataclass(frozen=True, slots=True)
 class FlatPart:
     """A part seen from its face, in millimetres from its datum corner.
 
@@ -40,7 +49,7 @@ class FlatPart:
 
     outline: tuple[Chain, ...]
     recesses: tuple[Recess, ...]
-    centres: tuple[XY, ...]
+    centres: tuple[Centre, ...]
     left_out: tuple[str, ...]
 
 
@@ -72,16 +81,17 @@ def _recess(cut: Prism) -> Recess:
     return Recess(face, cut.depth, tuple(_seen(loop, cut.plane) for loop in cut.loops), cut.cone is not None)
 
 
-def _centres(cuts: list[Prism]) -> Iterator[XY]:
-    """Centres of round cuts, each once."""
-    found: set[tuple[int, int]] = set()
+def _centres(cuts: list[Prism]) -> Iterator[Centre]:
+    """Centres of round cuts, each once, with the largest of the circles round it."""
+    found: dict[tuple[int, int], Centre] = {}
     for cut in cuts:
         first = _seen(cut.loop, cut.plane)[0]
         if isinstance(first, Arc) and first.full:
             key = round(first.centre.x / _WITHIN), round(first.centre.y / _WITHIN)
-            if key not in found:
-                found.add(key)
-                yield first.centre
+            known = found.get(key)
+            if known is None or known.radius < first.radius:
+                found[key] = Centre(first.centre, first.radius, cut.feature)
+    yield from found.values()
 
 
 def _seen(loop: Chain, plane: Plane) -> Chain:

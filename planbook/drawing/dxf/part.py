@@ -45,7 +45,7 @@ def part_dxf(statement: Statement, key: str) -> bytes:
     for recess in flat.recesses:
         for chain in recess.chains:
             _draw(file, chain, recess_layer(recess, file), _LOOKS[recess.face])
-    for x, y in flat.centres:
+    for x, y in (centre.at for centre in flat.centres):
         layer = file.layer(CENTRES, _LOOKS[CENTRES])
         file.space.add_point((x * units.factor, y * units.factor), dxfattribs={"layer": layer})
     _write(file, list(_words(statement, part, flat, file)))
