@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from planbook.dimension.completeness.granted import granted
-from planbook.dimension.completeness.record import SheetRecord
+from planbook.dimension.completeness.record import Shape, SheetRecord, Told
 from planbook.dimension.completeness.said import said
 from planbook.dimension.completeness.system import System
-from planbook.dimension.completeness.unknowns import Unknown, unknowns_of
+from planbook.dimension.completeness.unknowns import Unknown, Unknowns, unknowns_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,19 +45,38 @@ def check_sheet(record: SheetRecord) -> tuple[Fault, ...]:
     """What the sheet leaves open, says twice, or says of nothing. Reference dimensions say nothing that counts."""
     unknowns = unknowns_of(record.part)
     told = tuple(each for each in record.dimensions if not each.reference)
+    system, faults = _taken_in(record.part, unknowns, told)
+    loose = [unknown for unknown in unknowns.owners if not system.is_fixed(unknown)]
+    faults += [Unfixed(tuple(sorted(unknowns.owners[each])), each.kind, each.value) for each in loose]
+    if not faults:
+        faults += _needless(record.part, unknowns, told)
+    return tuple(faults)
+
+
+def _taken_in(part: Shape, unknowns: Unknowns, told: Sequence[Told]) -> tuple[System[Unknown], list[Fault]]:
+    """All equations, and the dimensions that say nothing new or nothing at all."""
     system: System[Unknown] = System()
-    for equation in granted(record.part, unknowns, told):
+    for equation in granted(part, unknowns, told):
         system.add(equation.name, equation.row)
     faults: list[Fault] = []
     for each in told:
-        equations = said(record.part, unknowns, each)
+        equations = said(part, unknowns, each)
         if equations is None:
             faults.append(Adrift(each.id))
             continue
         answers = [system.add(equation.name, equation.row) for equation in equations]
-        if answers[0] is not None and all(answer is not None for answer in answers[1:]):
+        if all(answer is not None for answer in answers):
             others = frozenset().union(*(answer for answer in answers if answer)) - {each.id}
             faults.append(Implied(each.id, tuple(sorted(name for name in others if "/" in name))))
-    loose = [unknown for unknown in unknowns.owners if not system.is_fixed(unknown)]
-    faults += [Unfixed(tuple(sorted(unknowns.owners[each])), each.kind, each.value) for each in loose]
-    return tuple(faults)
+    return system, faults
+
+
+def _needless(part: Shape, unknowns: Unknowns, told: Sequence[Told]) -> Iterator[Implied]:
+    """Dimensions to a point that only helps, where the part is fixed without them: the place of a highest point."""
+    for each in told:
+        rows = [equation.row for equation in said(part, unknowns, each) or ()]
+        if all(unknown in unknowns.owners for row in rows for unknown in row):
+            continue
+        system, _ = _taken_in(part, unknowns, [other for other in told if other is not each])
+        if all(system.is_fixed(unknown) for unknown in unknowns.owners):
+            yield Implied(each.id, ())
