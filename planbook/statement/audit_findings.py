@@ -22,6 +22,7 @@ from planbook.dimension.audit import (
 from planbook.measure import UNIT_SIGNS, Units, printed_diameter
 from planbook.source.findings import Finding, Place, Severity
 from planbook.source.models.fits import FitModel
+from planbook.source.names import listed
 from planbook.source.sentences import capital
 from planbook.statement.model import DimensionStated, Statement
 
@@ -59,8 +60,7 @@ def number_findings(number: Number, stated: DimensionStated, limits: Limits, pla
 def part_finding(part: PartAudit, worst: Coordinate, statement: Statement, place: Place) -> Finding:
     """Chains of rounded numbers that lead further off than the general tolerance."""
     units = Units(statement.edition.units)
-    what = " and ".join(f"`{name}`" for name in worst.features)
-    chain = " and ".join(f"`{name}`" for name in worst.chain)
+    what, chain = listed(worst.features, "and"), listed(worst.chain, "and")
     return Finding(
         "rounding-drifts",
         Severity.WARN,
@@ -95,7 +95,7 @@ def _measure(term: Term, position: int) -> str:
 def _way_out(audited: FitAudit, units: Units) -> str:
     proposal = propose(audited.fit, units)
     if proposal is None:
-        made = " or ".join(f"`{term.measure.label}`" for term in audited.fit.terms if term.measure.made)
+        made = listed(dict.fromkeys(term.measure.label for term in audited.fit.terms if term.measure.made), "or")
         designed = length(audited.gap.designed, units)
         return f"designed, the gap is {designed}: change {made or 'what is bought'}, or the gap that is wanted."
     changed = " and ".join(_written(term, proposal, units) for term in proposal.fit.terms if term.measure.made)

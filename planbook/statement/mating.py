@@ -68,7 +68,7 @@ class Mating:
 
     def _refuse(self, name: str, formula: Formula) -> None:
         at = Text(name, spot(formula, formula.find(name)))
-        printed = [f"`{path}`" for path, each in self._made.items() if each.label == name]
+        printed = [path for path, each in self._made.items() if each.label == name]
         if printed:
             message = f"`{name}` is a parameter; a fit is judged by what a sheet prints of it."
             self._add("fit-not-printed", message, f"Name its dimension: {listed(printed[:3], 'or')}.", at)
