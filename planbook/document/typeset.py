@@ -72,9 +72,14 @@ def typeset(html: str, style_sheets: Mapping[str, str], fetcher: Fetcher) -> tup
         page = weasyprint.HTML(string=html, base_url=BASE, url_fetcher=served)
         words = tuple(_mark_words(page.etree_element))
         document = page.render(font_config=fonts, stylesheets=sheets, pdf_variant="pdf/ua-1")
-        pdf = document.write_pdf(pdf_variant="pdf/ua-1")
+        pdf = document.write_pdf(finisher=_at_true_size, pdf_variant="pdf/ua-1")
     pages = tuple(_set_page(each) for each in document.pages)
     return Typeset(pdf, pages, words), as_findings((*complaints, *_foreign_fonts(document)))
+
+
+def _at_true_size(_document: Any, pdf: Any) -> None:
+    """Have a viewer offer to print at 100 %, not fitted to the page (PDF 1.7, 12.2, PrintScaling)."""
+    pdf.catalog["ViewerPreferences"]["PrintScaling"] = "/None"
 
 
 def subsetting_is_reproducible() -> bool:

@@ -43,8 +43,8 @@ class Centre:
 class FlatPart:
     """A part seen from its face, in millimetres from its datum corner.
 
-    `outline` has the wood on its left: all that goes through is cut out of it. `left_out` are the features that are
-    cut from edges and ends, which a plane cannot show.
+    `outline` has the wood on its left: all that goes through is cut out of it. `left_out` names features that
+    are not in it.
     """
 
     outline: tuple[Chain, ...]
@@ -68,8 +68,12 @@ def flat_part(part: PartStated) -> FlatPart:
     openings = [_seen(loop, cut.plane) for cut in through for loop in cut.loops[:1]]
     recesses = tuple(_recess(cut) for cut in square if cut not in through)
     outline = profile(tuple(solid.blank.loop), openings)
-    left_out = tuple(name for name, feature in part.features.items() if feature.face not in _FLAT)
-    return FlatPart(outline, recesses, tuple(_centres(square)), left_out)
+    return FlatPart(outline, recesses, tuple(_centres(square)), left_out(part))
+
+
+def left_out(part: PartStated) -> tuple[str, ...]:
+    """Features that are cut from edges and ends, which a plane cannot show."""
+    return tuple(name for name, feature in part.features.items() if feature.face not in _FLAT)
 
 
 def _is_through(cut: Prism, solid: Solid) -> bool:

@@ -5,10 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final
 
+from planbook.drawing.curves import XY, Curve, Line, circle
+from planbook.drawing.fullsize.clipping import clip
 from planbook.drawing.fullsize.tiling import OVERLAP, Tile, Tiling
 from planbook.drawing.ink import Box
 from planbook.drawing.lines import stroke
-from planbook.drawing.recording import Anchor, Circle, Label, Pen, Primitive, Pt
+from planbook.drawing.recording import Anchor, Label, Pen, Primitive, Pt
+from planbook.drawing.tracing import trace
 
 LETTER: Final = 2.5
 _BARS: Final = ((100.0, 10, "100 mm", 4.5), (4 * 25.4, 8, "4 in", 10.0))
@@ -61,16 +64,20 @@ def borders(tiling: Tiling, tile: Tile) -> Iterator[Primitive]:
 
 def crosses(tiling: Tiling, tile: Tile) -> Iterator[Primitive]:
     """Ringed crosses on every seam, half of each on either page: they close up when the pages lie right."""
-    w = tiling.window
+    setting = tiling.setting(tile)
+    for at in _seam_places(tiling, tile):
+        for piece in clip(_cross(at), tile.shown):
+            yield trace(piece, setting, Pen.DIMENSION)
+
+
+def _seam_places(tiling: Tiling, tile: Tile) -> Iterator[XY]:
+    """In the part's own millimetres."""
+    left, _, _, top = tile.shown
     across, down = tiling.step
-    heights = [w.top + share * down for share in _SEAM_PLACES]
-    places = [w.left + share * across for share in _SEAM_PLACES]
-    for x in _seams(w.left, across, tile.column, tiling.columns):
-        for y in heights:
-            yield from _cross(Pt(x, y))
-    for y in _seams(w.top, down, tile.row, tiling.rows):
-        for x in places:
-            yield from _cross(Pt(x, y))
+    for x in _seams(left, across, tile.column, tiling.columns):
+        yield from (XY(x, top - share * down) for share in _SEAM_PLACES)
+    for y in _seams(top, -down, tile.row, tiling.rows):
+        yield from (XY(left + share * across, y) for share in _SEAM_PLACES)
 
 
 def _seams(start: float, step: float, place: int, count: int) -> Iterator[float]:
@@ -81,10 +88,13 @@ def _seams(start: float, step: float, place: int, count: int) -> Iterator[float]
         yield start + step
 
 
-def _cross(at: Pt) -> Iterator[Primitive]:
-    yield stroke(Pt(at.x - _ARM, at.y), Pt(at.x + _ARM, at.y))
-    yield stroke(Pt(at.x, at.y - _ARM), Pt(at.x, at.y + _ARM))
-    yield Circle(at, _RING, Pen.DIMENSION)
+def _cross(at: XY) -> tuple[Curve, ...]:
+    x, y = at
+    return (
+        Line(XY(x - _ARM, y), XY(x + _ARM, y)),
+        Line(XY(x, y - _ARM), XY(x, y + _ARM)),
+        circle(at, _RING),
+    )
 
 
 def neighbours(tiling: Tiling, tile: Tile) -> Iterator[Primitive]:

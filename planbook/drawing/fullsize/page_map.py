@@ -58,12 +58,13 @@ def _steps(part: PartStated, flat: FlatPart, tiling: Tiling, to_measure: bool) -
         )
     if to_measure:
         yield "Measure the distances below on the joined pages before you use them."
-    yield "Seen from the face. Cut to the middle of the line. Narrow lines are recesses; dashed ones are in the back."
+    recesses = " Narrow lines are recesses, dashed ones in the back." if flat.recesses else ""
+    yield f"Seen from the face. Cut to the middle of the line.{recesses}"
     if part.mirrored:
         yield "For a mirrored part turn the template over."
     if flat.left_out:
         names = ", ".join(name.replace("_", " ") for name in flat.left_out)
-        yield f"Not on this template, since it is in an edge or an end: {names}."
+        yield f"Not on this template, because cut from an edge or an end: {names}."
 
 
 def _map(flat: FlatPart, tiling: Tiling, place: Box) -> tuple[list[Primitive], float]:

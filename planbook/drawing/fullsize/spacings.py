@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from planbook.drawing.curves import XY
+from planbook.drawing.flat import left_out
 from planbook.drawing.fullsize.tiling import Tiling
 from planbook.drawing.wording import dimension_text
 from planbook.statement.model import DimensionStated, Statement
@@ -30,7 +31,9 @@ class Spacing:
 
 def key_spacings(statement: Statement, part: str, tiling: Tiling) -> tuple[Spacing, ...]:
     """The linear dimensions of the face view that cross a seam, longest first."""
-    found = (_spacing(each, tiling) for each in statement.dimensions.values() if each.part == part and _is_flat(each))
+    hidden = left_out(statement.parts[part])
+    mine = (each for each in statement.dimensions.values() if each.part == part and each.feature not in hidden)
+    found = (_spacing(each, tiling) for each in mine if _is_flat(each))
     return tuple(sorted(_crossing(found), key=lambda spacing: -spacing.length))
 
 
