@@ -1,18 +1,21 @@
-"""The assembly from its sides: what covers what, what is grey, where references point."""
+"""Pictures of the assembly: what is seen of it, what is grey or dashed, where references point."""
 
 from __future__ import annotations
 
+import math
 import re
 
 import pytest
 import shapely
 from shapely.geometry import box
 
-from planbook.drawing import draw_elevation, to_svg
-from planbook.drawing.elevation import _all_seen
-from planbook.drawing.recording import FILLS, Circle, Label, Pen, Stroke
+from planbook.drawing import draw_elevation, draw_isometric, to_svg
+from planbook.drawing.hidden import SIDES as FACINGS
+from planbook.drawing.hidden import Corner, isometric, regions_of, scene_of
+from planbook.drawing.recording import FILLS, Circle, Drawing, Label, LineTo, Pen, Stroke
 from planbook.shape.geometry import Vec
 from planbook.shape.model import Component, Placement
+from planbook.shape.solids import mesh_of_component
 from tests.drawing import samples
 from tests.drawing.assemblies import X, Y, Z, at, desk_like, shaped, turned
 from tests.drawing.samples import NM, Bench
@@ -24,13 +27,27 @@ def board(length: float, width: float, thickness: float) -> Bench:
     return Bench("board", "Board", (length, width, thickness))
 
 
+def regions(components: tuple[Component, ...], side: str) -> dict[str, shapely.Geometry]:
+    """What is seen of each component, in millimetres on the plane of view."""
+    scene = scene_of({c.name: mesh_of_component(c) for c in components}, FACINGS[side])
+    return dict(regions_of(scene, [c.name for c in components]))
+
+
+def region(component: Component, side: str) -> shapely.Geometry:
+    return regions((component,), side)[component.name]
+
+
+def strokes(drawing: Drawing, pen: Pen) -> list[Stroke]:
+    return [p for p in drawing.primitives if isinstance(p, Stroke) and p.pen is pen]
+
+
 @pytest.mark.parametrize(
     ("side", "across", "up"),
     [("front", 300, 20), ("rear", 300, 20), ("left", 80, 20), ("right", 80, 20), ("top", 300, 80), ("below", 300, 80)],
 )
 def test_a_lying_board_from_each_side(side: str, across: float, up: float) -> None:
-    (seen,) = _all_seen([Component("b", Placement(at(0, 0, 0), X, Y, Z), shaped(board(300, 80, 20)))], side)
-    x0, y0, x1, y1 = seen.region.bounds
+    seen = region(Component("b", Placement(at(0, 0, 0), X, Y, Z), shaped(board(300, 80, 20))), side)
+    x0, y0, x1, y1 = seen.bounds
     assert (x1 - x0, y1 - y0) == pytest.approx((across, up))
 
 
@@ -38,8 +55,8 @@ def test_a_lying_board_from_each_side(side: str, across: float, up: float) -> No
 def test_a_turned_board_keeps_its_area(angle: float) -> None:
     along, across = turned(angle)
     placement = Placement(at(40, 0, 10), along, across, Vec(0, -1, 0))
-    (seen,) = _all_seen([Component("b", placement, shaped(board(300, 80, 20)))], "front")
-    assert seen.region.area == pytest.approx(300 * 80, rel=1e-5)
+    seen = region(Component("b", placement, shaped(board(300, 80, 20))), "front")
+    assert seen.area == pytest.approx(300 * 80, rel=1e-5)
 
 
 def test_a_mirrored_part_lies_in_the_same_box_with_its_features_over() -> None:
@@ -47,15 +64,15 @@ def test_a_mirrored_part_lies_in_the_same_box_with_its_features_over() -> None:
     bench.cut("notch", "notch", "face", samples.box((0, 0), (60, 30)), 20)
     for mirrored, corner in ((False, (0, 0, 60, 30)), (True, (0, 50, 60, 80))):
         placement = Placement(at(0, 0, 0), X, Y, Z, mirrored)
-        (seen,) = _all_seen([Component("b", placement, shaped(bench))], "top")
-        assert seen.region.bounds == pytest.approx((0, 0, 300, 80))
-        assert seen.region.intersection(box(*corner)).area == pytest.approx(0, abs=1e-6)
+        seen = region(Component("b", placement, shaped(bench)), "top")
+        assert seen.bounds == pytest.approx((0, 0, 300, 80))
+        assert seen.intersection(box(*corner)).area == pytest.approx(0, abs=1e-6)
 
 
 def test_through_openings_are_looked_through() -> None:
-    (seen,) = _all_seen([Component("top", Placement(at(0, 0, 0), X, Y, Z), shaped(samples.top()))], "top")
-    assert len(seen.silhouette.rings[0]) == 2
-    assert seen.region.area == pytest.approx(1500 * 600 - 510 * 290 + (4 - 3.14159265) * 12**2, rel=1e-5)
+    seen = region(Component("top", Placement(at(0, 0, 0), X, Y, Z), shaped(samples.top())), "top")
+    assert len(seen.interiors) == 1
+    assert seen.area == pytest.approx(1500 * 600 - 510 * 290 + (4 - math.pi) * 12**2, rel=1e-5)
 
 
 @pytest.mark.parametrize(
@@ -64,17 +81,36 @@ def test_through_openings_are_looked_through() -> None:
 )
 def test_a_rod_is_a_circle_or_a_rectangle(side: str, area: float) -> None:
     rod = Component("rod", Placement(at(0, 0, 0), X, Y, Z), None, "rod", 15 * NM, 400 * NM)
-    (seen,) = _all_seen([rod], side)
-    assert seen.region.area == pytest.approx(area, rel=1e-3)
+    assert region(rod, side).area == pytest.approx(area, rel=3e-3)
 
 
-def test_nearer_components_are_painted_last() -> None:
-    boards = [
+def test_nearer_components_cover_farther_ones() -> None:
+    boards = tuple(
         Component(name, Placement(at(0, y, 0), X, Y, Z), shaped(board(100, 20, 20)))
         for name, y in (("near", 0), ("far", 50))
-    ]
-    assert [seen.name for seen in _all_seen(boards, "front")] == ["far", "near"]
-    assert [seen.name for seen in _all_seen(boards, "rear")] == ["near", "far"]
+    )
+    for side, covered in (("front", "far"), ("rear", "near")):
+        found = regions(boards, side)
+        assert found[covered].is_empty
+        assert sum(seen.area for seen in found.values()) == pytest.approx(100 * 20)
+
+
+def test_parts_that_embrace_one_another_are_seen_in_turn() -> None:
+    """A board through a frame's opening: no order of whole components shows both rightly."""
+    frame = board(100, 100, 20)
+    frame.cut("opening", "opening", "face", samples.box((30, 30), (70, 70)), 20)
+    through = Component("through", Placement(at(40, -50, 40), Y, X, Z), shaped(board(120, 20, 20)))
+    around = Component("around", Placement(at(0, 20, 0), X, Z, Vec(0, -1, 0)), shaped(frame))
+    found = regions((through, around), "left")
+    assert found["through"].area == pytest.approx(120 * 20 - 20 * 20)
+    assert found["around"].area == pytest.approx(100 * 20)
+
+
+def test_what_is_seen_of_all_components_fills_the_picture_once() -> None:
+    components = desk_like()
+    for side in SIDES:
+        found = list(regions(components, side).values())
+        assert shapely.union_all(found).area == pytest.approx(sum(seen.area for seen in found), rel=2e-3)
 
 
 def test_only_what_is_asked_for_is_shown() -> None:
@@ -85,20 +121,24 @@ def test_only_what_is_asked_for_is_shown() -> None:
 
 def test_emphasis_turns_the_rest_grey() -> None:
     drawing = draw_elevation(desk_like(), "front", emphasise=("apron",))
-    tinted = [p for p in drawing.primitives if isinstance(p, Stroke) and p.fill == "tint"]
-    assert len(tinted) == 1
-    assert any(p.pen is Pen.FAINT for p in drawing.primitives if isinstance(p, Stroke))
-    plain = draw_elevation(desk_like(), "front")
-    assert not [p for p in plain.primitives if isinstance(p, Stroke) and p.pen is Pen.FAINT]
+    assert [p for p in drawing.primitives if isinstance(p, Stroke) and p.fill == "tint"]
+    assert strokes(drawing, Pen.FAINT)
+    assert strokes(drawing, Pen.EDGE)
+    assert not strokes(draw_elevation(desk_like(), "front"), Pen.FAINT)
     assert FILLS["tint"] in to_svg(drawing, "e")
 
 
 def test_emphasised_components_show_dashed_where_they_are_covered() -> None:
     """The bar lies behind the apron: from the front its outline is dashed."""
     drawing = draw_elevation(desk_like(), "front", emphasise=("bar",))
-    assert [p for p in drawing.primitives if isinstance(p, Stroke) and p.pen is Pen.HIDDEN]
+    assert strokes(drawing, Pen.HIDDEN)
     bare = draw_elevation(desk_like(), "front", emphasise=("bar",), show=("bar",))
-    assert not [p for p in bare.primitives if isinstance(p, Stroke) and p.pen is Pen.HIDDEN]
+    assert not strokes(bare, Pen.HIDDEN)
+
+
+def test_nothing_is_dashed_behind_what_is_emphasised_too() -> None:
+    drawing = draw_elevation(desk_like(), "front", emphasise=("bar", "apron"), show=("bar", "apron"))
+    assert not strokes(drawing, Pen.HIDDEN)
 
 
 def test_references_point_at_what_is_seen() -> None:
@@ -116,7 +156,7 @@ def test_a_scale_bar_is_true() -> None:
     for units, unit in (("millimetre", 1.0), ("inch", 25.4)):
         svg = to_svg(draw_elevation(board_only, "top", width=102, height=60, units=units), "e")
         (text,) = re.findall(r">(\d+) (?:mm|in)<", svg)
-        (bar,) = re.findall(r'd="M1 [\d.]+L([\d.]+) [\d.]+L[\d.]+ [\d.]+L[\d.]+ [\d.]+Z" stroke="#1a1a1a"', svg)
+        (bar,) = re.findall(r'd="M1 [\d.]+L([\d.]+) [\d.]+L[\d.]+ [\d.]+L[\d.]+ [\d.]+Z" stroke="#1a1a1a" stroke-width="0.25"', svg)
         assert float(bar) - 1.0 == pytest.approx(float(text) * unit * 0.1, abs=2e-3)
 
 
@@ -134,6 +174,36 @@ def test_nothing_to_show_is_an_empty_picture() -> None:
     assert draw_elevation((), "front", title="nothing").primitives == ()
 
 
+def test_an_isometric_picture_is_true_along_the_axes() -> None:
+    """A cube of 100 mm in a room that is wide enough stands at full size: each of its nine seen edges is 100 mm."""
+    cube = Component("cube", Placement(at(0, 0, 0), X, Y, Z), shaped(board(100, 100, 100)))
+    drawing = draw_isometric([cube], "front_left", width=300, height=300)
+    for pen, count in ((Pen.EDGE, 6), (Pen.INNER, 3)):
+        long = sum(_length(stroke) for stroke in strokes(drawing, pen))
+        assert long == pytest.approx(100 * count, abs=0.02)
+    svg = to_svg(drawing, "i")
+    assert ">20 mm<" in svg or ">40 mm<" in svg
+
+
+def _length(stroke: Stroke) -> float:
+    points = [stroke.start, *(step.end for step in stroke.steps if isinstance(step, LineTo))]
+    return sum(math.dist(a, b) for a, b in zip(points, [*points[1:], *points[: stroke.closed]], strict=False))
+
+
+@pytest.mark.parametrize("corner", list(Corner))
+def test_isometric_pictures_fit_their_room_and_keep_their_references_apart(corner: Corner) -> None:
+    labels = {component.name: str(k) for k, component in enumerate(desk_like())}
+    drawing = draw_isometric(desk_like(), corner, labels=labels, width=150, height=110)
+    assert drawing.height <= 110 + 1e-6
+    balloons = [p for p in drawing.primitives if isinstance(p, Circle) and p.fill == "white"]
+    assert len(balloons) >= 3
+    for a in balloons:
+        assert all(a is b or math.dist(a.centre, b.centre) > a.radius + b.radius for b in balloons)
+
+
 def test_regions_are_whole() -> None:
-    for side in SIDES:
-        assert all(shapely.is_valid(seen.region) and seen.region.area > 0 for seen in _all_seen(desk_like(), side))
+    for facing in (*FACINGS.values(), *map(isometric, Corner)):
+        scene = scene_of({c.name: mesh_of_component(c) for c in desk_like()}, facing)
+        found = regions_of(scene, scene.names)
+        assert all(shapely.is_valid(seen) for seen in found.values())
+        assert found["top"].area > 0 or facing is FACINGS["below"]

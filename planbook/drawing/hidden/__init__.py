@@ -2,7 +2,20 @@
 
 from planbook.drawing.hidden.directions import NATURAL, SIDES, Corner, isometric
 from planbook.drawing.hidden.model import Chain, Kind, Sight
+from planbook.drawing.hidden.regions import regions_of
 from planbook.drawing.hidden.scene import Scene, scene_of
 from planbook.drawing.hidden.view import lines_of
 
-__all__ = ["NATURAL", "SIDES", "Chain", "Corner", "Kind", "Scene", "Sight", "isometric", "lines_of", "scene_of"]
+__all__ = [
+    "NATURAL",
+    "SIDES",
+    "Chain",
+    "Corner",
+    "Kind",
+    "Scene",
+    "Sight",
+    "isometric",
+    "lines_of",
+    "regions_of",
+    "scene_of",
+]

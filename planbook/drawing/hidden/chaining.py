@@ -49,7 +49,7 @@ def _walks(group: Sequence[Piece]) -> list[list[XY]]:
             back, forth = ends[number]
             forward = _walk(back, forth, ends, links, free)
             backward = _walk(forth, back, ends, links, free)
-            walks.append(_plain([*reversed(backward), *(XY(*p) for p in ends[number]), *forward]))
+            walks.append(_closed(_plain([*reversed(backward), *(XY(*p) for p in ends[number]), *forward])))
     return walks
 
 
@@ -84,6 +84,11 @@ def _other(pair: tuple[tuple[float, float], tuple[float, float]], node: Node) ->
 
 def _turn(came: float, here: tuple[float, float], there: tuple[float, float]) -> float:
     return math.remainder(math.atan2(there[1] - here[1], there[0] - here[0]) - came, math.tau)
+
+
+def _closed(points: list[XY]) -> list[XY]:
+    """A polyline that comes back to its start ends there exactly."""
+    return [*points[:-1], points[0]] if _node(points[0]) == _node(points[-1]) else points
 
 
 def _plain(points: Sequence[XY]) -> list[XY]:
