@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
-from planbook.design.compiler import Compiled, CompiledRule, holds
+from planbook.design.compiler import Compiled, CompiledRule, failing
 from planbook.design.entries import DRILL, GREATEST, LEAST, MINUS, PLUS
 from planbook.design.faults import Fault, findings_in, spot
 from planbook.design.fineness import fineness
@@ -77,7 +77,8 @@ class Design:
         values = tuple(side for side in sides if isinstance(side, Value))
         if len(values) < len(sides):
             return None, findings_in(require, (side for side in sides if isinstance(side, Fault)))
-        return Judgement(values, rule.relations, holds(rule.kind, [side.number for side in values], rule.relations)), ()
+        numbers = [side.number for side in values]
+        return Judgement(values, rule.relations, failing(rule.kind, numbers, rule.relations)), ()
 
     def parameter(self, name: str) -> Parameter | None:
         """A named quantity, if there is one that is sound."""

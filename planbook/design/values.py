@@ -52,11 +52,19 @@ class Parameter:
 
 @dataclass(frozen=True, slots=True)
 class Judgement:
-    """A requirement evaluated: sides[0] relations[0] sides[1] ... Sides are compared without arithmetic noise."""
+    """A requirement evaluated: sides[0] relations[0] sides[1] ... Sides are compared without arithmetic noise.
+
+    `failing` is the place of the first relation that does not hold, None if all do.
+    """
 
     sides: tuple[Value, ...]
     relations: tuple[str, ...]
-    holds: bool
+    failing: int | None
+
+    @property
+    def holds(self) -> bool:
+        """Whether every relation holds."""
+        return self.failing is None
 
 
 @dataclass(frozen=True)

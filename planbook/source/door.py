@@ -15,7 +15,8 @@ from types import MappingProxyType
 from planbook.source.characters import find_control
 from planbook.source.findings import Finding, Place, Severity
 
-TEXT_LIMIT = 4_000_000
+TEXT_LIMIT = 1_000_000
+"""Bytes of a text. Nobody writes more by hand in one file, and reading it with all places would take long."""
 BINARY_LIMIT = 32_000_000
 SHARED_FOLDERS = ("templates", "shared")
 FONT_PACKAGES = ("font_source_sans_pro", "font_source_serif_pro")
@@ -58,7 +59,7 @@ class Door:
         return MappingProxyType(self._log)
 
     def read_text(self, path: str) -> str:
-        """The file as text: UTF-8, at most 4 MB, lines ending in a bare line feed, without a byte order mark.
+        """The file as text: UTF-8, at most 1 MB, lines ending in a bare line feed, without a byte order mark.
 
         Raises `Refused`.
         """
@@ -225,7 +226,7 @@ def _too_large(path: str, size: int, limit: int) -> Finding:
         "file-too-large",
         path,
         f"`{path}` has {size / 1e6:.1f} MB; at most {limit / 1e6:.0f} MB are read.",
-        "Split the file, or take out what does not belong in it.",
+        "Split the file, or take out what does not belong in it: nobody writes so much by hand.",
     )
 
 

@@ -1,4 +1,4 @@
-"""Names: the form they may have, and which known names lie nearest to one that is not known."""
+"""Names: the form they may have, and which known names are spelled like one that is not known."""
 
 from __future__ import annotations
 
@@ -24,15 +24,15 @@ def proposed_name(text: str) -> str:
     return lower if is_name(lower) else f"n_{lower}".rstrip("_")
 
 
-def nearest(name: str, names: Iterable[str], most: int = 3) -> tuple[str, ...]:
-    """At most `most` of the names that look like `name`, likest first."""
+def spelled_alike(name: str, names: Iterable[str], most: int = 3) -> tuple[str, ...]:
+    """At most `most` of the names that are spelled much like `name`, likest first."""
     return tuple(difflib.get_close_matches(name, sorted(set(map(str, names))), n=most, cutoff=0.6))
 
 
 def choice_remedy(name: str, names: Iterable[str], where: str) -> str:
     """A remedy for an unknown name: the nearest ones, or else some of those there are; `where` says whose names."""
     known = sorted(set(map(str, names)))
-    if near := nearest(name, known):
+    if near := spelled_alike(name, known):
         return f"Did you mean {listed(near, 'or')}?"
     if not known:
         return f"There are no names in {where} yet."

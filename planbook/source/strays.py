@@ -5,7 +5,7 @@ from __future__ import annotations
 from planbook.source.door import Door
 from planbook.source.findings import Finding, Place, Severity
 from planbook.source.forms import SET_FILES, SET_FOLDERS
-from planbook.source.names import nearest
+from planbook.source.names import spelled_alike
 
 YAML_ENDINGS = (".yaml", ".yml")
 
@@ -14,7 +14,7 @@ def find_strays(door: Door, folder: str) -> tuple[Finding, ...]:
     """A warning for each YAML file with an unknown name, and each file with a wrong ending in a folder of content."""
     known = {f"{name}.yaml" for name in (*SET_FILES, "parameters")}
     strays = [
-        _stray(path, nearest(name, known, 1))
+        _stray(path, spelled_alike(name, known, 1))
         for path in door.list_files(folder)
         if (name := path.rsplit("/", 1)[-1]).endswith(YAML_ENDINGS) and name not in known
     ]

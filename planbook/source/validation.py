@@ -11,7 +11,7 @@ from pydantic_core import ErrorDetails
 
 from planbook.source.expected import describe, example, example_line
 from planbook.source.findings import Finding, Place, Severity
-from planbook.source.names import choice_remedy, listed, nearest, proposed_name
+from planbook.source.names import choice_remedy, listed, proposed_name, spelled_alike
 from planbook.source.spots import Spot, bare, find_spot, known_keys
 from planbook.source.text import Text
 from planbook.source.tree import Group, Node, Series
@@ -53,7 +53,7 @@ def _unknown_key(spot: Spot, context: Context) -> Finding:
     step = str(context["step"])
     known = known_keys(spot.owner) if spot.owner else {}
     place = spot.key.place if spot.key is not None else spot.place
-    near = nearest(step, known, 1)
+    near = spelled_alike(step, known, 1)
     value = f"{near[0]}: {spot.node}" if near and isinstance(spot.node, Text) else ""
     remedy = f"Did you mean `{value or near[0]}`?" if near else f"What can stand here: {listed(known, 'and')}."
     return _finding("key-unknown", f"`{step}` is not known here.", remedy, place)
@@ -68,7 +68,7 @@ def _unrecognised(spot: Spot, context: Context) -> Finding:
             f"Keep one, and make a {what} of its own of the other.",
             _holder(spot),
         )
-    tried = [near for key in spot.node if (near := nearest(key, keys, 1))] if isinstance(spot.node, Group) else []
+    tried = [near for key in spot.node if (near := spelled_alike(key, keys, 1))] if isinstance(spot.node, Group) else []
     remedy = f"Did you mean `{tried[0][0]}`?" if tried else f"Give it one of {listed(keys, 'and')}, with its value."
     return _finding("kind-missing", f"{spot.name} does not say what {what} it is.", remedy, _holder(spot))
 

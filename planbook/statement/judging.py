@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-import operator
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Iterable, Mapping
 
 from planbook.design import Design, Judgement
 from planbook.measure import Precision, Quantity, Units, print_quantity
@@ -15,10 +14,6 @@ from planbook.source.sentences import capital
 from planbook.source.text import Formula, Text
 from planbook.statement.model import RuleStated
 
-_RELATIONS: Mapping[str, Callable[[float, float], bool]] = {
-    "<": operator.lt, "<=": operator.le, ">": operator.gt, ">=": operator.ge, "==": operator.eq, "=": operator.eq,
-    "!=": operator.ne,
-}  # fmt: skip
 _MOST_NAMES = 8
 
 
@@ -100,7 +95,7 @@ def _first(text: str, unit: str) -> str:
 
 def _shortfall(judgement: Judgement, sides: tuple[str, ...], units: Units) -> str:
     """The relation that fails, by how much, and the formulas of its sides."""
-    at = _failing(judgement)
+    at = judgement.failing or 0
     left, right = judgement.sides[at], judgement.sides[at + 1]
     apart = Quantity(abs(left.number - right.number), left.quantity.dimensionality)
     printed = print_quantity(apart, units, Precision.CALIPER)
@@ -113,13 +108,6 @@ def _remedy(rule: RuleModel, judgement: Judgement, design: Design) -> str:
     given = given_names((each for side in judgement.sides for each in side.inputs), design)
     names = ", ".join(given[:_MOST_NAMES]) + (" or another" if len(given) > _MOST_NAMES else "")
     return f"{capital(str(rule.because))}: change {names or 'the rule'}."
-
-
-def _failing(judgement: Judgement) -> int:
-    """The first relation that fails."""
-    pairs = zip(judgement.sides, judgement.relations, judgement.sides[1:], strict=False)
-    failing = (at for at, (left, each, right) in enumerate(pairs) if not _RELATIONS[each](left.number, right.number))
-    return next(failing, 0)
 
 
 def given_names(names: Iterable[str], design: Design) -> tuple[str, ...]:

@@ -164,6 +164,15 @@ def test_the_sides_of_a_rule_are_values_of_their_own():
     assert judgement.relations == (">=",)
 
 
+@pytest.mark.parametrize("require", ["0.1 mm + 0.2 mm == 0.3 mm", "0.3 mm >= 0.1 mm + 0.2 mm", "0.1 + 0.2 == 0.3"])
+def test_a_relation_that_only_noise_would_break_is_not_the_one_that_fails(require):
+    judgement, _ = desk()[0].judge(Formula(require, HERE))
+    assert judgement.failing is None
+    unit = " mm" if "mm" in require else ""
+    judgement, _ = desk()[0].judge(Formula(f"{require} > 9{unit}", HERE))
+    assert judgement.failing == 1
+
+
 @pytest.mark.parametrize(
     ("require", "code", "offset"),
     [
