@@ -28,11 +28,12 @@ STYLE: Final = "templates/book.css"
 
 @dataclass(frozen=True, slots=True)
 class Composed:
-    """An edition's document, where everything stands in it, and the HTML that it was set from."""
+    """An edition's document, where everything stands in it, the HTML that it was set from, and what is drawn in it."""
 
     pdf: bytes
     places: Places
     html: str
+    drawn: Drawn
 
 
 def compose(stated: Stated, door: Door) -> tuple[Composed | None, tuple[Finding, ...]]:
@@ -69,7 +70,7 @@ def _compose(stated: Stated, door: Door) -> tuple[Composed | None, tuple[Finding
     findings += complaints
     if done is None:
         return None, findings
-    return Composed(done.pdf, locate(done, drawn.sheets), html), findings
+    return Composed(done.pdf, locate(done, drawn.sheets), html, drawn), findings
 
 
 def style_sheets(stated: Stated, door: Door) -> Mapping[str, str]:

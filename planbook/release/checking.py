@@ -22,5 +22,5 @@ def check_set(door: Door, set_key: str, watcher: Watcher = UNWATCHED) -> Checked
     told, more = state_all(door, prepared, occasion, prepared.editions, watcher)
     findings += damaged + more + warn_of_notes(prepared.content, former, told)
     if not stops(findings):
-        findings += compose_all(door, told, watcher)[1]
+        findings += compose_all(door, told, watcher, with_files=False)[1]
     return Checked(set_key, settle(findings))

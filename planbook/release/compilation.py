@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import date
 
 from planbook.design import Plan, plan_design
@@ -12,6 +12,7 @@ from planbook.release.archive.reader import Release
 from planbook.release.gathering import gather
 from planbook.release.history import write_history
 from planbook.release.retirement import check_retired
+from planbook.release.shop_files import shop_files
 from planbook.release.watching import UNWATCHED, Watcher
 from planbook.source import Door, load
 from planbook.source.content import Content
@@ -67,6 +68,8 @@ class Compiled:
     places: Places
     seconds: float
     """For stating and composing it."""
+    files: Mapping[str, bytes] = field(default_factory=dict)
+    """What is published beside the PDF, by posix path; empty where nobody asked for it."""
 
     @property
     def statement(self) -> Statement:
@@ -103,18 +106,23 @@ def state_all(
 
 
 def compose_all(
-    door: Door, told: Mapping[str, Told], watcher: Watcher = UNWATCHED
+    door: Door, told: Mapping[str, Told], watcher: Watcher = UNWATCHED, *, with_files: bool
 ) -> tuple[Mapping[str, Compiled], tuple[Finding, ...]]:
-    """The PDF of each stated edition."""
+    """The PDF of each stated edition, and on demand the files for the shop."""
     compiled: dict[str, Compiled] = {}
     findings: dict[str, tuple[Finding, ...]] = {}
     for edition, one in told.items():
         watcher.tell(f"Setting the pages of the {edition} edition")
         start = watcher.clock()
-        composed, findings[edition] = compose(one.stated, door)
-        if composed and not stops(findings[edition]):
+        composed, found = compose(one.stated, door)
+        files: Mapping[str, bytes] = {}
+        if composed and with_files:
+            files, more = shop_files(one.statement, composed.drawn, door)
+            found += more
+        findings[edition] = found
+        if composed and not stops(found):
             seconds = one.seconds + watcher.clock() - start
-            compiled[edition] = Compiled(one, composed.pdf, composed.places, seconds)
+            compiled[edition] = Compiled(one, composed.pdf, composed.places, seconds, files)
     return compiled, gather(findings)
 
 

@@ -1,8 +1,8 @@
-"""Drafting a set: its PDFs and a report in a folder of the author's choice, written whole or not at all."""
+"""Drafting a set: its PDFs, files for the shop and a report in a folder of the author's choice, each file whole."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 
 from planbook.release.archive import disk
@@ -14,6 +14,7 @@ from planbook.release.editions import choose_edition
 from planbook.release.gathering import settle
 from planbook.release.history import DRAFT
 from planbook.release.reports import EditionFile, Issued
+from planbook.release.shop_files import FOLDERS
 from planbook.release.watching import UNWATCHED, Watcher
 from planbook.source import Door
 from planbook.source.findings import Finding, Severity, stops
@@ -22,28 +23,32 @@ REPORT = "report.json"
 
 
 def draft_set(door: Door, set_key: str, out: Path, edition: str | None = None, watcher: Watcher = UNWATCHED) -> Issued:
-    """Write the PDF of every edition, or of one, and report.json into a folder; nothing when something stops it."""
+    """Write every edition, or one, and report.json into a folder; nothing when something stops it.
+
+    The folders of an edition's files are the draft's own: what it no longer makes is removed from them.
+    """
     compiled, findings = _compile(door, set_key, edition, watcher)
     if stops(findings):
         return Issued(set_key, DRAFT, (), settle(findings))
-    files = {_file_name(set_key, name): one.pdf for name, one in compiled.items()}
-    issued = Issued(
-        set_key,
-        DRAFT,
-        tuple(edition_file(one, str(out / _file_name(set_key, name))) for name, one in compiled.items()),
-        settle(findings),
+    files = {path: data for name, one in compiled.items() for path, data in _files(set_key, name, one)}
+    editions = (
+        edition_file(one, out / _file_name(set_key, name), out / _folder(set_key, name))
+        for name, one in compiled.items()
     )
+    issued = Issued(set_key, DRAFT, tuple(editions), settle(findings))
+    owned = tuple(f"{_folder(set_key, name)}/{folder}" for name in compiled for folder in FOLDERS)
     try:
-        disk.write_together(out, {**files, REPORT: canonical(issued.document())})
+        disk.write_together(out, {**files, REPORT: canonical(issued.document())}, owned)
     except OSError as fault:
         return Issued(set_key, DRAFT, (), settle(findings, (_unwritable(out, fault),)))
     return issued
 
 
-def edition_file(compiled: Compiled, pdf: str) -> EditionFile:
-    """What a report says of one edition."""
-    statement = compiled.statement
-    return EditionFile(statement.edition.name, pdf, compiled.places.pages, len(statement.sheets), compiled.seconds)
+def edition_file(compiled: Compiled, pdf: Path, folder: Path) -> EditionFile:
+    """What a report says of one edition, whose files for the shop are in a folder."""
+    statement, files = compiled.statement, tuple(str(folder / path) for path in sorted(compiled.files))
+    pages, sheets = compiled.places.pages, len(statement.sheets)
+    return EditionFile(statement.edition.name, str(pdf), pages, sheets, compiled.seconds, files)
 
 
 def _compile(
@@ -61,8 +66,18 @@ def _compile(
     findings += damaged + more + warn_of_notes(prepared.content, former, told)
     if stops(findings):
         return {}, findings
-    compiled, more = compose_all(door, told, watcher)
+    compiled, more = compose_all(door, told, watcher, with_files=True)
     return compiled, findings + more
+
+
+def _files(set_key: str, edition: str, compiled: Compiled) -> Iterator[tuple[str, bytes]]:
+    yield _file_name(set_key, edition), compiled.pdf
+    for path, data in compiled.files.items():
+        yield f"{_folder(set_key, edition)}/{path}", data
+
+
+def _folder(set_key: str, edition: str) -> str:
+    return f"{set_key}-{edition}"
 
 
 def _file_name(set_key: str, edition: str) -> str:

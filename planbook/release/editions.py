@@ -45,7 +45,7 @@ def read_working(
     findings += damaged + more
     places: dict[str, Places] = {}
     if with_pages and not stops(findings):
-        compiled, more = compose_all(door, told, watcher)
+        compiled, more = compose_all(door, told, watcher, with_files=False)
         findings += more
         places = {edition: one.places for edition, one in compiled.items()}
     return (None if stops(findings) else Working(prepared, told, places)), settle(findings)

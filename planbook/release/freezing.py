@@ -53,4 +53,5 @@ def _editions(set_key: str, version: str, compiled: Mapping[str, Compiled]) -> d
         files[f"{edition}/statement.json"] = write_statement(one.statement)
         files[f"{edition}/places.json"] = write_places(one.places)
         files[pdf_path(set_key, edition, version)] = one.pdf
+        files |= {f"{edition}/{path}": data for path, data in one.files.items()}
     return files

@@ -44,7 +44,9 @@ def release_set(root: Path, set_key: str, version: str, watcher: Watcher = UNWAT
     if wanted is None or ready is None or stops(findings):
         return Issued(set_key, version, (), settle(findings))
     home = root / FOLDER / set_key / version
-    editions = (edition_file(one, str(home / pdf_path(set_key, name, version))) for name, one in ready.compiled.items())
+    editions = (
+        edition_file(one, home / pdf_path(set_key, name, version), home / name) for name, one in ready.compiled.items()
+    )
     return Issued(set_key, version, tuple(editions), settle(findings))
 
 
@@ -62,7 +64,7 @@ def _make_ready(
     findings += more + _check_number(wanted, former, told)
     if stops(findings):
         return None, findings
-    compiled, more = compose_all(door, told, watcher)
+    compiled, more = compose_all(door, told, watcher, with_files=True)
     findings += more
     notes = notes_of(prepared.content, wanted)
     if stops(findings) or notes is None:

@@ -23,13 +23,17 @@ class Checked:
 
 @dataclass(frozen=True, slots=True)
 class EditionFile:
-    """One edition's PDF: where it was written, its pages, how many of them are sheets, and how long it took."""
+    """One edition's PDF: where it was written, its pages, how many of them are sheets, and how long it took.
+
+    `files` are the paths of its files for the shop.
+    """
 
     name: str
     pdf: str
     pages: int
     sheets: int
     seconds: float
+    files: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,6 +57,7 @@ class Issued:
                     "pages": edition.pages,
                     "sheets": edition.sheets,
                     "seconds": round(edition.seconds, 3),
+                    "files": list(edition.files),
                 }
                 for edition in self.editions
             ],

@@ -22,6 +22,7 @@ _PACKAGES = (
     "matplotlib",
     "numpy",
     "shapely",
+    "ezdxf",
     "ruamel.yaml",
     "lark",
     "pydantic",

@@ -9,7 +9,7 @@ from __future__ import annotations
 import fcntl
 import os
 import shutil
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from contextlib import contextmanager
 from pathlib import Path
 
@@ -41,10 +41,16 @@ def rename(old: Path, new: Path) -> None:
     old.rename(new)
 
 
-def write_together(folder: Path, files: Mapping[str, bytes]) -> None:
-    """Write files into a folder in the place of those that have their names; none of them is ever half there."""
-    make_folder(folder)
-    aside = {folder / f".{name}.part": folder / name for name in files}
+def write_together(folder: Path, files: Mapping[str, bytes], owned: Collection[str] = ()) -> None:
+    """Write files into a folder in the place of those that have their names; none of them is ever half there.
+
+    `files` are by posix path. What else lies in the `owned` folders, which nobody else writes, is then removed.
+    """
+    aside = {}
+    for name in files:
+        final = folder / name
+        make_folder(final.parent)
+        aside[final.with_name(f".{final.name}.part")] = final
     try:
         for part, data in zip(aside, files.values(), strict=True):
             part.write_bytes(data)
@@ -53,6 +59,9 @@ def write_together(folder: Path, files: Mapping[str, bytes]) -> None:
     finally:
         for part in aside:
             part.unlink(missing_ok=True)
+    for left in (path for name in owned for path in (folder / name).glob("*")):
+        if left not in aside.values() and left.is_file():
+            left.unlink()
 
 
 def remove(path: Path) -> None:

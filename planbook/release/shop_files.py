@@ -1,0 +1,60 @@
+"""Files for the shop beside an edition's PDF: drawings to open, flat parts to cut by machine, templates to print."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import Final
+
+from planbook.document import Drawn, full_size_pdf
+from planbook.drawing.dxf import is_flat, part_dxf, sheet_dxf
+from planbook.drawing.fullsize import full_size
+from planbook.source import Door
+from planbook.source.findings import Finding
+from planbook.statement.model import PartStated, Statement
+
+FOLDERS: Final = ("sheets", "figures", "parts", "templates")
+"""All that this module names begins with one of these."""
+
+
+def shop_files(statement: Statement, drawn: Drawn, door: Door) -> tuple[Mapping[str, bytes], tuple[Finding, ...]]:
+    """The files of an edition by their path, posix and relative; findings tell of templates that could not be set."""
+    templates, findings = _templates(statement, door)
+    return {**dict(_drawings(statement, drawn)), **dict(_parts(statement)), **templates}, findings
+
+
+def _drawings(statement: Statement, drawn: Drawn) -> Iterator[tuple[str, bytes]]:
+    """Pages of sheets as SVG and DXF, figures that are drawn as SVG."""
+    for number, pages in drawn.sheets.items():
+        for place, (page, image) in enumerate(zip(pages, drawn.pages[number], strict=True), start=1):
+            name = number if place == 1 else f"{number}-{place}"
+            yield f"sheets/{name}.svg", image.data
+            yield f"sheets/{name}.dxf", sheet_dxf(statement, page)
+    for name, image in drawn.figures.items():
+        if image.file.endswith(".svg"):
+            yield f"figures/{name.replace('_', '-')}.svg", image.data
+
+
+def _parts(statement: Statement) -> Iterator[tuple[str, bytes]]:
+    for part in statement.parts.values():
+        if is_flat(part):
+            yield f"parts/{_name(part)}.dxf", part_dxf(statement, part.key)
+
+
+def _templates(statement: Statement, door: Door) -> tuple[dict[str, bytes], tuple[Finding, ...]]:
+    files: dict[str, bytes] = {}
+    findings: list[Finding] = []
+    for part in statement.parts.values():
+        if not part.template:
+            continue
+        title = f"{part.title}, part {part.number}: full-size template"
+        pages = full_size(statement, part.key)
+        pdf, faults = full_size_pdf(pages, title, statement.edition.language, statement.issued, door)
+        findings += faults
+        if pdf is not None:
+            files[f"templates/{_name(part)}.pdf"] = pdf
+    return files, tuple(findings)
+
+
+def _name(part: PartStated) -> str:
+    """`12-ramp-bar`: its sheet, and its key as a file name."""
+    return f"{part.sheet}-{part.key.replace('_', '-')}"
