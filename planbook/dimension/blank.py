@@ -6,7 +6,7 @@ from collections.abc import Collection, Iterator
 from dataclasses import replace
 
 from planbook.design.values import Value
-from planbook.dimension.measure import FINE, Measure, Sight, from_datum, linear
+from planbook.dimension.measure import FINE, ON_DATUM, Measure, Sight, from_datum, linear
 from planbook.dimension.model import DimensionKind
 from planbook.shape import AXIS_NAMES, along, frame_of
 from planbook.shape.geometry import Arc, Point, Vec
@@ -21,7 +21,8 @@ def blank_measures(part: Part, views: Collection[FaceName]) -> Iterator[Measure]
     blank = part.blank
     for axis, name in enumerate(("length", "width")):
         ends = _extremes(part, axis)
-        yield linear(part, Sight(FaceName.FACE, axis), ends, ("blank", name), part.size[axis])
+        size = linear(part, Sight(FaceName.FACE, axis), ends, ("blank", name), part.size[axis])
+        yield replace(size, stations=(ON_DATUM, part.size[axis].formula))
     view = next((view for view in _EDGE_VIEWS if view in views), FaceName.FRONT_EDGE)
     ends = (Vec(0.0, 0.0, 0.0), Vec(0.0, 0.0, blank.z))
     yield linear(part, Sight(view, 2), ends, ("blank", "thickness"), part.size[2])

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
 from planbook.dimension.bored import callout
-from planbook.dimension.measure import Measure, Sight, from_datum, linear, middle, note, with_axis
+from planbook.dimension.measure import Measure, Sight, across, from_datum, linear, middle, note, with_axis
 from planbook.dimension.model import DimensionKind
 from planbook.dimension.positions import positions
 from planbook.shape import FACES, along, bounds
@@ -25,12 +25,13 @@ def groove_measures(part: Part, feature: Feature, shape: GrooveShape) -> Iterato
     """Position, width and depth in the view where its section shows; a groove stopped at both ends shows in none."""
     cut = feature.cuts[0]
     axes = FACES[feature.face]
-    run, across = (axes.u, axes.v) if shape.along == axes.names[0] else (axes.v, axes.u)
+    run, axis = (axes.u, axes.v) if shape.along == axes.names[0] else (axes.v, axes.u)
     near, far = _corners(cut)
     view = _section(feature.face, run, shape)
     size = (feature.name, "width")
-    yield from_datum(part, Sight(view, across), near, (feature.name, "xyz"[across]), shape.at)
-    yield _counted(feature, linear(part, Sight(view, across), (near, _along(near, far, across)), size, shape.width))
+    yield from_datum(part, Sight(view, axis), near, (feature.name, "xyz"[axis]), shape.at)
+    width = linear(part, Sight(view, axis), (near, _along(near, far, axis)), size, shape.width)
+    yield _counted(feature, across(width, shape.at, shape.width))
     if view is feature.face:
         points = (cut.frame.place(middle(*bounds(cut.loop))),)
         depth = note(feature.face, points, cut.depth, (feature.name, "depth"), shape.depth)
@@ -75,10 +76,12 @@ def recess_measures(part: Part, feature: Feature, shape: RecessShape) -> Iterato
     for measure in positions(part, feature, near, shape.at):
         if not _opens(shape, measure.axis):
             yield measure
-    for axis, name, value in zip((axes.u, axes.v), ("length", "width"), shape.size, strict=True):
+    names = ("length", "width")
+    for axis, name, value, at in zip((axes.u, axes.v), names, shape.size, shape.at, strict=True):
         start = _in_the_wood(near, far, shape)
         ends = (with_axis(start, axis, near[axis]), with_axis(start, axis, far[axis]))
-        size = _counted(feature, linear(part, Sight(feature.face, axis), ends, (feature.name, name), value))
+        size = linear(part, Sight(feature.face, axis), ends, (feature.name, name), value)
+        size = _counted(feature, across(size, at, value))
         goes_through = feature.kind == "mortise" and shape.depth is None and name == "width"
         yield replace(size, suffix="through") if goes_through else size
     yield from _recess_callout(part, feature, shape, cut)

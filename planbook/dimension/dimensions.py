@@ -7,7 +7,9 @@ from collections.abc import Mapping
 from planbook.design import Design
 from planbook.dimension.blank import blank_measures, outline_measures
 from planbook.dimension.cut_in import shoulder_measures
+from planbook.dimension.equal import gather_equal
 from planbook.dimension.features import feature_measures
+from planbook.dimension.level import without_repeats
 from planbook.dimension.measure import Measure
 from planbook.dimension.methods import method_words
 from planbook.dimension.model import PartDimension
@@ -35,9 +37,10 @@ def dimension_parts(
 
 
 def measures_of(part: Part, methods: Mapping[str, str]) -> tuple[Measure, ...]:
-    """The measures of one part; `methods` are words by feature name."""
+    """The measures of one part, each once; `methods` are words by feature name."""
     cut = [*shoulder_measures(part)]
     for feature in part.features.values():
         cut += feature_measures(part, feature, methods[feature.name])
     views = {measure.view for measure in cut}
-    return (*blank_measures(part, views), *outline_measures(part), *cut)
+    every = (*blank_measures(part, views), *outline_measures(part), *cut)
+    return gather_equal(part, without_repeats(part, every))

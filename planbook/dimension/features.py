@@ -12,9 +12,9 @@ from planbook.dimension.cut_in import (
     recess_measures,
     tenon_measures,
 )
-from planbook.dimension.measure import FINE, Measure, Sight, linear
+from planbook.dimension.measure import FINE, Measure, Sight, across, linear
 from planbook.dimension.model import DimensionKind
-from planbook.dimension.positions import place_of
+from planbook.dimension.positions import place_of, start_of
 from planbook.shape import FACES
 from planbook.shape.model import (
     Feature,
@@ -68,7 +68,7 @@ def _pitch(part: Part, feature: Feature, row: Row, view: FaceName) -> Measure:
     axis = (axes.u, axes.v)[axes.names.index(row.along)]
     ends = (place_of(feature), place_of(feature, 1))
     measure = linear(part, Sight(view, axis), ends, (feature.name, "pitch"), row.pitch)
-    return replace(measure, count=row.count - 1)
+    return replace(across(measure, start_of(feature, axis), row.pitch), count=row.count - 1)
 
 
 def _with_method(measures: list[Measure], method: str) -> list[Measure]:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from planbook.design.values import Value
-from planbook.dimension.model import DimensionKind
+from planbook.dimension.model import DimensionKind, Equal
 from planbook.measure.systems import Precision
 from planbook.shape import AXIS_NAMES, FACES, FLAT
 from planbook.shape.geometry import Point, Vec
@@ -16,6 +16,9 @@ from planbook.source.models.part import FaceName
 
 FINE = 1024.0
 """Nanometres: what the geometry and the author's formula may differ by, and the least that is worth a dimension."""
+
+
+ON_DATUM = "0 mm"
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,13 +45,22 @@ class Measure:
     method: str = ""
     precision: Precision | None = None
     stations: tuple[str, str] | None = None
-    """Of a position: the formulas, from the datum, of the place that it is measured from ("" on the datum border) and
-    of its own. None for a size."""
+    """The formulas of its two ends as measured from the datum, "0 mm" on the datum border, where the author's formulas
+    give them."""
+    position: bool = False
+    """Whether it says where something is, not how large."""
+    also: tuple[Equal, ...] = ()
 
     @property
     def name(self) -> str:
         """Feature, characteristic and perhaps second feature: the id within the part."""
         return "/".join(filter(None, (self.feature, self.characteristic, self.second)))
+
+
+def precision_of(part: Part, measure: Measure) -> Precision:
+    """As the author wants it for the feature or the part, else as fine as its formula."""
+    wanted = measure.precision or part.model.precision
+    return wanted or (measure.value.precision if measure.value else Precision.WOODWORK)
 
 
 class Sight(NamedTuple):
@@ -86,7 +98,7 @@ def linear(
 def from_datum(part: Part, sight: Sight, target: Vec, name: tuple[str, str], value: Value | None) -> Measure:
     """A position: how far a point lies from the datum border along an axis."""
     measure = linear(part, sight, (_on_datum(part, sight, target), target), name, value)
-    return measure if value is None else replace(measure, stations=("", value.formula))
+    return replace(measure, position=True, stations=None if value is None else (ON_DATUM, value.formula))
 
 
 def _on_datum(part: Part, sight: Sight, target: Vec) -> Vec:
@@ -101,6 +113,11 @@ def _on_datum(part: Part, sight: Sight, target: Vec) -> Vec:
     if not touching:
         return start
     return with_axis(start, other, min(max(target[other], min(touching)), max(touching)))
+
+
+def across(measure: Measure, start: Value, size: Value) -> Measure:
+    """The same size of something that starts where `start` says."""
+    return replace(measure, stations=(start.formula, f"{start.formula} + ({size.formula})"))
 
 
 def note(

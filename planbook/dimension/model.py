@@ -32,6 +32,15 @@ class PrintedTolerance:
 
 
 @dataclass(frozen=True, slots=True)
+class Equal:
+    """An equal measure of another feature that is not printed itself, and the places that it lies between."""
+
+    id: str
+    feature: str
+    points: tuple[Vec, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class PartDimension:
     """A dimension of a part, valued from the geometry and printed for one edition.
 
@@ -58,7 +67,7 @@ class PartDimension:
     printed: Printed
     tolerance: PrintedTolerance | None
     count: int = 1
-    """How many equal ones it speaks for, printed `4x`."""
+    """How many equal ones it speaks for, printed `4x`: of its row, and of the features in `also`."""
     callout: str = ""
     """Dimensions with the same callout stand together at one leader (a hole's diameter and depth)."""
     prefix: str = ""
@@ -72,3 +81,5 @@ class PartDimension:
     """Method in words when it is not to number: "drilled with part 9"."""
     value: Value | None = None
     """Provenance: the formula that the author wrote for it; None where it follows from the geometry alone."""
+    also: tuple[Equal, ...] = ()
+    """The same measure of other features of the same kind in the same view, which it is printed for too."""

@@ -7,9 +7,9 @@ from dataclasses import replace
 
 from planbook.design.values import Tolerance, Value
 from planbook.dimension.measure import Measure, Sight, from_datum, linear
-from planbook.shape import FACES, bounds
+from planbook.shape import AXIS_NAMES, FACES, bounds
 from planbook.shape.geometry import Arc, Vec
-from planbook.shape.model import Feature, HoleShape, Origin, Part, RecessShape, SlotShape
+from planbook.shape.model import Feature, GrooveShape, HoleShape, Origin, Part, RecessShape, SlotShape
 
 
 def positions(
@@ -41,8 +41,8 @@ def _from_feature(part: Part, sight: Sight, target: Vec, name: tuple[str, str], 
     """From the first of the other feature; the author's own formula is its provenance, whichever way it leads."""
     other = part.features[origin.feature]
     measure = linear(part, sight, (place_of(other), target), name, _as_distance(origin.value))
-    stations = (_at(other, sight.axis).formula, at.formula)
-    return replace(measure, second=other.name, stations=stations)
+    stations = (start_of(other, sight.axis).formula, at.formula)
+    return replace(measure, second=other.name, position=True, stations=stations)
 
 
 def _as_distance(value: Value) -> Value:
@@ -53,11 +53,15 @@ def _as_distance(value: Value) -> Value:
     return replace(value, quantity=replace(value.quantity, value=-value.number), tolerance=tolerance)
 
 
-def _at(feature: Feature, axis: int) -> Value:
-    shape = feature.shape
+def start_of(feature: Feature, axis: int) -> Value:
+    """Where the place of a feature is along an axis of its face, from the datum: see `place_of`."""
+    shape, axes = feature.shape, FACES[feature.face]
+    if isinstance(shape, GrooveShape):
+        runs = shape.along == AXIS_NAMES[axis]
+        assert shape.start is not None or not runs
+        return shape.start if runs and shape.start is not None else shape.at
     assert isinstance(shape, HoleShape | SlotShape | RecessShape)
     pair = shape.start if isinstance(shape, SlotShape) else shape.at
-    axes = FACES[feature.face]
     return pair[(axes.u, axes.v).index(axis)]
 
 

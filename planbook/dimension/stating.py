@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from planbook.dimension.measure import FINE, Measure
+from planbook.dimension.measure import FINE, Measure, precision_of
 from planbook.dimension.model import PartDimension, PrintedTolerance
 from planbook.measure import UNIT_SIGNS, Precision, Printed, Units, print_quantity, print_tolerance, printed_diameter
 from planbook.measure.dimensionality import ANGLE, LENGTH
@@ -28,9 +28,7 @@ class Edition:
 
 def state(part: Part, measure: Measure, edition: Edition) -> tuple[PartDimension, tuple[Finding, ...]]:
     """The dimension as the edition states it."""
-    value = measure.value
-    wanted = measure.precision or part.model.precision
-    precision = wanted or (value.precision if value else Precision.WOODWORK)
+    precision = precision_of(part, measure)
     printed = _print(measure, edition, precision)
     dimension = PartDimension(
         id=f"{part.key}/{measure.name}",
@@ -51,7 +49,8 @@ def state(part: Part, measure: Measure, edition: Edition) -> tuple[PartDimension
         caliper=precision is Precision.CALIPER and not measure.drilled and not measure.angle,
         reference=measure.reference,
         method=measure.method,
-        value=value,
+        value=measure.value,
+        also=measure.also,
     )
     return dimension, tuple(_check(part, measure, edition))
 
@@ -76,7 +75,7 @@ def _with_sign(text: str, sign: str) -> str:
 
 def _tolerance(measure: Measure, edition: Edition, precision: Precision) -> PrintedTolerance | None:
     tolerance = measure.value.tolerance if measure.value else None
-    if tolerance is None:
+    if tolerance is None or measure.reference:
         return None
     kind = ANGLE if measure.angle else LENGTH
     return PrintedTolerance(*print_tolerance(tolerance.plus, tolerance.minus, edition.units, precision, kind))

@@ -40,7 +40,7 @@ def make_tenon(bench: Bench, board: Board, name: Text, model: TenonModel) -> Mad
 
 def _centred(board: Board, size: Value, axis: int) -> Value:
     whole = board.size[axis]
-    return derived((whole.number - size.number) / 2, f"({whole.formula} - {size.formula}) / 2", (size, whole))
+    return derived((whole.number - size.number) / 2, f"({whole.formula} - ({size.formula})) / 2", (size, whole))
 
 
 def _possible(bench: Bench, board: Board, name: Text, sizes: tuple[Value, Value, Value]) -> bool:

@@ -47,6 +47,7 @@ _ALWAYS = {
     "tenon": 3,
 }
 _FLAT = ("face", "back")
+NAMES = ("ash", "elm", "fir", "oak")
 
 
 @st.composite
@@ -59,14 +60,17 @@ def skeletons(draw: st.DrawFn) -> Skeleton:
     return Skeleton(kind, face, chosen, _ALWAYS[kind] + sum(_OPTIONS[kind][option] for option in chosen))
 
 
-def feature_of(skeleton: Skeleton, shares: Sequence[float]) -> dict[str, Any]:
-    """The feature with numbers: `shares` are three fractions in (0, 1), each moving one measure within safe bounds."""
+def feature_of(skeleton: Skeleton, shares: Sequence[float], apart: float = 0.0) -> dict[str, Any]:
+    """The feature with numbers: `shares` are three fractions in (0, 1), each moving one measure within safe bounds.
+
+    All its measures are greater by `apart` (mm), so that two features need have none in common.
+    """
     a, b, c = shares
     u, v, n = (SIZE[axis] for axis in AXES[skeleton.face])
     small = 4 + 4 * c
 
     def mm(number: float) -> str:
-        return f"{number:.3f} mm"
+        return f"{number + apart:.3f} mm"
 
     at = (mm(u * (0.3 + 0.2 * a)), mm(v * (0.35 + 0.2 * b)))
     optional: dict[str, Any] = {
@@ -97,14 +101,14 @@ def feature_of(skeleton: Skeleton, shares: Sequence[float]) -> dict[str, Any]:
 
 
 def part_of(named: Mapping[str, Skeleton], shares: Sequence[float]) -> dict[str, Any]:
-    """A part of these features."""
-    features = {name: feature_of(skeleton, shares) for name, skeleton in named.items()}
+    """A part of these features, in which no two measures have the same formula."""
+    features = {name: feature_of(skeleton, shares, 0.013 * NAMES.index(name)) for name, skeleton in named.items()}
     return {"size": tuple(f"{size} mm" for size in SIZE), "features": features}
 
 
 def named_skeletons() -> st.SearchStrategy[dict[str, Skeleton]]:
     """Up to four features by name."""
-    return st.dictionaries(st.sampled_from(["ash", "elm", "fir", "oak"]), skeletons(), max_size=4)
+    return st.dictionaries(st.sampled_from(NAMES), skeletons(), max_size=4)
 
 
 def all_shares() -> st.SearchStrategy[list[float]]:

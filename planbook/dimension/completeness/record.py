@@ -71,6 +71,14 @@ class Shape:
 
 
 @dataclass(frozen=True, slots=True)
+class Alike:
+    """A place of another feature that a printed dimension counts too: `2x 12.2`."""
+
+    feature: str
+    points: tuple[Triple, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Told:
     """A printed dimension."""
 
@@ -84,6 +92,7 @@ class Told:
     count: int = 1
     suffix: str = ""
     reference: bool = False
+    also: tuple[Alike, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 
 from planbook.dimension.completeness.granted import Equation, Row, axis_number, on_curve, row_of
 from planbook.dimension.completeness.record import Made, Removed, Shape, Told, Triple
@@ -24,7 +25,13 @@ _DIAMETERS = ("diameter", "counterbore_diameter", "countersink_diameter", "width
 
 
 def said(part: Shape, unknowns: Unknowns, told: Told) -> tuple[Equation, ...] | None:
-    """The equations of one dimension; None when it points at nothing that the part has."""
+    """The equations of one dimension, of each feature that it counts; None when one points at nothing there is."""
+    each = (told, *(replace(told, feature=other.feature, points=other.points) for other in told.also))
+    found = [_said_of_one(part, unknowns, one) for one in each]
+    return None if None in found else tuple(equation for some in found if some for equation in some)
+
+
+def _said_of_one(part: Shape, unknowns: Unknowns, told: Told) -> tuple[Equation, ...] | None:
     if told.kind == "linear":
         return _linear(unknowns, told)
     if told.kind == "radius" or told.characteristic in _DIAMETERS:

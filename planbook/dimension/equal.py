@@ -1,0 +1,74 @@
+"""Sizes of features that are alike are said once and counted: `2x .480` at one of two housings.
+
+In a view, of the features of one kind, only the largest group that has a size by the same formula is gathered. All
+others say theirs themselves, so that what has no dimension of its own belongs to the one that is counted.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
+
+from planbook.design.sameness import plain_form
+from planbook.dimension.measure import Measure, precision_of
+from planbook.dimension.model import DimensionKind, Equal
+from planbook.shape.model import Part
+
+Group = tuple[Measure, ...]
+"""What is gathered together: one linear size, or all that stands in one callout, the line with the count first."""
+_LINES = (DimensionKind.DIAMETER, DimensionKind.RADIUS, DimensionKind.NOTE)
+
+
+def gather_equal(part: Part, measures: Sequence[Measure]) -> tuple[Measure, ...]:
+    """The measures with equal sizes gathered at the one whose feature's name comes first."""
+    alike: dict[tuple[str, ...], dict[object, list[Group]]] = defaultdict(lambda: defaultdict(list))
+    for group in sorted(_groups(part, measures), key=lambda each: each[0].feature):
+        alike[_sort(part, group)][tuple(_said(part, each) for each in group)].append(group)
+    changed: dict[str, Measure | None] = {}
+    for by_size in alike.values():
+        first, *others = max(by_size.values(), key=len)
+        changed |= _gathered(part, first, others)
+    found = (changed.get(measure.name, measure) for measure in measures)
+    return tuple(measure for measure in found if measure is not None)
+
+
+def _groups(part: Part, measures: Sequence[Measure]) -> Iterator[Group]:
+    callouts: dict[str, list[Measure]] = defaultdict(list)
+    for measure in measures:
+        if measure.callout:
+            callouts[measure.callout].append(measure)
+        elif _is_size(part, measure):
+            yield (measure,)
+    yield from (tuple(sorted(each, key=lambda line: _LINES.index(line.kind))) for each in callouts.values())
+
+
+def _is_size(part: Part, measure: Measure) -> bool:
+    own = measure.feature in part.features and not measure.position
+    return own and measure.characteristic != "pitch" and not measure.reference
+
+
+def _sort(part: Part, group: Group) -> tuple[str, ...]:
+    """What features must have in common to be taken for one another: kind, view and, of a linear size, which it is."""
+    first = group[0]
+    which = "" if first.callout else first.characteristic
+    return part.features[first.feature].kind, str(first.view), which
+
+
+def _said(part: Part, measure: Measure) -> tuple[object, ...]:
+    """All that the sheet says of a size, but for the count that is told at the first line."""
+    formula = plain_form(measure.value.formula) if measure.value else ""
+    words = (measure.characteristic, measure.prefix, measure.suffix, measure.method)
+    note = part.features[measure.feature].note if measure.callout else ""
+    return (*words, note, formula, precision_of(part, measure))
+
+
+def _gathered(part: Part, first: Group, others: Sequence[Group]) -> Mapping[str, Measure | None]:
+    """The first group's measures, counted for all; the others' are not said any more."""
+    found: dict[str, Measure | None] = {each.name: None for group in others for each in group}
+    for line, measure in enumerate(first):
+        same = [group[line] for group in others]
+        also = tuple(Equal(f"{part.key}/{each.name}", each.feature, each.points) for each in same)
+        count = measure.count + sum(each.count for each in same) if line == 0 else measure.count
+        found[measure.name] = replace(measure, count=count, also=also)
+    return found
