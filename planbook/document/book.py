@@ -8,6 +8,7 @@ from typing import Final
 
 from markupsafe import Markup
 
+from planbook.document.audit import audit_lead, audit_tables
 from planbook.document.panels import named_in, shorten, with_anchor
 from planbook.document.tables import LISTS, Table, change_tables, list_tables
 from planbook.statement.model import Statement, StepStated
@@ -90,6 +91,7 @@ def plan_book(
         _build(stated, pages["build"], filled),
         _sheets(tuple(sheets)),
         _lists("chapter.dimensions", "Named dimensions", stated.statement, placed_tables | _NEEDED),
+        _audit(stated),
         *(_page(page, filled) for page in pages["back"]),
         Chapter("chapter.versions", "Versions and changes", "versions.html", tables=change_tables(stated.statement)),
     ]
@@ -122,6 +124,13 @@ def _lists(target: str, title: str, statement: Statement, left_out: frozenset[st
     tables = tuple(table for name, table in list_tables(statement).items() if name not in left_out)
     entries = tuple(Entry(f"table.{table.name}", LISTS[table.name]) for table in tables)
     return Chapter(target, title, "lists.html", entries=entries, tables=tables)
+
+
+def _audit(stated: Stated) -> Chapter:
+    tables = audit_tables(stated)
+    entries = tuple(Entry(f"table.{table.name}", table.title) for table in tables)
+    lead = audit_lead(stated) if tables else NOTHING
+    return Chapter("chapter.audit", "Checked as printed", "audit.html", lead, entries=entries, tables=tables)
 
 
 def _build(stated: Stated, pages: tuple[Prose, ...], filled: Mapping[str, str]) -> Chapter:

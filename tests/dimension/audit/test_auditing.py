@@ -149,7 +149,7 @@ def test_a_tolerance_that_printing_uses_up_is_found(tmp_path: Path) -> None:
     board = "{is: 410.4 mm, tolerance: +0.5 mm/0}"
     loose = FITS.replace("[1.5 mm, 3 mm]", "[0 mm, 9 mm]")
     _, findings = audited(tmp_path, loose, parameters=parameters("412.5 mm", board))
-    assert [each.code for each in findings] == ["rounded-out"]
+    assert "rounded-out" in [each.code for each in findings]
 
 
 EDITIONS = [(key, edition) for key in ("sewing-desk", "tool-tote") for edition in ("imperial", "metric")]

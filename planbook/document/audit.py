@@ -1,0 +1,86 @@
+"""The audit's tables: every part rebuilt from its printed numbers, and every fit at its printed limits."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Final
+
+from markupsafe import Markup
+
+from planbook.dimension.audit import Coordinate, FitAudit, PartAudit
+from planbook.document.tables import Cell, Column, Group, Row, Table
+from planbook.document.words import as_html
+from planbook.measure import UNIT_SIGNS, Precision, Quantity, Units, print_quantity, printed_diameter
+from planbook.measure.dimensionality import LENGTH
+from planbook.statement.stated import Stated
+
+AUDITED: Final = {"rounding": "Parts", "fits": "Fits"}
+"""The tables of the chapter with their titles."""
+_ALONG: Final = {"x": "along x", "y": "along y", "z": "along z", "radius": "in radius"}
+
+
+def audit_tables(stated: Stated) -> tuple[Table, ...]:
+    """Those that have a row."""
+    units = Units(stated.statement.edition.units)
+    sign = UNIT_SIGNS[units]
+    parts = Table("rounding", AUDITED["rounding"], _columns(
+        ("Part", "text"), ("Sheet", "no"), ("Dimensions printed", "figures"), ("Coordinates fixed", "figures"),
+        (f"Furthest off, {sign}", "figures"), ("Where", "text"),
+    ), _group(_part_row(each, stated, units) for each in stated.audit.parts))  # fmt: skip
+    fits = Table("fits", AUDITED["fits"], _columns(
+        ("Fit", "text"), (f"Designed gap, {sign}", "figures"), ("Least as printed", "figures"),
+        ("Most as printed", "figures"), ("Wanted", "figures"), ("Holds", "text"),
+    ), _group(_fit_row(each, units) for each in stated.audit.fits))  # fmt: skip
+    return tuple(table for table in (parts, fits) if table.groups)
+
+
+def audit_lead(stated: Stated) -> Markup:
+    """What was done before the edition was printed, in two sentences."""
+    fineness = ".005 in" if stated.statement.edition.units == "inch" else "0.1 mm"
+    text = (
+        "Every number on a sheet is rounded, so every part of this edition was worked out once more from its printed "
+        "numbers alone and compared with the design. Gaps are the worst that the printed limits allow; a number for "
+        f"calipers without a tolerance of its own is held to ±{fineness}, and stock to the range that is accepted."
+    )
+    rules = stated.audit.rules
+    told = f" All {rules} rules of the design hold with the printed numbers." if rules > 1 else ""
+    return Markup('<div class="prose"><p>{}</p></div>').format(text + told)
+
+
+def _columns(*columns: tuple[str, str]) -> tuple[Column, ...]:
+    return tuple(Column(Markup(title), look) for title, look in columns)
+
+
+def _group(rows: Iterator[Row]) -> tuple[Group, ...]:
+    found = tuple(rows)
+    return (Group("", found),) if found else ()
+
+
+def _part_row(part: PartAudit, stated: Stated, units: Units) -> Row:
+    worst = part.worst
+    off = print_quantity(Quantity(abs(worst.deviation), LENGTH), units, Precision.CALIPER).text if worst else ""
+    where = _where(worst) if worst is not None and off != "0" else ""
+    title = stated.statement.parts[part.part].title
+    return _row(title, part.sheet, str(part.printed), str(len(part.coordinates)), off, where)
+
+
+def _where(worst: Coordinate) -> str:
+    names = " and ".join(name.replace(".", " ").replace("_", " ") for name in worst.features)
+    return f"{names}, {_ALONG[worst.direction]}"
+
+
+def _fit_row(audited: FitAudit, units: Units) -> Row:
+    gap, fit = audited.gap, audited.fit
+    name = fit.name.replace(".", " ").replace("_", " ").capitalize()
+    lengths = (_length(each, units) for each in (gap.designed, gap.least, gap.most))
+    wanted = f"{_length(fit.least, units)} to {_length(fit.most, units)}"
+    verdict = ("made to fit" if fit.fitted else "yes") if audited.holds else "no"
+    return _row(name, *lengths, wanted, verdict)
+
+
+def _length(nanometres: float, units: Units) -> str:
+    return printed_diameter(nanometres, units, ()).text
+
+
+def _row(*cells: str) -> Row:
+    return Row(tuple(Cell(as_html(cell)) for cell in cells))
