@@ -1,4 +1,4 @@
-"""Every call of a release that changes the disk, one function each, so that a test can fail any of them.
+"""Every call that changes the disk, one function each, so that a test can fail any of them.
 
 A file or folder is on the disk only when it was synced, and a name only when the folder that holds it was synced.
 All of these raise OSError.
@@ -53,9 +53,10 @@ def write_together(folder: Path, files: Mapping[str, bytes], owned: Collection[s
         aside[final.with_name(f".{final.name}.part")] = final
     try:
         for part, data in zip(aside, files.values(), strict=True):
-            part.write_bytes(data)
+            part.unlink(missing_ok=True)
+            write_file(part, data)
         for part, final in aside.items():
-            part.replace(final)
+            rename(part, final)
     finally:
         for part in aside:
             part.unlink(missing_ok=True)
