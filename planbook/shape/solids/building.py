@@ -55,9 +55,12 @@ def _rod_mesh(radius: float, length: float) -> Mesh:
 def _carve(blank: Vec, outline: Loop, cuts: tuple[Cut, ...]) -> tuple[Manifold, Surfaces]:
     """The kernel's solid, whose face ids are rows of the surfaces."""
     tables: list[Surfaces] = []
+    rows = 0
 
     def solid(body: Body, *, hollow: bool = False) -> Manifold:
-        first = sum(map(len, tables))
+        nonlocal rows
+        first = rows
+        rows += len(body.surfaces)
         tables.append(body.surfaces.turned_inside_out() if hollow else body.surfaces)
         return Manifold(
             Mesh64(body.points, body.triangles.astype(np.uint64), face_id=(body.faces + first).astype(np.uint64))
