@@ -130,7 +130,7 @@ def _picture(scene: Scene, setting: Setting, strong: frozenset[str], *, grey: bo
     """Tints, then what is grey, then dashed lines, then inner edges, then outlines: the heavier on top."""
     regions = [region for _, region in sorted(regions_of(scene, strong).items())] if strong else []
     yield from (_filled(piece, setting) for region in regions for piece in _polygons(region))
-    chains = [chain for chain in lines_of(scene, strong) if _length(chain) * setting.scale > _LEAST_LINE]
+    chains = [chain for chain in lines_of(scene, strong, strong) if _length(chain) * setting.scale > _LEAST_LINE]
     seen = [chain for chain in chains if chain.sight is Sight.SEEN]
     yield from (_traced(c.points, setting, Pen.FAINT) for c in seen if grey and c.component not in strong)
     if strong:

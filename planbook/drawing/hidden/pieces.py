@@ -12,7 +12,7 @@ from planbook.drawing.hidden.edges import Edges, edges_of
 from planbook.drawing.hidden.model import Kind, Sight
 from planbook.drawing.hidden.scene import Scene
 from planbook.drawing.hidden.spans import Spans, gaps, together
-from planbook.shape.solids.surfaces import Floats
+from planbook.shape.solids.surfaces import Flags, Floats
 
 LEAST: Final = 0.02
 """Millimetres under which a piece is dropped: far below a line's width at any scale."""
@@ -31,24 +31,33 @@ class Piece:
     sight: Sight
 
 
-def pieces_of(scene: Scene) -> list[Piece]:
-    """All edges of a scene in pieces; edges turned away are hidden behind their own component."""
+def pieces_of(scene: Scene, hidden: frozenset[int] = frozenset()) -> list[Piece]:
+    """All edges of a scene in pieces: those that are seen, and of the components in `hidden` the others too."""
     edges = edges_of(scene)
     cover = Cover(scene)
-    away, facing = edges.only(edges.away), edges.only(~edges.away)
+    facing = edges.only(~edges.away)
     own, others = cover.hiding(facing)
-    lengths = facing.length
-    seen = gaps(together(own, others), lengths, LEAST)
-    covered = gaps(together(own, seen), lengths, LEAST)
-    # Own hidden intervals alone are what `covered` and `seen` leave.
-    behind = gaps(together(seen, covered), lengths, LEAST)
-    whole = Spans(np.arange(len(away)), np.zeros(len(away)), np.ones(len(away)))
+    seen = gaps(together(own, others), facing.length, LEAST)
+    found = _told_apart(cover, facing, seen, Sight.SEEN)
+    if hidden:
+        found += _hidden(cover, facing, own, seen, np.isin(facing.owner, list(hidden)))
+        away = edges.only(edges.away & np.isin(edges.owner, list(hidden)))
+        found += _pieces(away, _whole(len(away)), Kind.INNER, Sight.BEHIND)
+    return found
+
+
+def _hidden(cover: Cover, edges: Edges, own: Spans, seen: Spans, wanted: Flags) -> list[Piece]:
+    """What other components cover, and what only its own does."""
+    covered = gaps(together(own, seen), edges.length, LEAST)
+    behind = gaps(together(seen, covered), edges.length, LEAST)
     return [
-        *_told_apart(cover, facing, seen, Sight.SEEN),
-        *_told_apart(cover, facing, covered, Sight.COVERED),
-        *_pieces(facing, behind, Kind.INNER, Sight.BEHIND),
-        *_pieces(away, whole, Kind.INNER, Sight.BEHIND),
+        *_told_apart(cover, edges, covered.only(wanted[covered.edge]), Sight.COVERED),
+        *_pieces(edges, behind.only(wanted[behind.edge]), Kind.INNER, Sight.BEHIND),
     ]
+
+
+def _whole(count: int) -> Spans:
+    return Spans(np.arange(count), np.zeros(count), np.ones(count))
 
 
 def _told_apart(cover: Cover, edges: Edges, spans: Spans, sight: Sight) -> list[Piece]:

@@ -11,10 +11,14 @@ from planbook.drawing.hidden.pieces import pieces_of
 from planbook.drawing.hidden.scene import Scene
 
 
-def lines_of(scene: Scene, foremost: Collection[str] = ()) -> tuple[Chain, ...]:
-    """All lines of a scene as polylines, seen and hidden, each place drawn once.
+def lines_of(scene: Scene, foremost: Collection[str] = (), hidden: Collection[str] = ()) -> tuple[Chain, ...]:
+    """The lines that are seen of a scene, and the hidden ones of components in `hidden`; each place is drawn once.
 
     Where lines of a component in `foremost` and of another run together, the former's is kept.
     """
-    numbers = frozenset(number for number, name in enumerate(scene.names) if name in foremost)
-    return chained(merged(pieces_of(scene), numbers), scene.names)
+    pieces = pieces_of(scene, _numbers(scene, hidden))
+    return chained(merged(pieces, _numbers(scene, foremost)), scene.names)
+
+
+def _numbers(scene: Scene, names: Collection[str]) -> frozenset[int]:
+    return frozenset(number for number, name in enumerate(scene.names) if name in names)

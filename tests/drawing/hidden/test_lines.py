@@ -22,7 +22,8 @@ FRONT_LEFT = isometric(Corner.FRONT_LEFT)
 
 def lines(*components: Component, view: str = "front", foremost: tuple[str, ...] = ()) -> tuple[Chain, ...]:
     facing = SIDES[view] if view in SIDES else isometric(Corner(view))
-    return lines_of(scene_of(meshes(*components), facing), foremost)
+    names = [component.name for component in components]
+    return lines_of(scene_of(meshes(*components), facing), foremost, hidden=names)
 
 
 def length(chains: tuple[Chain, ...], kind: Kind | None = None, sight: Sight = Sight.SEEN, of: str = "") -> float:
