@@ -3,18 +3,14 @@
 from __future__ import annotations
 
 import textwrap
-from datetime import date
 from pathlib import Path
 
 import pytest
 
-from planbook.design import plan_design
-from planbook.dimension.audit import Audit
 from planbook.measure import MILLIMETRE
-from planbook.source import Door, load
 from planbook.source.findings import Finding, Severity
-from planbook.statement import state_edition
 from planbook.statement.stated import Stated
+from tests.dimension.audit.demo import EDITIONS, as_stated
 from tests.statement.workspace import FILES, state, write
 
 FRAME = """
@@ -152,26 +148,12 @@ def test_a_tolerance_that_printing_uses_up_is_found(tmp_path: Path) -> None:
     assert "rounded-out" in [each.code for each in findings]
 
 
-EDITIONS = [(key, edition) for key in ("sewing-desk", "tool-tote") for edition in ("imperial", "metric")]
-
-
 @pytest.mark.parametrize(("key", "edition"), EDITIONS)
 def test_every_fit_of_the_demo_sets_holds_as_printed(key: str, edition: str) -> None:
-    audit = audit_of(key, edition)
+    audit = as_stated(key, edition).audit
     assert audit.fits
     assert all(each.holds for each in audit.fits)
     assert audit.rules
     for part in audit.parts:
         assert part.worst is not None
         assert abs(part.worst.deviation) <= 0.5 * MILLIMETRE
-
-
-def audit_of(key: str, edition: str) -> Audit:
-    door = Door(Path(__file__).parents[3])
-    content, _ = load(door, key)
-    assert content is not None
-    plan, _ = plan_design(content)
-    assert plan is not None
-    stated, findings = state_edition(content, edition, door, plan, "", date(2026, 1, 1))
-    assert stated is not None, findings
-    return stated.audit
