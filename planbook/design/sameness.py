@@ -10,6 +10,7 @@ from collections import defaultdict
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
 from functools import lru_cache
+from hashlib import sha256
 
 from planbook.design.faults import Fault
 from planbook.design.syntax import (
@@ -31,6 +32,7 @@ Terms = Mapping[Monomial, Fraction]
 """The factor of each product of names; no factor is 0."""
 MAX_TERMS = 64
 """A product of sums that would come out longer is not multiplied out."""
+LONGEST_NAME = 200
 
 
 @lru_cache(maxsize=2**14)
@@ -51,7 +53,7 @@ def _terms(node: Node) -> Terms:
         case Operation(operator=operator, left=left, right=right):
             return _combined(operator, _terms(left), right)
         case _:
-            return {((_whole(node), 1),): Fraction(1)}
+            return _as_name(_whole(node))
 
 
 def _whole(node: Name | Call | Comparison) -> str:
@@ -79,7 +81,13 @@ def _combined(operator: str, left: Terms, right: Node) -> Terms:
         for _ in range(power):
             result = _product(result, left)
         return result
-    return {((f"({_text(left)}) {operator} ({_text(other)})", 1),): Fraction(1)}
+    return _as_name(f"({_text(left)}) {operator} ({_text(other)})")
+
+
+def _as_name(text: str) -> Terms:
+    """A long text is named by its hash: else products of products would grow without end."""
+    name = text if len(text) <= LONGEST_NAME else sha256(text.encode()).hexdigest()
+    return {((name, 1),): Fraction(1)}
 
 
 def _sum(parts: list[tuple[Terms, int]]) -> Terms:

@@ -17,21 +17,25 @@ _LINE: Final = 4.2
 _HEAD: Final = 1.1 + CAPTION + 1.6
 _BOX_WIDTH: Final = 22.0
 _BOX_HEIGHT: Final = 6.0
-_CALIPER: Final = "work to this by caliper"
 
 
 @dataclass(frozen=True, slots=True)
 class Notes:
-    """What is to be said beside the title block. `caliper`: the sign for caliper work needs explaining."""
+    """What is to be said beside the title block. `caliper`: what the sign of caliper work means, if there is one."""
 
     sentences: tuple[str, ...]
     stock_note: str
-    caliper: bool
+    caliper: str
+
+
+def caliper_words(tolerance: str) -> str:
+    """What the sign for caliper work means; a statement of an older release says no tolerance."""
+    return f"by caliper, {tolerance} unless stated" if tolerance else "work to this by caliper"
 
 
 def notes_height(notes: Notes, width: float) -> float:
     """Height in millimetres that the notes need."""
-    lines = sum(len(piece) for piece in _wrapped(notes, width)) + notes.caliper
+    lines = sum(len(piece) for piece in _wrapped(notes, width)) + bool(notes.caliper)
     return _HEAD + _LINE * lines + (_stock_height(notes, width) if notes.stock_note else 0.0) + 1.5
 
 
@@ -48,7 +52,7 @@ def draw_notes(notes: Notes, box: Box) -> Iterator[Primitive]:
             base += _LINE
     if notes.caliper:
         yield caliper_sign(Pt(box.left + _PAD + 0.85, base - VALUE / 2))
-        yield Label(_CALIPER, Pt(box.left + _PAD + 2.6, base), VALUE)
+        yield Label(notes.caliper, Pt(box.left + _PAD + 2.6, base), VALUE)
     if notes.stock_note:
         yield from _stock(notes.stock_note, box)
 

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from planbook.drawing.arrangement import Wanted
 from planbook.drawing.frame import border, notes_width, page_of
-from planbook.drawing.notes import Notes, draw_notes, notes_height
+from planbook.drawing.notes import Notes, caliper_words, draw_notes, notes_height
 from planbook.drawing.pages import arrange_pages
 from planbook.drawing.recording import Drawing, Label, Pt, Shown
 from planbook.drawing.scales import scales_for
@@ -25,7 +25,8 @@ def draw_sheet(statement: Statement, number: str) -> tuple[tuple[Drawing, ...], 
     sheet = statement.sheets[number]
     part, edition = statement.parts[sheet.part], statement.edition
     dimensions = tuple(d for d in statement.dimensions.values() if d.part == part.key)
-    words = Notes((*part.notes, *general_lines(statement)[1]), part.stock_note, any(d.caliper for d in dimensions))
+    caliper = caliper_words(statement.plan_set.caliper_tolerance) if any(d.caliper for d in dimensions) else ""
+    words = Notes((*part.notes, *general_lines(statement)[1]), part.stock_note, caliper)
     first = page_of(edition.paper, notes_height(words, notes_width(edition.paper)))
     later = page_of(edition.paper)
     found = arrange_pages(Wanted(part, dimensions, scales_for(edition.units), edition.projection), first, later) or (

@@ -7,10 +7,11 @@ from planbook.measure.printing import print_quantity
 from planbook.measure.quantity import Quantity
 from planbook.measure.rounding import Direction, round_plain, round_to, settled, snap
 from planbook.measure.systems import Precision, Units
-from planbook.measure.tolerances import ToleranceText, print_limits, print_tolerance
+from planbook.measure.tolerances import CALIPER_TOLERANCE, ToleranceText, print_limits, print_tolerance
 from planbook.measure.units import INCH, MILLIMETRE, UNITS, in_words
 
 __all__ = [
+    "CALIPER_TOLERANCE",
     "INCH",
     "MILLIMETRE",
     "UNITS",

@@ -24,6 +24,7 @@ from planbook.measure.numerals import MINUS, decimal_text
 from planbook.measure.printed import Printed
 from planbook.measure.rounding import Direction, round_plain, round_to
 from planbook.measure.systems import Precision, Units
+from planbook.measure.units import INCH, MILLIMETRE
 
 _STYLES: dict[tuple[Units, Precision], tuple[Style, ...]] = {
     (Units.INCH, Precision.WOODWORK): (INCH_SIXTY_FOURTHS, INCH_THOUSANDTHS, INCH_TEN_THOUSANDTHS),
@@ -31,6 +32,8 @@ _STYLES: dict[tuple[Units, Precision], tuple[Style, ...]] = {
     (Units.MILLIMETRE, Precision.WOODWORK): (TENTHS, HUNDREDTHS, THOUSANDTHS),
     (Units.MILLIMETRE, Precision.CALIPER): (HUNDREDTHS, THOUSANDTHS),
 }
+CALIPER_TOLERANCE = {Units.INCH: 0.005 * INCH, Units.MILLIMETRE: 0.1 * MILLIMETRE}
+"""Plus or minus in nanometres: how near caliper work is held where no tolerance is stated, as fine as it is printed."""
 _ANGLE_STEPS = (0.5, 0.1, 0.01)
 
 

@@ -9,8 +9,7 @@ from datetime import date
 from planbook.design import Design, Overrides, Plan, dependents, evaluate
 from planbook.dimension import dimension_parts
 from planbook.dimension.model import PartDimension
-from planbook.measure import UNIT_SIGNS, Precision, Printed, Quantity, Units, print_quantity, print_tolerance
-from planbook.measure.dimensionality import ANGLE, LENGTH, Dimensionality
+from planbook.measure import Printed, Units
 from planbook.shape import place_components, shape_parts
 from planbook.shape.model import Component, Part
 from planbook.source import Door
@@ -20,6 +19,7 @@ from planbook.source.models.figures import ChartModel
 from planbook.source.models.plan_set import EditionModel
 from planbook.source.text import Text
 from planbook.statement.auditing import audit_statement
+from planbook.statement.general import state_general
 from planbook.statement.judging import judge_rules
 from planbook.statement.model import (
     FORM,
@@ -161,7 +161,7 @@ def _state_edition(name: str, model: EditionModel, content: Content) -> EditionS
 
 def _state_set(content: Content, worked: _Worked, told: Told) -> tuple[SetStated, Findings]:
     model = content.plan_set
-    lines, findings = _general_tolerance(content, worked)
+    general, findings = state_general(model.tolerances, worked.design, worked.units)
     return SetStated(
         key=content.key,
         code=str(model.code),
@@ -173,29 +173,9 @@ def _state_set(content: Content, worked: _Worked, told: Told) -> tuple[SetStated
         rights=str(model.workshop.rights),
         drawn_by=str(model.drawn_by),
         approved_by=str(model.approved_by),
-        general_tolerance=lines,
+        general_tolerance=general.lines if general else (),
+        caliper_tolerance=general.caliper if general else "",
     ), findings
-
-
-def _general_tolerance(content: Content, worked: _Worked) -> tuple[tuple[str, ...], Findings]:
-    """The lines of the general tolerance note: lengths, angles, squareness by diagonals, moisture."""
-    model, units = content.plan_set.tolerances, worked.units
-    found: list[Finding] = []
-
-    def solve(formula: Text, kind: Dimensionality) -> float:
-        value, findings = worked.design.solve(formula, kind)
-        found.extend(findings)
-        return value.number if value is not None else 0.0
-
-    length, angle = solve(model.length, LENGTH), solve(model.angle, ANGLE)
-    diagonals = print_quantity(Quantity(solve(model.diagonals, LENGTH), LENGTH), units, Precision.WOODWORK)
-    lengths = print_tolerance(length, length, units, Precision.WOODWORK).text
-    angles = print_tolerance(angle, angle, units, Precision.WOODWORK, ANGLE).text
-    return (
-        f"Lengths {lengths} {UNIT_SIGNS[units]}, angles {angles}, unless a tolerance is stated.",
-        f"Square: the two diagonals of a rectangle differ by at most {diagonals.text} {diagonals.unit}.",
-        f"Wood at {model.moisture} moisture content.",
-    ), tuple(found)
 
 
 def _state_parameters(content: Content, worked: _Worked, told: Told, plan: Plan) -> dict[str, ParameterStated]:

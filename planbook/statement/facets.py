@@ -202,8 +202,9 @@ SET: tuple[Facet[SetStated], ...] = _texts(
         "key": "key", "code": "code", "title": "title", "subtitle": "subtitle", "summary": "summary",
         "workshop": "workshop", "workshop_place": "place", "rights": "rights", "drawn_by": "drawn by",
         "approved_by": "approved by", "general_tolerance": "general tolerance",
+        "caliper_tolerance": "caliper tolerance",
     },
-    counting=("general_tolerance",),
+    counting=("general_tolerance", "caliper_tolerance"),
 )  # fmt: skip
 
 
@@ -247,6 +248,6 @@ def feature(units: Units) -> Thing[FeatureStated]:
 
 ON_EVERY_SHEET = frozenset(
     {"units", "paper", "projection", "language", "code", "title", "workshop", "rights", "drawn_by", "approved_by"}
-    | {"general_tolerance"}
+    | {"general_tolerance", "caliper_tolerance"}
 )
 """Fields of the edition and the set that stand in the frame and title block of each sheet."""

@@ -43,6 +43,8 @@ class SetStated:
     approved_by: str
     general_tolerance: tuple[str, ...]
     """Lines of the general tolerance note, printed on every sheet."""
+    caliper_tolerance: str = ""
+    """What holds for caliper work without a tolerance of its own: "±0.1 mm". "" where an older release said nothing."""
 
 
 @dataclass(frozen=True, slots=True)

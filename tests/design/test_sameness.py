@@ -40,9 +40,9 @@ def test_what_is_no_formula_is_like_itself_only() -> None:
 
 
 def test_a_long_product_of_sums_is_not_multiplied_out() -> None:
-    product = " * ".join(f"(a{k} + b{k})" for k in range(12))
+    product = " * ".join(f"(a{k} + b{k})" for k in range(60))
     assert plain_form(product) == plain_form(product.replace("(a0 + b0)", "(b0 + a0)"))
-    assert len(plain_form(product)) < 20 * len(product)
+    assert len(plain_form(product)) < 10_000
 
 
 NAMES = {"a": 3, "b": 5, "c": 7}

@@ -342,3 +342,19 @@ def test_arcs_keep_their_sense(tmp_path):
 )
 def test_a_title_inside_a_sentence(title, words):
     assert spoken(title) == words
+
+
+def test_caliper_work_without_a_tolerance_is_held_to_its_fineness(stated):
+    """The floors of caliper work: 0.1 mm, .005 in."""
+    caliper = {name: each.statement.plan_set.caliper_tolerance for name, each in stated.items()}
+    assert (caliper["metric"], caliper["imperial"]) == ("±0.1 mm", "±.005 in")
+
+
+@pytest.mark.parametrize("nothing", ["0 mm", "-0.5 mm"])
+def test_a_general_tolerance_of_nothing_or_less_is_a_finding(tmp_path, nothing):
+    text = edited(SET, "length: make.length, angle", f"length: {nothing}, angle")
+    _, findings = state(write(tmp_path, set=text), "metric")
+    (finding,) = [each for each in findings if each.code == "bad-tolerance"]
+    assert finding.severity is Severity.STOP
+    assert f"`length`, `{nothing}`" in finding.message
+    assert finding.place.file == SET
