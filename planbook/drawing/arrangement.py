@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Final
 
-from planbook.drawing.block import Block, build_block
+from planbook.drawing.block import Block, bare_block, build_block
 from planbook.drawing.callouts import callout_groups, callout_of, is_linear
 from planbook.drawing.frame import Page
 from planbook.drawing.ink import CLEAR, Box, label_box, segments_of, shifted
@@ -92,6 +92,8 @@ def _placings(wanted: Wanted, views: Sequence[View], scale: Scale, page: Page) -
             continue
         tried.append(chosen)
         by_view, narrow = chosen
+        if not _finds_room([bare_block(view, by_view[view.name]) for view in views], page, wanted.projection):
+            continue
 
         def blocks(
             moved: Container[str], by_view: dict[str, Scale] = by_view, narrow: frozenset[str] = narrow
@@ -99,6 +101,11 @@ def _placings(wanted: Wanted, views: Sequence[View], scale: Scale, page: Page) -
             return [build(view, by_view[view.name], view.name in narrow, view.name in moved) for view in views]
 
         yield from arrange(blocks, page.field, wanted.projection, page.keep_out)
+
+
+def _finds_room(blocks: Sequence[Block], page: Page, projection: str) -> bool:
+    """Whether blocks, which no dimension makes smaller, find room at all: that is soon known, dimensions take long."""
+    return next(arrange(lambda _: blocks, page.field, projection, page.keep_out), None) is not None
 
 
 def _enlarged(view: View, scale: Scale, scales: Sequence[Scale]) -> Scale:

@@ -49,6 +49,13 @@ class Block:
         return self.view.name
 
 
+def bare_block(view: View, scale: Scale) -> Block:
+    """The view with nothing but room for its name: the least that any block of it can take."""
+    x0, y0, x1, y1 = (scale.factor * v for v in view.box)
+    box = Box(x0, -y1, x1, -y0)
+    return Block(view, scale, box, Box(x0, -y1, x1, -y0 + _UNDER + NAME), (), ())
+
+
 def build_block(view: View, scale: Scale, dimensions: Sequence[DimensionStated], narrow: bool, moved: bool) -> Block:
     """Lay one view's linear dimensions round it at a scale; `moved` says so under its name."""
     setting = Setting(scale.factor)
