@@ -81,6 +81,32 @@ def test_lever_link_and_fork_stay_joined(market: str, degrees: float) -> None:
 
 
 @pytest.mark.parametrize("market", MARKETS)
+@pytest.mark.parametrize("degrees", [0, 90, 180])
+def test_both_shafts_are_kept_in_their_grooves(market: str, degrees: float) -> None:
+    stood = turned(market, degrees)
+    for side, keeper in (("left", "guide_plate"), ("right", "shaft_keeper")):
+        shaft, bearer, kept = (bounds(stood.components[name]) for name in (f"{side}_shaft", f"{side}_bearer", keeper))
+        assert kept[0][0] <= shaft[0][0] < shaft[0][1] <= kept[0][1]
+        assert kept[2][1] == pytest.approx(bearer[2][0])
+        assert kept[2][1] <= shaft[2][0] <= kept[2][1] + stood.mm("shaft.groove - hardware.pin_12.diameter") + 1e-6
+
+
+@pytest.mark.parametrize("market", MARKETS)
+def test_both_stops_hang_from_the_top_in_line_with_the_lever(desk: dict[str, Piece], market: str) -> None:
+    top, lever = (bounds(desk[market].components[name]) for name in ("top", "lever"))
+    for name in ("left_stop", "right_stop"):
+        stop = bounds(desk[market].components[name])
+        assert top[0][0] < stop[0][0] < stop[0][1] < top[0][1]
+        assert stop[1] == pytest.approx(lever[1])
+        assert stop[2] == pytest.approx((lever[2][1] + desk[market].mm("stop.play"), top[2][0]))
+
+
+def test_only_the_rear_legs_are_drilled_for_the_panel(desk: dict[str, Piece]) -> None:
+    drilled = {name for name, part in desk["europe"].parts.items() if "panel_bolts" in part.features}
+    assert drilled == {"rear_leg"}
+
+
+@pytest.mark.parametrize("market", MARKETS)
 def test_the_lever_turns_through_below(market: str) -> None:
     tips = [vertex(turned(market, degrees), "lever", "tip_low") for degrees in (0, 90, 180)]
     axis = turned(market, 0).mm("axis.x"), turned(market, 0).mm("axis.z")
