@@ -9,7 +9,8 @@ from typing import Final
 from markupsafe import Markup
 
 from planbook.document.audit import audit_lead, audit_tables
-from planbook.document.panels import named_in, shorten, with_anchor
+from planbook.document.fill import keep_together
+from planbook.document.panels import shorten, with_anchor
 from planbook.document.tables import LISTS, Table, change_tables, list_tables
 from planbook.statement.model import Statement, StepStated
 from planbook.statement.stated import Prose, Stated
@@ -150,13 +151,10 @@ def _build(stated: Stated, pages: tuple[Prose, ...], filled: Mapping[str, str]) 
 
 
 def _steps(stated: Stated, filled: Mapping[str, str]) -> Iterator[Step]:
-    """The steps; a caution that stands on the cautions page is told in full by the first step that names it."""
     stated_steps = {step.key: step for step in stated.statement.steps}
-    named: frozenset[str] = frozenset()
     for prose in stated.prose:
         if prose.slot == "step":
-            cautions = Markup(shorten(prose.cautions_html, named & frozenset(stated.cautions_html)))
-            named |= named_in(prose.cautions_html)
+            cautions = Markup(shorten(prose.cautions_html, frozenset(stated.cautions_html)))
             yield _step(stated, stated_steps[prose.key], prose, Markup(filled[prose.target]), cautions)
 
 
@@ -172,7 +170,7 @@ def _step(stated: Stated, step: StepStated, prose: Prose, body: Markup, cautions
         tools=tuple(str(tool) for tool in head.tools),
         cautions=cautions,
         body=body,
-        hold=Markup(prose.hold_html),
+        hold=Markup(keep_together(prose.hold_html)),
     )
 
 

@@ -79,8 +79,9 @@ def _draw_limit(axes: Any, chart: ChartData, limit: LimitData) -> None:
     """A level with its name on it, where the curves leave most room."""
     axes.axhline(limit.y, color=_ACCENT, linewidth=0.9)
     at = max((tenth / 10 for tenth in range(8)), key=lambda start: _room(chart, limit, start))
-    axes.annotate(limit.label, (at, limit.y), xycoords=("axes fraction", "data"), xytext=(3, 3),
-                  textcoords="offset points", color=_ACCENT)  # fmt: skip
+    axes.annotate(limit.label, (at, limit.y), xycoords=("axes fraction", "data"), xytext=(3, 4),
+                  textcoords="offset points", color=_ACCENT,
+                  bbox={"facecolor": "white", "edgecolor": "none", "pad": 0.8})  # fmt: skip
 
 
 def _room(chart: ChartData, limit: LimitData, start: float) -> float:

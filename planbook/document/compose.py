@@ -9,11 +9,13 @@ from dataclasses import dataclass
 from typing import Any, Final
 
 from planbook.document.book import Sheet, plan_book
+from planbook.document.cover import list_facts
 from planbook.document.drawn import Drawn, draw_all
 from planbook.document.fetch import FONTS, Fetcher
 from planbook.document.fill import fill, placed_tables
 from planbook.document.fonts import font_faces
 from planbook.document.locate import locate
+from planbook.document.panels import shorten
 from planbook.document.papers import PAPERS, page_rules
 from planbook.document.tables import list_tables
 from planbook.document.templates import render
@@ -44,7 +46,7 @@ def compose(stated: Stated, door: Door) -> tuple[Composed | None, tuple[Finding,
 
 @contextmanager
 def _collector_paused() -> Iterator[None]:
-    """Pages live until the last is written: looking among them for rubbish over and over takes a seventh of the time."""
+    """Pages live until the last is written: looking for rubbish among them takes a seventh of the time."""
     was_on = gc.isenabled()
     gc.disable()
     try:
@@ -100,7 +102,8 @@ def _write_html(stated: Stated, door: Door, drawn: Drawn) -> tuple[str | None, t
         faults.extend(found)
         return text or ""
 
-    filled = {prose.target: fill(prose.html, figure, table, drawn.wide) for prose in stated.prose}
+    told = frozenset(stated.cautions_html)
+    filled = {prose.target: fill(shorten(prose.html, told), figure, table, drawn.wide) for prose in stated.prose}
     if faults:
         return None, tuple(dict.fromkeys(faults))
     placed = placed_tables(prose.html for prose in stated.prose)
@@ -123,6 +126,7 @@ def _frame(stated: Stated, drawn: Drawn) -> Mapping[str, Any]:
         "statement": statement,
         "set": statement.plan_set,
         "edition": statement.edition,
-        "cover": drawn.figures[str(stated.content.plan_set.cover)].html,
+        "cover": drawn.cover.html if drawn.cover else "",
+        "facts": list_facts(stated),
         "check_bars": drawn.check_bars.html,
     }

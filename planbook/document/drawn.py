@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from itertools import chain
 
 from planbook.document.check_bars import check_bars
+from planbook.document.cover import draw_cover
 from planbook.document.figures import Room, draw_figure, is_wide
 from planbook.document.fill import placed_figures
 from planbook.document.images import Image, drawing_image
@@ -29,6 +30,8 @@ class Drawn:
     """The same as images."""
     figures: Mapping[str, Image]
     """By name."""
+    cover: Image | None
+    """None when it could not be shown."""
     check_bars: Image
     wide: frozenset[str]
     """Figures that reach from margin to margin."""
@@ -36,7 +39,8 @@ class Drawn:
     @property
     def served(self) -> Mapping[str, bytes]:
         """All images by file name."""
-        images = (*chain.from_iterable(self.pages.values()), *self.figures.values(), self.check_bars)
+        cover = (self.cover,) if self.cover else ()
+        images = (*chain.from_iterable(self.pages.values()), *self.figures.values(), self.check_bars, *cover)
         return {image.file: image.data for image in images}
 
 
@@ -60,15 +64,18 @@ def draw_all(stated: Stated, door: Door) -> tuple[Drawn, tuple[Finding, ...]]:
         number: tuple(drawing_image(f"sheet-{number}-{place}", page) for place, page in enumerate(drawings, start=1))
         for number, drawings in sheets.items()
     }
+    full = PAPERS[stated.statement.edition.paper].text_width
+    cover, faults = draw_cover(stated, door, Room(full, COVER_HEIGHT, wide=True))
+    findings += faults
     wide = frozenset(name for name, room in rooms.items() if room.wide)
-    return Drawn(sheets, pages, figures, drawing_image("check-bars", check_bars()), wide), tuple(findings)
+    return Drawn(sheets, pages, figures, cover, drawing_image("check-bars", check_bars()), wide), tuple(findings)
 
 
 def _rooms(stated: Stated, shown: tuple[str, ...]) -> Mapping[str, Room]:
-    """A column for a figure in a build step, the full width for a wide one on a page of prose and for the cover."""
+    """A column for a figure in a build step, the full width for a wide one on a page of prose."""
     full = PAPERS[stated.statement.edition.paper].text_width
     in_steps = placed_figures(prose.html for prose in stated.prose if prose.slot == "step")
-    rooms = {str(stated.content.plan_set.cover): Room(full, COVER_HEIGHT, wide=True)}
+    rooms = {}
     for name in shown:
         wide = is_wide(stated.content.figures[Text(name)]) and name not in in_steps
         rooms[name] = Room(full, FIGURE_HEIGHT, wide=True) if wide else Room(COLUMN, FIGURE_HEIGHT)

@@ -8,6 +8,12 @@ from typing import Final
 
 _FIGURE: Final = re.compile(r'<figure\b([^>]*?)\bdata-figure="([^"]+)"([^>]*)>\s*</figure>')
 _TABLE: Final = re.compile(r'<div\b([^>]*?)\bdata-table="([^"]+)"([^>]*)>\s*</div>')
+_REFERENCE: Final = re.compile(r'(<a class="ref[^>]*>)([^<]*)')
+_IN_SPAN: Final = r"(?:[^<]|<span[^>]*>(?:[^<]|<span[^>]*>[^<]*</span>)*</span>)*"
+_MEASURE: Final = re.compile(rf'<span class="q"[^>]*>{_IN_SPAN}</span>')
+_SPACE: Final = re.compile(r"\s(?![^<>]*>)")
+"""Outside of tags."""
+_BEFORE_NUMBER: Final = re.compile(r" (?=\d)")
 
 
 def placed_figures(pages: Iterable[str]) -> tuple[str, ...]:
@@ -33,4 +39,22 @@ def fill(html: str, figure: Callable[[str], str], table: Callable[[str], str], w
     def in_table(match: re.Match[str]) -> str:
         return f'<div{match[1]}data-table="{match[2]}"{match[3]}>{table(match[2])}</div>'
 
-    return _TABLE.sub(in_table, _FIGURE.sub(in_figure, html))
+    return _TABLE.sub(in_table, _FIGURE.sub(in_figure, keep_together(html)))
+
+
+def keep_together(html: str) -> str:
+    """Measures and `(part 6)` in one line, by spaces that do not break.
+
+    The style sheet's way to keep words in one line makes the typesetter break the lines before them too early.
+    """
+    return _REFERENCE.sub(_numbered, _MEASURE.sub(_whole, html))
+
+
+def _whole(match: re.Match[str]) -> str:
+    """A line may break before `.125`; without a word to that end it breaks after the point."""
+    before = "\N{ZERO WIDTH SPACE}" if match[0].partition(">")[2].startswith(".") else ""
+    return before + _SPACE.sub("\N{NO-BREAK SPACE}", match[0])
+
+
+def _numbered(match: re.Match[str]) -> str:
+    return match[1] + _BEFORE_NUMBER.sub("\N{NO-BREAK SPACE}", match[2])

@@ -26,8 +26,10 @@ class Paper:
 
 COLUMN: Final = 124.0
 """The column of prose; what is left of the text width stands empty or holds notes on its left."""
-FIGURE_HEIGHT: Final = 105.0
+FIGURE_HEIGHT: Final = 92.0
 """The greatest height of a figure: two of them fit a page with words between."""
+_ROOM: Final = 0.6
+"""Of a page's height that must be free below the head of a chapter."""
 COVER_HEIGHT: Final = 96.0
 
 PAPERS: Final = {
@@ -38,9 +40,15 @@ PAPERS: Final = {
 
 
 def page_rules(paper: Paper) -> str:
-    """The page sizes and margins of a style sheet: portrait for text, the same paper turned for sheets."""
+    """The page sizes and margins of a style sheet: portrait for text, the same paper turned for sheets.
+
+    A chapter's head asks for the room of most of a page, so that a chapter begins a page of its own unless the one
+    before has left little on its last page; then it runs on there, and no page stays nearly empty.
+    """
+    room = round(_ROOM * (paper.height - paper.top - paper.bottom), 1)
     margins = f"{paper.top}mm {paper.right}mm {paper.bottom}mm {paper.left}mm"
     return (
         f"@page{{size:{paper.width}mm {paper.height}mm;margin:{margins}}}"
         f"@page sheet{{size:{paper.height}mm {paper.width}mm}}"
+        f".head{{padding-bottom:{room}mm;margin-bottom:-{room}mm}}"
     )

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 from typing import Final
 
 from markupsafe import Markup
 
+from planbook.document.columns import Words, share_width
 from planbook.document.words import as_html, long_date
 from planbook.statement.model import ParameterStated, RowStated, Statement
 
@@ -23,6 +24,10 @@ LISTS: Final = {
 }
 """The tables of the lists chapter in the order in which they stand, with their titles."""
 
+_TABLE_WIDTH: Final = 170.0
+"""Millimetres from margin to margin, on either paper."""
+_BREAK: Final = frozenset({"text"})
+"""The looks whose cells may break into lines."""
 _OF_MARKET: Final = ("stock.", "hardware.")
 _FIGURES: Final = re.compile(r"[\d\s./×+±,()\[\]°-]+")
 """What a column of figures holds and nothing else: it is set to the right with figures of one width."""
@@ -30,10 +35,13 @@ _FIGURES: Final = re.compile(r"[\d\s./×+±,()\[\]°-]+")
 
 @dataclass(frozen=True, slots=True)
 class Column:
-    """`look` is a class of the style sheet: "text", "figures", "size", "name", or "no" for numbers that head rows."""
+    """`look` is a class of the style sheet: "text", "figures", "size", "name", or "no" for numbers that head rows, with
+    "second" for lengths of the other system. `share` is the column's part of the table's width in per cent.
+    """
 
     title: Markup
     look: str = "text"
+    share: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,9 +94,9 @@ def list_tables(statement: Statement) -> Mapping[str, Table]:
 def rows_table(name: str, title: str, rows: tuple[RowStated, ...], statement: Statement) -> Table:
     """A list as stated. Columns are those in which any row says something, in order of first appearance."""
     names = tuple(dict.fromkeys(column for row in rows for column, text in row.cells.items() if text))
-    columns = tuple(
-        Column(as_html(_heading(column)), _look(tuple(row.cells.get(column, "") for row in rows), column == names[0]))
-        for column in names
+    texts = {column: tuple(row.cells.get(column, "") for row in rows) for column in names}
+    columns = _columns(
+        [(_heading(column), _look(texts[column], column == names[0]), texts[column]) for column in names]
     )
     sheets = {column: _sheet_links(statement) for column in names if column.lower() == "sheet"}
     body = tuple(
@@ -129,8 +137,25 @@ def dimension_table(statement: Statement) -> Table:
         )
         for head, members in _by_head(named).items()
     )
-    columns = tuple(Column(Markup(title), look) for title, look in heads)
+    rows = [row for group in groups for row in group.rows]
+    columns = _columns(
+        [(title, look, tuple(_plain(row.cells[at]) for row in rows)) for at, (title, look) in enumerate(heads)]
+    )
     return Table("dimensions", LISTS["dimensions"], columns, groups)
+
+
+def _columns(told: Sequence[tuple[str, str, tuple[str, ...]]]) -> tuple[Column, ...]:
+    """Columns from their titles, looks and texts, as wide as their words ask."""
+    words = [Words(title, texts, look in _BREAK, "second" in look) for title, look, texts in told]
+    shares = share_width(words, _TABLE_WIDTH) if words else ()
+    return tuple(
+        Column(as_html(title), look, round(100 * share / _TABLE_WIDTH, 2))
+        for (title, look, _), share in zip(told, shares, strict=True)
+    )
+
+
+def _plain(cell: Cell) -> str:
+    return cell.html.striptags().replace("\N{NO-BREAK SPACE}", " ")
 
 
 def _dimension_row(parameter: ParameterStated, units: tuple[str, str], width: int) -> Row:
@@ -177,7 +202,8 @@ def _look(texts: tuple[str, ...], first: bool) -> str:
         return "text"
     if first:
         return "no"
-    return "size" if any("×" in text for text in texts) else "figures"
+    look = "size" if any("×" in text for text in texts) else "figures"
+    return f"{look} second" if all(text.startswith("[") for text in texts if text) else look
 
 
 def _sheet_links(statement: Statement) -> Mapping[str, str]:

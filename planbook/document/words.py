@@ -37,5 +37,5 @@ def long_date(iso: str) -> str:
 
 
 def version_words(version: str) -> str:
-    """`Version 1.0`, or `Draft` when nothing has been released under a number yet."""
-    return f"Version {version}" if version else "Draft"
+    """`Version 1.0`, or `Draft` for what has not been released under a number yet."""
+    return f"Version {version}" if version not in {"", "draft"} else "Draft"

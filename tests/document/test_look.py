@@ -38,6 +38,10 @@ def test_lettering_reaches_aa_on_paper_and_panels(ink: str, paper: str) -> None:
     assert contrast(ink, paper) >= 4.5
 
 
+def test_lettering_on_the_band_of_the_cover_reaches_aa() -> None:
+    assert contrast(WHITE, ACCENT) >= 4.5
+
+
 @pytest.mark.parametrize("word", ["danger", "warning", "caution", "notice"])
 def test_signal_words_reach_aa_on_their_colours(word: str) -> None:
     rule = re.search(rf"\.caution-{word} > \.caution-word {{([^}}]*)}}", STYLE)

@@ -8,40 +8,53 @@ from dataclasses import replace
 
 from planbook.document import Composed, compose
 from planbook.document.charts import draw_chart
-from planbook.document.fill import fill, placed_figures, placed_tables
-from planbook.document.panels import named_in, shorten, with_anchor
+from planbook.document.fill import fill, keep_together, placed_figures, placed_tables
+from planbook.document.panels import shorten, with_anchor
 from planbook.source import Door
 
 from .readback import page_texts
 from .tote import caution, state
 
-DUST = caution("dust", "warning", "Wood dust", "Extract it.")
+DUST = caution("dust", "warning", "Wood dust", "It harms <em>the lungs. And</em> more. Extract it.")
 RAGS = caution("rags", "caution", "Oily rags", "They burn.")
 
 
-def test_a_caution_told_before_keeps_its_word_and_title_and_says_where_it_stands() -> None:
+def test_a_caution_in_brief_keeps_its_word_its_name_and_its_first_sentence() -> None:
     brief = shorten(DUST + RAGS, {"dust"})
     assert "WARNING" in brief
-    assert "Wood dust" in brief
+    assert "Wood dust." in brief
+    assert "It harms <em>the lungs. And</em> more. <a" in brief
     assert "Extract it." not in brief
     assert 'href="#caution.dust"' in brief
     assert RAGS in brief
     assert shorten(DUST, frozenset()) == DUST
-    assert named_in(DUST + RAGS) == {"dust", "rags"}
     assert with_anchor(DUST).startswith('<aside id="caution.dust"')
 
 
-def test_the_first_step_tells_a_caution_in_full_and_the_next_in_brief(door: Door) -> None:
+def test_cautions_are_told_in_full_in_their_chapter_only(door: Door) -> None:
     stated = state()
     prose = tuple(
-        replace(each, cautions_html=DUST) if each.slot == "step" else replace(each, cautions_html="")
-        for each in stated.prose
+        replace(each, cautions_html=DUST if each.slot == "step" else "", html=each.html + DUST) for each in stated.prose
     )
-    done, findings = compose(replace(stated, prose=prose), door)
+    done, findings = compose(replace(stated, prose=prose, cautions_html={"dust": DUST}), door)
     assert findings == ()
     assert done is not None
+    steps = sum(each.slot == "step" for each in prose)
     assert done.html.count("Extract it.") == 1
-    assert done.html.count('href="#caution.dust"') == 1
+    assert done.html.count('href="#caution.dust"') == len(prose) + steps
+    assert (
+        f"Cautions, page {next(page for page, text in enumerate(page_texts(done.pdf), 1) if 'Extract it.' in text)}"
+        in (" ".join(" ".join(page_texts(done.pdf)).split()))
+    )
+
+
+def test_measures_and_numbers_of_parts_stay_in_one_line() -> None:
+    measure = '<span class="q" data-mark="parameter:a b">.125 in <span class="second">[3.2 mm]</span></span>'
+    kept = keep_together(f'up to {measure}; see <a class="ref" href="#part.x">ramp bar (part 11)</a>')
+    assert kept == (
+        'up to \u200b<span class="q" data-mark="parameter:a b">.125\xa0in\xa0<span class="second">[3.2\xa0mm]</span>'
+        '</span>; see <a class="ref" href="#part.x">ramp bar (part\xa011)</a>'
+    )
 
 
 def test_figures_and_tables_are_put_where_prose_left_room() -> None:

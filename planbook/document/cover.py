@@ -1,0 +1,87 @@
+"""The cover: its picture, and what a buyer asks first, in one line."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from itertools import product
+
+from planbook.document.figures import Room, draw_figure
+from planbook.document.images import Image, drawing_image
+from planbook.drawing import draw_elevation
+from planbook.measure import Precision, Quantity, Units, print_quantity
+from planbook.measure.dimensionality import LENGTH
+from planbook.shape.geometry import Vec
+from planbook.shape.model import Component
+from planbook.source import Door
+from planbook.source.findings import Finding
+from planbook.source.models.figures import ElevationModel
+from planbook.source.text import Text
+from planbook.statement.stated import Stated
+
+
+@dataclass(frozen=True, slots=True)
+class Fact:
+    """One thing that the cover says: what it is about, and it."""
+
+    about: str
+    text: str
+
+
+def draw_cover(stated: Stated, door: Door, room: Room) -> tuple[Image | None, tuple[Finding, ...]]:
+    """The figure that the set names for its cover; an elevation in full tint and without part numbers."""
+    name = str(stated.content.plan_set.cover)
+    model = stated.content.figures[Text(name)]
+    if not isinstance(model, ElevationModel):
+        return draw_figure(stated, door, name, room)
+    components = [each for each in stated.assemblies[name] if model.show is None or each.name in model.show]
+    drawing = draw_elevation(
+        components,
+        model.elevation,
+        {each.name for each in components},
+        width=room.width,
+        height=room.height,
+        units=stated.statement.edition.units,
+    )
+    return drawing_image("cover", drawing, stated.statement.figures[name].alt), ()
+
+
+def list_facts(stated: Stated) -> tuple[Fact, ...]:
+    """Overall size, parts to make, sheets, edition and units."""
+    edition, parts = stated.statement.edition, stated.statement.parts.values()
+    pieces = sum(part.as_drawn + part.mirrored for part in parts if part.kind == "part")
+    unlike = sum(part.kind == "part" for part in parts)
+    facts = (
+        Fact("Length × depth × height", _size(stated)),
+        Fact("To make", f"{pieces} pieces, {unlike} unlike"),
+        Fact("Drawings", f"{len(stated.statement.sheets)} sheets"),
+        Fact("Edition", edition.title),
+        Fact("Measures", "inches [millimetres]" if edition.units == "inch" else "millimetres [inches]"),
+    )
+    return tuple(fact for fact in facts if fact.text)
+
+
+def _size(stated: Stated) -> str:
+    """The box around the assembly as the cover shows it, to the floor of woodwork; "" without an assembly."""
+    components = stated.assemblies.get(str(stated.content.plan_set.cover), stated.components)
+    corners = [corner for each in components for corner in _corners(each)]
+    if not corners:
+        return ""
+    units = Units(stated.statement.edition.units)
+    axes = ([at.x for at in corners], [at.y for at in corners], [at.z for at in corners])
+    printed = [_printed(max(axis) - min(axis), units) for axis in axes]
+    return f"{' × '.join(text for text, _ in printed)} {printed[0][1]}"
+
+
+def _printed(nanometres: float, units: Units) -> tuple[str, str]:
+    length = print_quantity(Quantity(nanometres, LENGTH), units, Precision.WOODWORK)
+    return length.text, length.unit
+
+
+def _corners(component: Component) -> Iterable[Vec]:
+    """Of a part's blank; bought rods lie inside."""
+    if component.part is None:
+        return ()
+    blank = component.part.blank
+    spans: Sequence[tuple[float, float]] = ((0.0, blank.x), (0.0, blank.y), (0.0, blank.z))
+    return (component.placement(Vec(*point), blank.y) for point in product(*spans))

@@ -1,0 +1,65 @@
+"""No page of either set is nearly empty: a buyer who pays for 80 pages looks at each of them."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from planbook.design import plan_design
+from planbook.document import Composed, compose, drawn
+from planbook.document.papers import PAPERS
+from planbook.drawing.recording import Drawing
+from planbook.source import Door, load
+from planbook.statement import state_edition
+from planbook.statement.model import Statement
+
+from .readback import words
+
+WORKSPACE = Path(__file__).parents[2]
+LEAST = 0.25
+"""Of a page's height that words and pictures reach down: common practice, no source."""
+
+
+def blank_sheet(statement: Statement, _: str) -> tuple[tuple[Drawing, ...], tuple[()]]:
+    """Sheets fill their pages whatever they show, and take long to draw."""
+    paper = PAPERS[statement.edition.paper]
+    return (Drawing(paper.height, paper.width, (), "A sheet", ()),), ()
+
+
+def set_pages(key: str, edition: str, monkeypatch: pytest.MonkeyPatch) -> tuple[Composed, str]:
+    monkeypatch.setattr(drawn, "draw_sheet", blank_sheet)
+    door = Door(WORKSPACE)
+    content, _ = load(door, key)
+    assert content is not None
+    plan, _ = plan_design(content)
+    assert plan is not None
+    stated, _ = state_edition(content, edition, door, plan, "", content.plan_set.issued)
+    assert stated is not None
+    done, _ = compose(stated, door)
+    assert done is not None
+    return done, stated.statement.edition.paper
+
+
+def fullness(done: Composed, paper_name: str) -> dict[int, float]:
+    """How far down the text area each upright page is filled, by page; pages before a sheet are left out."""
+    paper, sizes = PAPERS[paper_name], done.places.page_sizes
+    upright = [width < height for width, height in sizes]
+    reach = dict.fromkeys(range(1, len(sizes) + 1), 0.0)
+    for word in words(done.pdf):
+        if word.bottom < paper.height - paper.bottom + 1:
+            reach[word.page] = max(reach[word.page], word.bottom - paper.top)
+    height = paper.height - paper.top - paper.bottom
+    return {
+        page: down / height
+        for page, down in reach.items()
+        if upright[page - 1] and (page == len(sizes) or upright[page])
+    }
+
+
+@pytest.mark.parametrize("edition", ["metric", "imperial"])
+@pytest.mark.parametrize("key", ["tool-tote", "sewing-desk"])
+def test_no_page_is_nearly_empty(key: str, edition: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    found = fullness(*set_pages(key, edition, monkeypatch))
+    assert len(found) > 10
+    assert {page: round(share, 2) for page, share in found.items() if share < LEAST} == {}
