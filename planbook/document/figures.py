@@ -7,11 +7,19 @@ from dataclasses import dataclass, replace
 from planbook.document.charts import draw_chart
 from planbook.document.images import Image, drawing_image
 from planbook.document.pictures import PictureError, clean_picture
-from planbook.drawing import draw_elevation, draw_part_figure
+from planbook.drawing import draw_elevation, draw_isometric, draw_part_figure
 from planbook.drawing.recording import Drawing
 from planbook.source import Door, Refused
 from planbook.source.findings import Finding, Severity
-from planbook.source.models.figures import AnyFigure, ChartModel, ElevationModel, PartFigureModel, PictureModel
+from planbook.source.models.figures import (
+    AnyFigure,
+    ChartModel,
+    ElevationModel,
+    IsometricModel,
+    OfAssemblyModel,
+    PartFigureModel,
+    PictureModel,
+)
 from planbook.source.text import Text
 from planbook.statement.stated import Stated
 
@@ -34,19 +42,18 @@ def draw_figure(stated: Stated, door: Door, name: str, room: Room) -> tuple[Imag
             return _show_picture(stated, door, name, model, room)
         case ChartModel():
             return Image(f"figure-{name}.svg", draw_chart(stated.charts[name], room.width), alt), ()
-        case ElevationModel() | PartFigureModel():
+        case ElevationModel() | IsometricModel() | PartFigureModel():
             return drawing_image(f"figure-{name}", _draw(stated, name, model, room), alt), ()
 
 
-def _draw(stated: Stated, name: str, model: ElevationModel | PartFigureModel, room: Room) -> Drawing:
+def _draw(stated: Stated, name: str, model: ElevationModel | IsometricModel | PartFigureModel, room: Room) -> Drawing:
     units = stated.statement.edition.units
     if isinstance(model, PartFigureModel):
         return draw_part_figure(stated.statement, model.part, model.view, model.emphasise, room.width, room.height)
     components = stated.assemblies[name]
     labels = {each.name: str(each.part.number) for each in components if each.part} if model.label else None
-    return draw_elevation(
-        components, model.elevation, model.emphasise, model.show, labels, room.width, room.height, units
-    )
+    draw = draw_isometric if isinstance(model, IsometricModel) else draw_elevation
+    return draw(components, model.seen_from, model.emphasise, model.show, labels, room.width, room.height, units)
 
 
 def _show_picture(
@@ -73,4 +80,4 @@ def _finding(message: str, remedy: str, at: Text) -> Finding:
 
 def is_wide(model: AnyFigure) -> bool:
     """Whether a figure takes the full width of a page of prose: assemblies and charts, which have most to show."""
-    return isinstance(model, ElevationModel | ChartModel)
+    return isinstance(model, OfAssemblyModel | ChartModel)

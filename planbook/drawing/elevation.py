@@ -17,7 +17,6 @@ from planbook.drawing.hidden import (
     NATURAL,
     SIDES,
     Chain,
-    Corner,
     Kind,
     Scene,
     Sight,
@@ -33,6 +32,7 @@ from planbook.drawing.scale_bar import scale_bar
 from planbook.drawing.tracing import Setting
 from planbook.shape.model import Component
 from planbook.shape.solids import mesh_of_component
+from planbook.source.models.figures import Corner
 
 _PAD: Final = 1.0
 _MOST_SCALE: Final = 1.0

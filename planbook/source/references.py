@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from planbook.source.content import Content
 from planbook.source.door import Door
 from planbook.source.findings import Finding, Severity
-from planbook.source.models.figures import ChartModel, ElevationModel, PartFigureModel, PictureModel
+from planbook.source.models.figures import ChartModel, OfAssemblyModel, PartFigureModel, PictureModel
 from planbook.source.names import choice_remedy
 from planbook.source.origins import check_origins
 from planbook.source.pictures import check_picture
@@ -62,8 +62,8 @@ def _check_steps(content: Content) -> Iterator[Finding]:
 def _check_figures(content: Content, door: Door) -> Iterator[Finding]:
     for name, figure in content.figures.items():
         match figure:
-            case ElevationModel():
-                yield from _check_elevation(content, name, figure)
+            case OfAssemblyModel():
+                yield from _check_of_assembly(content, name, figure)
             case PartFigureModel():
                 yield from _known_parts(content, [figure.part])
                 if figure.part in content.parts:
@@ -75,12 +75,12 @@ def _check_figures(content: Content, door: Door) -> Iterator[Finding]:
                 yield from _known_parameter(content, figure.chart)
 
 
-def _check_elevation(content: Content, name: Text, figure: ElevationModel) -> Iterator[Finding]:
+def _check_of_assembly(content: Content, name: Text, figure: OfAssemblyModel) -> Iterator[Finding]:
     if content.assembly is None:
         yield Finding(
             "assembly-missing",
             Severity.STOP,
-            "An elevation shows the assembly, and there is no assembly.yaml.",
+            "The figure shows the assembly, and there is no assembly.yaml.",
             "Write assembly.yaml, or show a part instead: `part: NAME`.",
             name.place,
         )

@@ -13,7 +13,15 @@ from planbook.shape.model import Component, Part
 from planbook.source import Door, Refused
 from planbook.source.content import Content
 from planbook.source.findings import Finding
-from planbook.source.models.figures import AnyFigure, ChartModel, ElevationModel, PartFigureModel, PictureModel
+from planbook.source.models.figures import (
+    AnyFigure,
+    ChartModel,
+    ElevationModel,
+    IsometricModel,
+    OfAssemblyModel,
+    PartFigureModel,
+    PictureModel,
+)
 from planbook.source.text import Text
 from planbook.statement.model import FeatureStated, PartStated
 from planbook.statement.stated import ChartData
@@ -24,8 +32,8 @@ Components = tuple[Component, ...]
 def place_figures(
     content: Content, design: Design, plan: Plan, parts: Mapping[str, Part], standing: Components
 ) -> tuple[Mapping[str, Components], tuple[Finding, ...]]:
-    """The components of each elevation in its position; `standing` is the assembly with the driver as given."""
-    wanted = {name: model for name, model in content.figures.items() if isinstance(model, ElevationModel)}
+    """The components of each picture of the assembly in its position; `standing` is it with the driver as given."""
+    wanted = {name: model for name, model in content.figures.items() if isinstance(model, OfAssemblyModel)}
     positions = {str(model.position): model.position for model in wanted.values() if model.position is not None}
     placed: dict[str, Components] = {}
     found: list[Finding] = []
@@ -69,9 +77,9 @@ class Shown:
     def content_of(self, name: str, model: AnyFigure) -> str:
         """SHA-256 of what a figure shows. Empty when it cannot be shown, which is reported where it is read."""
         match model:
-            case ElevationModel():
+            case ElevationModel() | IsometricModel():
                 return fingerprint(
-                    (str(model.elevation), model.label, _names(model.emphasise), self._components(name, model))
+                    (model.seen_from, model.label, _names(model.emphasise), self._components(name, model))
                 )
             case PartFigureModel():
                 return self._part(model)
@@ -93,7 +101,7 @@ class Shown:
         except Refused:
             return ""
 
-    def _components(self, name: str, model: ElevationModel) -> object:
+    def _components(self, name: str, model: OfAssemblyModel) -> object:
         shown = [each for each in self.assemblies[name] if model.show is None or each.name in model.show]
         return [_component(each, self.parts, model.label) for each in sorted(shown, key=lambda each: each.name)]
 

@@ -73,7 +73,7 @@ class Stated:
     components: tuple[Component, ...]
     """The assembly with the driver at its given value."""
     assemblies: Mapping[str, tuple[Component, ...]]
-    """By figure: an elevation's components in its position."""
+    """By figure: the components of a picture of the assembly, in its position."""
     charts: Mapping[str, ChartData]
     """By figure."""
     design: Design

@@ -8,7 +8,7 @@ from typing import Any
 
 from planbook.measure.systems import Units
 from planbook.source.content import Content, Step
-from planbook.source.models.figures import ChartModel, CurveModel, ElevationModel, PartFigureModel
+from planbook.source.models.figures import ChartModel, CurveModel, ElevationModel, IsometricModel, PartFigureModel
 from planbook.source.models.page import StepHead
 from planbook.source.models.plan_set import EditionModel, GeneralTolerances, Paper, Projection, SetModel, Workshop
 from planbook.source.text import Formula, Text
@@ -132,7 +132,9 @@ def _content() -> Content:
     )  # fmt: skip
     figures: dict[Text, Any] = {
         Text("front"): ElevationModel(elevation="front", caption=Text("From the front."), alt=Text("The front.")),
-        Text("above"): ElevationModel(elevation="top", caption=Text("From above."), alt=Text("From above, in words.")),
+        Text("above"): IsometricModel(
+            isometric="front_left", caption=Text("From above."), alt=Text("From above, in words.")
+        ),
         Text("face"): PartFigureModel(part=Text("side"), caption=Text("The groove."), alt=Text("A grooved side.")),
         Text("room"): ChartModel(
             chart=Text("tote.length"), start=Formula("12 in"), end=Formula("26 in"), x_label=Text("overall length"),

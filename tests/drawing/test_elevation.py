@@ -11,11 +11,12 @@ from shapely.geometry import box
 
 from planbook.drawing import draw_elevation, draw_isometric, to_svg
 from planbook.drawing.hidden import SIDES as FACINGS
-from planbook.drawing.hidden import Corner, isometric, regions_of, scene_of
+from planbook.drawing.hidden import isometric, regions_of, scene_of
 from planbook.drawing.recording import FILLS, Circle, Drawing, Label, LineTo, Pen, Stroke
 from planbook.shape.geometry import Vec
 from planbook.shape.model import Component, Placement
 from planbook.shape.solids import mesh_of_component
+from planbook.source.models.figures import Corner
 from tests.drawing import samples
 from tests.drawing.assemblies import X, Y, Z, at, desk_like, shaped, turned
 from tests.drawing.samples import NM, Bench
@@ -156,7 +157,9 @@ def test_a_scale_bar_is_true() -> None:
     for units, unit in (("millimetre", 1.0), ("inch", 25.4)):
         svg = to_svg(draw_elevation(board_only, "top", width=102, height=60, units=units), "e")
         (text,) = re.findall(r">(\d+) (?:mm|in)<", svg)
-        (bar,) = re.findall(r'd="M1 [\d.]+L([\d.]+) [\d.]+L[\d.]+ [\d.]+L[\d.]+ [\d.]+Z" stroke="#1a1a1a" stroke-width="0.25"', svg)
+        (bar,) = re.findall(
+            r'd="M1 [\d.]+L([\d.]+) [\d.]+L[\d.]+ [\d.]+L[\d.]+ [\d.]+Z" stroke="#1a1a1a" stroke-width="0.25"', svg
+        )
         assert float(bar) - 1.0 == pytest.approx(float(text) * unit * 0.1, abs=2e-3)
 
 

@@ -131,6 +131,14 @@ SPOILT = [
     (
         "figures.yaml",
         "part: seat, emphasise: [socket]",
+        "isometric: front_left, show: [seet]",
+        "component-unknown",
+        "figures.yaml:1:43",
+        "`seat`",
+    ),
+    (
+        "figures.yaml",
+        "part: seat, emphasise: [socket]",
         "elevation: front, position: stand",
         "position-unknown",
         "figures.yaml:1:41",

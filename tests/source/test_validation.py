@@ -136,6 +136,8 @@ def test_values_that_do_not_go_together_are_told(feature: str, words: str) -> No
         (forms.FIGURES, "lift: {caption: x, alt: y}", "kind-missing", "1:1"),
         (forms.FIGURES, "lift: {elevation: front, chart: a, caption: x, alt: y}", "kind-double", "1:1"),
         (forms.FIGURES, "lift: {elevation: font, caption: x, alt: y}", "value-choice", "1:19"),
+        (forms.FIGURES, "lift: {isometric: front, caption: x, alt: y}", "value-choice", "1:19"),
+        (forms.FIGURES, "lift: {elevation: front, isometric: front_left, caption: x, alt: y}", "kind-double", "1:1"),
         (forms.FIGURES, "lift: {elevation: front, label: yes, caption: x, alt: y}", "value-kind", "1:33"),
         (forms.FIGURES, "lift: a picture", "kind-missing", "1:1"),
         (forms.PART, "number: 1\ntitle: a\nstock: b\nquantity: 0\nsize: [a, b, c]\n", "values-together", "4:1"),

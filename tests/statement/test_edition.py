@@ -307,6 +307,15 @@ def test_one_given_number_changes_what_hangs_on_it_and_nothing_else(tmp_path, st
     assert compare(stated["imperial"].statement, other).changes == ()
 
 
+def test_a_figure_seen_from_elsewhere_has_changed(tmp_path):
+    def content(view):
+        figures = edited(FIGURES, "front: {elevation: front,", f"front: {{{view},")
+        return state(write(tmp_path, figures=figures), "metric")[0].statement.figures["front"].content
+
+    views = ("elevation: front", "elevation: left", "isometric: front_left", "isometric: front_right")
+    assert len({content(view) for view in views}) == len(views)
+
+
 def test_a_figure_changes_only_with_what_it_shows(tmp_path):
     figures = edited(FIGURES, "front: {elevation: front,", "front: {elevation: front, show: [board],")
 

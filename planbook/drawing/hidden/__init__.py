@@ -1,6 +1,6 @@
 """Views of solids with hidden lines told from seen ones, from any direction. Pure; millimetres on the plane of view."""
 
-from planbook.drawing.hidden.directions import NATURAL, SIDES, Corner, isometric
+from planbook.drawing.hidden.directions import NATURAL, SIDES, isometric
 from planbook.drawing.hidden.model import Chain, Kind, Sight
 from planbook.drawing.hidden.regions import regions_of
 from planbook.drawing.hidden.scene import Scene, scene_of

@@ -6,11 +6,11 @@ World axes: x to the right, y to the back, z up.
 from __future__ import annotations
 
 import math
-from enum import StrEnum
 from typing import Final
 
 from planbook.drawing.facing import Facing
 from planbook.drawing.solid import XYZ
+from planbook.source.models.figures import Corner
 
 SIDES: Final[dict[str, Facing]] = {
     "front": Facing(XYZ(1, 0, 0), XYZ(0, 0, 1), XYZ(0, -1, 0), "FRONT"),
@@ -23,15 +23,6 @@ SIDES: Final[dict[str, Facing]] = {
 
 NATURAL: Final = math.sqrt(3 / 2)
 """Projected truly, lengths along the three axes are shortened by sqrt(2/3); ISO 5456-3 draws them true to the scale."""
-
-
-class Corner(StrEnum):
-    """The upper corner of the assembly that is nearest in an isometric view."""
-
-    FRONT_LEFT = "front_left"
-    FRONT_RIGHT = "front_right"
-    REAR_LEFT = "rear_left"
-    REAR_RIGHT = "rear_right"
 
 
 _TOWARDS: Final[dict[Corner, tuple[int, int]]] = {

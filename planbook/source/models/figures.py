@@ -23,16 +23,46 @@ class Side(StrEnum):
     BELOW = "below"
 
 
-class ElevationModel(ContentModel):
-    """The assembly seen from a side, nearer things over farther ones."""
+class Corner(StrEnum):
+    """The upper corner of the assembly that is nearest in an isometric view."""
 
-    elevation: Side
+    FRONT_LEFT = "front_left"
+    FRONT_RIGHT = "front_right"
+    REAR_LEFT = "rear_left"
+    REAR_RIGHT = "rear_right"
+
+
+class OfAssemblyModel(ContentModel):
+    """What every picture of the assembly may say."""
+
     position: Annotated[Text | None, Field(description="A name of positions.yaml.")] = None
     show: Annotated[tuple[Text, ...] | None, Field(description="Components drawn; all without it.")] = None
     emphasise: Annotated[tuple[Text, ...], Field(description="Components in black; the others turn grey.")] = ()
     label: Annotated[Flag, Field(description="Whether part references with leaders are drawn.")] = False
     caption: Text
     alt: Annotated[Text, Field(description="What the figure shows, in words.")]
+
+
+class ElevationModel(OfAssemblyModel):
+    """The assembly seen from a side, hidden lines removed."""
+
+    elevation: Side
+
+    @property
+    def seen_from(self) -> str:
+        """The side's name."""
+        return str(self.elevation)
+
+
+class IsometricModel(OfAssemblyModel):
+    """The assembly seen from over a corner: lengths along its three axes are true to the scale bar."""
+
+    isometric: Corner
+
+    @property
+    def seen_from(self) -> str:
+        """The corner's name."""
+        return str(self.isometric)
 
 
 class PartFigureModel(ContentModel):
@@ -84,12 +114,14 @@ class ChartModel(ContentModel):
 
 FIGURE_KEYS: dict[str, type[ContentModel]] = {
     "elevation": ElevationModel,
+    "isometric": IsometricModel,
     "part": PartFigureModel,
     "picture": PictureModel,
     "chart": ChartModel,
 }
 AnyFigure = Annotated[
     Annotated[ElevationModel, Tag("elevation")]
+    | Annotated[IsometricModel, Tag("isometric")]
     | Annotated[PartFigureModel, Tag("part")]
     | Annotated[PictureModel, Tag("picture")]
     | Annotated[ChartModel, Tag("chart")],

@@ -9,9 +9,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from planbook.drawing.curves import XY
-from planbook.drawing.hidden import NATURAL, SIDES, Chain, Corner, Kind, Sight, isometric, lines_of, scene_of
+from planbook.drawing.hidden import NATURAL, SIDES, Chain, Kind, Sight, isometric, lines_of, scene_of
 from planbook.drawing.solid import XYZ
 from planbook.shape.model import Component, Placement
+from planbook.source.models.figures import Corner
 from tests.drawing import samples
 from tests.drawing.assemblies import X, Y, Z, at, shaped
 from tests.drawing.hidden.heaps import box, meshes, rod, tilted

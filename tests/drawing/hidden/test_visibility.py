@@ -11,10 +11,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from planbook.drawing.facing import Facing
-from planbook.drawing.hidden import SIDES, Chain, Corner, Sight, isometric, lines_of, scene_of
+from planbook.drawing.hidden import SIDES, Chain, Sight, isometric, lines_of, scene_of
 from planbook.drawing.solid import XYZ
 from planbook.shape.solids import Mesh
 from planbook.shape.solids.surfaces import Floats
+from planbook.source.models.figures import Corner
 from tests.drawing.hidden.brute import Sharp, clearly_hidden, clearly_seen, sharp_edges, turned
 from tests.drawing.hidden.heaps import assembly, heaps, meshes
 
