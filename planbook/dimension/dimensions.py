@@ -13,6 +13,7 @@ from planbook.dimension.level import without_repeats
 from planbook.dimension.measure import Measure
 from planbook.dimension.methods import method_words
 from planbook.dimension.model import PartDimension
+from planbook.dimension.settling import settle
 from planbook.dimension.stating import Edition, state
 from planbook.measure.systems import Units
 from planbook.shape.model import Part
@@ -29,10 +30,10 @@ def dimension_parts(
     findings: list[Finding] = []
     for part in parts.values():
         methods = {feature.name: method_words(feature.method, content.parts) for feature in part.features.values()}
-        for measure in measures_of(part, methods):
-            dimension, told = state(part, measure, edition)
+        stated = [state(part, measure, edition) for measure in measures_of(part, methods)]
+        findings += (finding for _, told in stated for finding in told)
+        for dimension in settle(part, [dimension for dimension, _ in stated]):
             dimensions[dimension.id] = dimension
-            findings += told
     return dimensions, tuple(findings)
 
 

@@ -34,6 +34,7 @@ from planbook.statement.model import (
 from planbook.statement.picturing import Shown, place_figures
 from planbook.statement.printing import print_parameter, state_parameter
 from planbook.statement.prose import caution_html
+from planbook.statement.proving import prove_sheets
 from planbook.statement.restating import Wording, state_dimension, state_part
 from planbook.statement.sampling import sample_chart
 from planbook.statement.stated import ChartData, Stated
@@ -89,8 +90,9 @@ def state_edition(
         renamed=renamed(content, worked.dimensions),
     )
     audit, audited = audit_statement(statement, content, worked.design, plan)
-    findings = tuple(dict.fromkeys((*findings, *audited)))
-    if stops(audited):
+    proof = (*prove_sheets(statement, content), *audited)
+    findings = tuple(dict.fromkeys((*findings, *proof)))
+    if stops(proof):
         return None, findings
     return replace(_stated(statement, content, worked, told, shown), audit=audit), findings
 

@@ -258,10 +258,10 @@ def test_an_arc_is_stated_by_its_point_and_its_radius_for_reference() -> None:
         "f": {"at": ("0 mm", "200 mm")},
     }
     dimensions, _ = state(plate(outline=outline))
-    # Radius by chord and sagitta: (100^2 + 50^2) / (2 * 50) = 125.
+    # Radius by chord and sagitta: (100^2 + 50^2) / (2 * 50) = 125. The highest point of an arc lies in its middle.
     assert {key: line(each) for key, each in dimensions.items() if each.feature == "outline.c"} == {
         "outline.c/x": "face x: 300",
-        "outline.c/through_x": "face x: 200",
+        "outline.c/through_x": "face x: (200)",
         "outline.c/through_y": "face y: 50",
         "outline.c/arc_radius": "face radius: (R125)",
     }

@@ -23,6 +23,12 @@ class Bend:
     radius: float
     round_end: bool
     """Whether straight sides run smoothly into both of its ends: then people measure to its centre."""
+    ccw: bool
+
+    def covers(self, point: Pair) -> bool:
+        """Whether a point of the whole circle lies on the arc."""
+        whole = Segment(self.start, self.end, self.centre, self.ccw)
+        return sweep(Segment(self.start, point, self.centre, self.ccw)) <= sweep(whole)
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +63,7 @@ def corners_of(loop: Sequence[Segment]) -> Corners:
             radii.append(radius_of(arc))
         else:
             points += [arc.centre] if smooth else []
-            bends.append(Bend(arc.start, arc.end, arc.centre, radius_of(arc), smooth))
+            bends.append(Bend(arc.start, arc.end, arc.centre, radius_of(arc), smooth, arc.ccw))
     sharp = [segment.start for segment in loop if segment.start not in hidden]
     return Corners((*sharp, *points), tuple(radii), tuple(bends))
 

@@ -4,7 +4,7 @@
 - corners are square and level places are level (they share an unknown, see `unknowns`);
 - what has no depth goes through (its bottom lies on a border);
 - the features of a row are alike where the sheet counts them (`4x`);
-- an arc ends where it is drawn to end, and touches a line that it runs into.
+- an arc ends where it is drawn to end, and touches a line that it runs into and a border that it reaches.
 """
 
 from __future__ import annotations
@@ -18,6 +18,8 @@ from planbook.dimension.completeness.record import Made, Pair, Shape, Told
 from planbook.dimension.completeness.unknowns import (
     AXES,
     BLANK,
+    LEVEL,
+    OUTLINE,
     PlacedBend,
     PlacedLoop,
     Unknown,
@@ -56,6 +58,7 @@ def granted(part: Shape, unknowns: Unknowns, told: Sequence[Told]) -> Iterator[E
             yield from _alike(unknowns, feature)
     for bend in unknowns.bends:
         yield from _ends(unknowns, bend)
+        yield from _reaches(unknowns, bend)
     for loop in unknowns.loops:
         yield from _touching(unknowns, loop)
 
@@ -101,6 +104,20 @@ def corner_at(unknowns: Unknowns, bend: PlacedBend, point: Pair) -> tuple[Unknow
 def _ends(unknowns: Unknowns, bend: PlacedBend) -> Iterator[Equation]:
     for end in (bend.bend.start, bend.bend.end):
         yield on_curve(unknowns, bend, end, corner_at(unknowns, bend, end))
+
+
+def _reaches(unknowns: Unknowns, bend: PlacedBend) -> Iterator[Equation]:
+    """Where its curve just touches a border of the blank, it touches that border: the centre is a radius away."""
+    if bend.owner != OUTLINE:
+        return
+    centre, radius = centre_of(unknowns, bend), unknowns.radius(bend.bend.radius, bend.owner)
+    for axis in range(2):
+        for border, way in ((0.0, -1.0), (unknowns.size[axis], 1.0)):
+            out = tuple(way * bend.bend.radius if i == axis else 0.0 for i in range(2))
+            point = tuple(c + o for c, o in zip(bend.bend.centre, out, strict=True))
+            if abs(point[axis] - border) < LEVEL and bend.bend.covers((point[0], point[1])):
+                station = unknowns.station(axis, border, BLANK)
+                yield Equation("touches the border", row_of((centre[axis], 1.0), (radius, way), (station, -1.0)))
 
 
 def _touching(unknowns: Unknowns, placed: PlacedLoop) -> Iterator[Equation]:
