@@ -12,7 +12,7 @@ from planbook.measure.systems import Precision
 from planbook.source.content import Content
 from planbook.source.findings import Finding, Place
 from planbook.source.models.market import MarketModel
-from planbook.source.models.parameters import ParameterModel
+from planbook.source.models.parameters import ParameterModel, ToleranceModel
 from planbook.source.text import Formula, Text
 
 PLUS, MINUS = "#plus", "#minus"
@@ -69,7 +69,7 @@ def parameter_entries(content: Content, market: str) -> Iterator[Entry]:
         if formula is None:
             continue
         yield Entry(str(name), formula, means=str(model.means), precision=model.precision)
-        for suffix, text in _sides(model.tolerance):
+        for suffix, text in _sides(model.tolerance.within(market) if model.tolerance else None):
             yield Entry(f"{name}{suffix}", text, like=str(name))
 
 
@@ -89,9 +89,23 @@ def _leaf_faults(name: Text, model: ParameterModel, markets: list[str]) -> Itera
             given = ", ".join(f"`{key}`" for key in model.by_market) or "no market"
             message = f"`{name}` has no value for the market `{market}`, only for {given}."
             yield name, Fault("market-missing", 0, message, f"Add `{market}: ...` to its by_market.")
-    if model.tolerance is not None and not _sides(model.tolerance):
+    yield from _tolerance_faults(name, model.tolerance, markets)
+    if "{" in model.means:
+        message = f"What `{name}` means is printed as it stands: names in braces are not filled in there."
+        yield model.means, Fault("means-with-names", 0, message, "Say it without names or numbers, in words only.")
+
+
+def _tolerance_faults(name: Text, tolerance: ToleranceModel | None, markets: list[str]) -> Iterator[tuple[Text, Fault]]:
+    """A market without a tolerance where others have one, and texts that are none; each text once."""
+    if tolerance is None:
+        return
+    texts = {market: tolerance.within(market) for market in markets}
+    for market in (market for market, text in texts.items() if text is None):
+        message = f"The tolerance of `{name}` has no value for the market `{market}`."
+        yield name, Fault("market-missing", 0, message, f"Add `{market}: ...` to its by_market.")
+    for text in {text.place: text for text in texts.values() if text is not None and not _sides(text)}.values():
         remedy = "Write `1/32 in` for plus or minus, or two sides such as `+0.5 mm/0` and `0/-0.5 mm`."
-        yield model.tolerance, Fault("bad-tolerance", 0, f"`{model.tolerance}` is no tolerance.", remedy)
+        yield text, Fault("bad-tolerance", 0, f"`{text}` is no tolerance.", remedy)
 
 
 def _formula_in(model: ParameterModel, market: str) -> Formula | None:

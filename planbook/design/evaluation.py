@@ -6,6 +6,7 @@ import math
 from collections.abc import Mapping
 
 from planbook.design.design import Design
+from planbook.design.entries import GREATEST, LEAST
 from planbook.design.faults import Breach, Fault
 from planbook.design.naming import nearest
 from planbook.design.plan import MarketPlan, Plan
@@ -37,7 +38,7 @@ def evaluate(plan: Plan, overrides: Overrides) -> tuple[Design | None, tuple[Fin
     broken, faults = market.broken, dict[str, Fault]()
     if numbers is None:
         numbers, broken, faults = _run_with_care(market, overrides.values)
-    faults |= _negative_tolerances(market, numbers, broken)
+    faults |= _negative_tolerances(market, numbers, broken) | _reversed_ranges(market, numbers, broken)
     findings = tuple(fault.found_in(market.entries[name].formula) for name, fault in faults.items())
     return Design(overrides.market, market, tuple(numbers), broken), findings
 
@@ -91,6 +92,19 @@ def _negative_tolerances(market: MarketPlan, numbers: list[float], broken: froze
         for name in market.tolerances
         if name not in broken and numbers[market.slots[name]] < 0
     }
+
+
+def _reversed_ranges(market: MarketPlan, numbers: list[float], broken: frozenset[str]) -> dict[str, Fault]:
+    """Accepted ranges of stock that no thickness can lie in."""
+    found: dict[str, Fault] = {}
+    for least in (name for name in market.entries if name.endswith(LEAST) and name not in broken):
+        greatest = least.removesuffix(LEAST) + GREATEST
+        if greatest in broken or numbers[market.slots[least]] <= numbers[market.slots[greatest]]:
+            continue
+        low, high = (market.entries[name].formula for name in (least, greatest))
+        message = f"No thickness is accepted: `{low}` is more than `{high}`."
+        found[least] = Fault("range-reversed", 0, message, f"Write the least first: `accepted: [{high}, {low}]`.")
+    return found
 
 
 def _unknown_market(plan: Plan, market: str) -> Finding:

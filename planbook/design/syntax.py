@@ -238,6 +238,9 @@ def _above(span: Span, *nodes: Node) -> int:
 
 def _count(token: Token, text: str) -> Fraction:
     match = _FRACTION.fullmatch(text.strip())
+    if _FAR.search(text):
+        message = f"`{text.strip()}` is too large or too small to be a measure."
+        raise Breach(Fault("not-finite", _span(token).start, message, "Write it with at most two digits after the e."))
     if not match:
         return Fraction(text.strip())
     whole, top, bottom = (int(part or 0) for part in match.groups())
@@ -247,6 +250,8 @@ def _count(token: Token, text: str) -> Fraction:
     return whole + Fraction(top, bottom)
 
 
+_FAR = re.compile(r"[eE][+-]?0*[1-9][0-9]{2}")
+"""An exponent of three digits or more."""
 _FRACTION = re.compile(r"(?:([0-9]+) +)?([0-9]+)/([0-9]+)")
 
 

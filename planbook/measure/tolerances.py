@@ -12,6 +12,7 @@ from typing import NamedTuple
 from planbook.measure.dimensionality import ANGLE, LENGTH, Dimensionality
 from planbook.measure.lengths import (
     HUNDREDTHS,
+    INCH_DECIMALS,
     INCH_SIXTY_FOURTHS,
     INCH_TEN_THOUSANDTHS,
     INCH_THOUSANDTHS,
@@ -22,16 +23,59 @@ from planbook.measure.lengths import (
 )
 from planbook.measure.numerals import MINUS, decimal_text
 from planbook.measure.printed import Printed
-from planbook.measure.rounding import Direction, round_plain, round_to
+from planbook.measure.rounding import Direction, round_plain, round_to, snap
 from planbook.measure.systems import Precision, Units
 from planbook.measure.units import INCH, MILLIMETRE
 
-_STYLES: dict[tuple[Units, Precision], tuple[Style, ...]] = {
-    (Units.INCH, Precision.WOODWORK): (INCH_SIXTY_FOURTHS, INCH_THOUSANDTHS, INCH_TEN_THOUSANDTHS),
-    (Units.INCH, Precision.CALIPER): (INCH_THOUSANDTHS, INCH_TEN_THOUSANDTHS),
-    (Units.MILLIMETRE, Precision.WOODWORK): (TENTHS, HUNDREDTHS, THOUSANDTHS),
-    (Units.MILLIMETRE, Precision.CALIPER): (HUNDREDTHS, THOUSANDTHS),
+_LIMITS = {
+    (Units.INCH, Precision.WOODWORK): INCH_SIXTY_FOURTHS,
+    (Units.INCH, Precision.CALIPER): INCH_THOUSANDTHS,
+    (Units.MILLIMETRE, Precision.WOODWORK): TENTHS,
+    (Units.MILLIMETRE, Precision.CALIPER): HUNDREDTHS,
 }
+
+
+class _Rung(NamedTuple):
+    """From `least` nanometres on a deviation is stated as a multiple of the style's step, or as `least` itself."""
+
+    least: float
+    style: Style
+    multiples: bool = False
+
+
+def _inches(*rungs: float) -> tuple[_Rung, ...]:
+    return tuple(_Rung(least * INCH, INCH_THOUSANDTHS) for least in rungs)
+
+
+def _millimetres(*rungs: float) -> tuple[_Rung, ...]:
+    return tuple(_Rung(least * MILLIMETRE, HUNDREDTHS) for least in rungs)
+
+
+_LADDERS: dict[tuple[Units, Precision], tuple[_Rung, ...]] = {
+    (Units.INCH, Precision.WOODWORK): (
+        _Rung(INCH / 64, INCH_SIXTY_FOURTHS, multiples=True),
+        *_inches(0.010, 0.005, 0.002, 0.001),
+        _Rung(0.0, INCH_TEN_THOUSANDTHS, multiples=True),
+    ),
+    (Units.INCH, Precision.CALIPER): (
+        _Rung(0.010 * INCH, INCH_DECIMALS, multiples=True),
+        *_inches(0.005, 0.002, 0.001),
+        _Rung(0.0, INCH_TEN_THOUSANDTHS, multiples=True),
+    ),
+    (Units.MILLIMETRE, Precision.WOODWORK): (
+        _Rung(0.1 * MILLIMETRE, TENTHS, multiples=True),
+        *_millimetres(0.05, 0.02, 0.01),
+        _Rung(0.0, THOUSANDTHS, multiples=True),
+    ),
+    (Units.MILLIMETRE, Precision.CALIPER): (
+        _Rung(0.1 * MILLIMETRE, TENTHS, multiples=True),
+        *_millimetres(0.05, 0.02, 0.01),
+        _Rung(0.0, THOUSANDTHS, multiples=True),
+    ),
+}
+"""The steps that a builder knows, the coarsest first: what was given in the other system comes out in one of them."""
+_OWN = {Units.INCH: (INCH_SIXTY_FOURTHS, INCH_THOUSANDTHS), Units.MILLIMETRE: (HUNDREDTHS,)}
+"""An exact multiple of these is the author's own number, and kept."""
 CALIPER_TOLERANCE = {Units.INCH: 0.005 * INCH, Units.MILLIMETRE: 0.1 * MILLIMETRE}
 """Plus or minus in nanometres: how near caliper work is held where no tolerance is stated, as fine as it is printed."""
 _ANGLE_STEPS = (0.5, 0.1, 0.01)
@@ -50,7 +94,8 @@ def print_tolerance(
 ) -> ToleranceText:
     """`±1/32`, `+0.5/0` for deviations `plus` and `minus` (both >= 0, base units) of a length or an angle.
 
-    Each is rounded towards 0, so that the stated limits lie within the author's.
+    Each is rounded towards 0, so that the stated limits lie within the author's: to steps that a builder knows, unless
+    it is such a number already.
     """
     state = _state_angle if kind == ANGLE else _length_stater(units, precision)
     (upper, upper_text), (lower, lower_text) = state(plus), state(minus)
@@ -64,7 +109,7 @@ def print_tolerance(
 
 def print_limits(lower: float, upper: float, units: Units, precision: Precision) -> tuple[Printed, Printed]:
     """The least and greatest accepted length, the first rounded up and the second down; without a second system."""
-    style = _STYLES[units, precision][0]
+    style = _LIMITS[units, precision]
 
     def printed(nm: float, direction: Direction) -> Printed:
         stated = round_to(nm, style.step, direction)
@@ -74,11 +119,16 @@ def print_limits(lower: float, upper: float, units: Units, precision: Precision)
 
 
 def _length_stater(units: Units, precision: Precision) -> Callable[[float], tuple[float, str]]:
+    own = _OWN[units] if precision is Precision.WOODWORK else _OWN[units][-1:]
+
     def state(deviation: float) -> tuple[float, str]:
-        for style in _STYLES[units, precision]:
-            if stated := round_to(deviation, style.step, Direction.DOWN):
-                return stated, style.text(stated)
-        return 0.0, "0"
+        for style in own:
+            kept = round_to(deviation, style.exact)
+            if kept and snap(kept) == snap(deviation):
+                return kept, style.text(kept)
+        rung = next(rung for rung in _LADDERS[units, precision] if snap(rung.least) <= snap(deviation))
+        stated = round_to(deviation, rung.style.step, Direction.DOWN) if rung.multiples else rung.least
+        return stated, rung.style.text(stated) if stated else "0"
 
     return state
 
