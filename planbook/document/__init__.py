@@ -1,7 +1,7 @@
 """Pages, tables, charts, composition, PDF and places: an edition as a document that a builder prints.
 
-Face: `compose(stated, door)`; `full_size_pdf(pages, ...)` for templates at true size; and for whoever freezes a release,
-`subsetting_is_reproducible()`.
+Face: `compose(stated, door)`; `full_size_pdf(pages, ...)` for templates at true size; and, for whoever freezes a
+release, `subsetting_is_reproducible()`.
 """
 
 from planbook.document.compose import Composed, compose

@@ -28,19 +28,19 @@ class _Kind:
 
 _KINDS: Final = (
     _Kind(re.compile(r"missing glyph|\.notdef glyph"), "missing-glyph", Severity.WARN,
-          "write another sign, or a word, that the fonts have"),
+          "Write another sign, or a word, that the fonts have."),
     _Kind(re.compile(r"Failed to load|cannot be loaded|Relative URI"), "failed-url", Severity.WARN,
-          "a plan set shows pictures of its own folder only; templates may use files that lie beside them"),
+          "A plan set shows pictures of its own folder only; templates may use files that lie beside them."),
     _Kind(re.compile(r"No anchor #|target points to undefined anchor"), "broken-link", Severity.WARN,
-          "a template links to something that is not in this edition: correct its address"),
+          "A template links to something that is not in this edition: correct its address."),
     _Kind(re.compile(r"no required alt description"), "no-alternative-text", Severity.WARN,
-          "give the picture an alt text"),
+          "Give the picture an alt text."),
     _Kind(re.compile(r"fontTools instead of HarfBuzz"), "fonts-not-reproducible", Severity.NOTE,
-          "on Debian or Ubuntu: apt-get install libharfbuzz-subset0"),
+          "On Debian or Ubuntu: `apt-get install libharfbuzz-subset0`."),
     _Kind(re.compile(r"^Ignored|^Invalid|^Unknown|^Unsupported|^Expected"), "style-ignored", Severity.NOTE,
-          "correct the style sheet at this place, or delete the declaration"),
+          "Correct the style sheet at this place, or delete the declaration."),
 )  # fmt: skip
-_OTHER: Final = _Kind(re.compile(""), "typesetting", Severity.NOTE, "look at the page and correct the template")
+_OTHER: Final = _Kind(re.compile(""), "typesetting", Severity.NOTE, "Look at the page and correct the template.")
 _SPOT: Final = re.compile(r"\bat (\d+):(\d+)")
 
 
@@ -53,4 +53,5 @@ def _finding(complaint: Complaint) -> Finding:
     kind = next((kind for kind in _KINDS if kind.pattern.search(complaint.message)), _OTHER)
     spot = _SPOT.search(complaint.message)
     place = Place(complaint.file, int(spot[1]), int(spot[2])) if spot and complaint.file else None
-    return Finding(kind.code, kind.severity, f"while setting the pages: {complaint.message}", kind.remedy, place)
+    message = f"While setting the pages: {complaint.message.rstrip('.')}."
+    return Finding(kind.code, kind.severity, message, kind.remedy, place)

@@ -61,15 +61,15 @@ def _show_picture(
 ) -> tuple[Image | None, tuple[Finding, ...]]:
     path = f"{stated.content.folder}/{model.picture}"
     if not door.exists(path):
-        remedy = f"put the file there, or write the name of one that is there as the picture of figure {name}"
-        return None, (_finding(f"there is no picture {path}", remedy, model.picture),)
+        remedy = f"Put the file there, or write the name of one that is there as the picture of figure {name}."
+        return None, (_finding(f"There is no picture {path}.", remedy, model.picture),)
     try:
         picture = clean_picture(path, door.read_bytes(path))
     except Refused as refused:
         return None, (replace(refused.finding, place=model.picture.place),)
     except PictureError as error:
-        remedy = "save it again as PNG, JPEG or plain SVG"
-        return None, (_finding(f"the picture {path} cannot be shown: {error}", remedy, model.picture),)
+        remedy = "Save it again as PNG, JPEG or plain SVG."
+        return None, (_finding(f"The picture {path} cannot be shown: {error}.", remedy, model.picture),)
     limits = f"max-width:{room.width}mm;max-height:{room.height}mm"
     return Image(f"figure-{name}{picture.ending}", picture.data, stated.statement.figures[name].alt, limits), ()
 

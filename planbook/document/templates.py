@@ -15,7 +15,7 @@ from planbook.source.findings import Finding, Place, Severity
 
 FOLDER: Final = "templates/"
 _REMEDY: Final = (
-    "mend the template, or delete your copy of it to take the packaged one; docs/document.md lists what a template gets"
+    "Mend the template, or delete your copy to take the packaged one; docs/document.md lists what a template gets."
 )
 
 
@@ -64,4 +64,5 @@ def _last_line(trace: TracebackType | None) -> Place | None:
 
 
 def _finding(message: str, place: Place | None) -> Finding:
-    return Finding("template", Severity.STOP, f"the page template cannot be filled in: {message}", _REMEDY, place)
+    told = f"The page template cannot be filled in: {message.rstrip('.')}."
+    return Finding("template", Severity.STOP, told, _REMEDY, place)

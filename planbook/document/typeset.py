@@ -158,6 +158,6 @@ def _foreign_fonts(document: Any) -> Iterator[Complaint]:
 def _libraries_missing(error: OSError) -> Finding:
     return Finding(
         "system-library", Severity.STOP,
-        f"a library of the system that sets the pages is missing ({str(error).splitlines()[0]})",
-        f"on Debian or Ubuntu: apt-get install {SYSTEM_LIBRARIES}",
+        f"A library of the system that sets the pages is missing ({str(error).splitlines()[0]}).",
+        f"On Debian or Ubuntu: `apt-get install {SYSTEM_LIBRARIES}`.",
     )  # fmt: skip

@@ -64,6 +64,8 @@ _FIRST: dict[tuple[Units, Precision], tuple[Style, ...]] = {
     (Units.MILLIMETRE, Precision.CALIPER): (TENTHS, HUNDREDTHS),
 }
 """Styles by system and fineness, the coarsest first."""
+_OFF = 0.2
+"""How far the second system may be off, in parts of the length."""
 UNIT_SIGNS = {Units.INCH: "in", Units.MILLIMETRE: "mm"}
 
 
@@ -71,11 +73,13 @@ def print_length(nm: float, units: Units, precision: Precision) -> Printed:
     """A length of `nm` nanometres in the edition's system, the other system beside it for reference.
 
     The reference beside millimetres is a fraction of an inch, never a decimal that looks like a setting, unless the
-    fraction would be 0.
+    fraction would be off by more than a fifth: half a millimetre is .020 in, not 1/32.
     """
     stated, text = _state(nm, _FIRST[units, precision])
     second = Units.MILLIMETRE if units is Units.INCH else Units.INCH
-    _, other = _state(nm, _FIRST[second, precision if second is Units.MILLIMETRE else Precision.WOODWORK])
+    styles = _FIRST[second, precision if second is Units.MILLIMETRE else Precision.WOODWORK]
+    near = (style for style in styles if abs(style.round(nm) - nm) <= _OFF * abs(nm))
+    _, other = _state(nm, (next(near, styles[-1]),))
     return Printed(text, other, stated, UNIT_SIGNS[units], UNIT_SIGNS[second])
 
 
