@@ -149,23 +149,4 @@ def _chains(pieces: list[Curve]) -> Iterable[Chain]:
                 break
             left.remove(following)
             chain.append(following)
-        yield tuple(_joined(chain))
-
-
-def _joined(chain: Sequence[Curve]) -> Iterator[Curve]:
-    """Straight pieces that run on in one direction, as one."""
-    run: Curve | None = None
-    for piece in chain:
-        if isinstance(run, Line) and isinstance(piece, Line) and _runs_on(run, piece):
-            run = Line(run.start, piece.end)
-            continue
-        if run is not None:
-            yield run
-        run = piece
-    if run is not None:
-        yield run
-
-
-def _runs_on(first: Line, second: Line) -> bool:
-    (ax, ay), (bx, by) = _tangent(first), _tangent(second)
-    return abs(ax * by - ay * bx) < 1e-9 and ax * bx + ay * by > 0
+        yield tuple(chain)
