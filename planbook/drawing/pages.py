@@ -19,7 +19,7 @@ from planbook.drawing.views import View, view_of
 
 ORDER: Final = ("face", "front_edge", "rear_edge", "right_end", "left_end", "back")
 EDGES: Final = ("front_edge", "rear_edge")
-_USEFUL: Final = 0.4
+_USEFUL: Final = 0.5
 """Part of the field's width or height that the largest view takes at least, if the paper would take a larger scale."""
 
 _WORTH: Final = 3

@@ -127,7 +127,7 @@ def test_too_many_dimensions_are_a_finding_and_not_an_overlap() -> None:
         bench.diameter(f"h{k}", "face", (x, y, 18), (x + 2.5, y, 18), caliper=True, suffix="through")
     (drawing, *_), findings = draw_sheet(samples.statement(bench), "1")
     assert [finding.code for finding in findings] == ["sheet-crowded"]
-    assert "sheet 1" in findings[0].message
+    assert "Sheet 1" in findings[0].message
     assert faults(to_svg(drawing, "s")) == []
 
 
