@@ -50,8 +50,7 @@ def draw_all(stated: Stated, door: Door) -> tuple[Drawn, tuple[Finding, ...]]:
     sheets: dict[str, tuple[Drawing, ...]] = {}
     for number, sheet in stated.statement.sheets.items():
         sheets[number], faults = draw_sheet(stated.statement, number)
-        place = stated.content.parts[Text(sheet.part)].title.place
-        findings += (replace(each, place=place) for each in faults)
+        findings += (replace(each, place=stated.content.parts[Text(sheet.part)].title.place) for each in faults)
     shown = placed_figures(prose.html for prose in stated.prose)
     rooms = _rooms(stated, shown)
     figures: dict[str, Image] = {}
