@@ -26,7 +26,7 @@ class Sight(StrEnum):
     COVERED = "covered"
     """Behind another component."""
     BEHIND = "behind"
-    """Behind its own component, or turned away."""
+    """Behind its own component, or turned away; its kind is not told apart, and it counts as an inner edge."""
 
 
 @dataclass(frozen=True, slots=True)

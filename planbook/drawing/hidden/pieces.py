@@ -1,4 +1,4 @@
-"""Edges in pieces, each of them seen or hidden as a whole, and an outline or an inner edge as a whole."""
+"""Edges in pieces, each of them seen or hidden as a whole, and an outline, a joint or an inner edge as a whole."""
 
 from __future__ import annotations
 
@@ -62,8 +62,8 @@ def _whole(count: int) -> Spans:
 
 def _told_apart(cover: Cover, edges: Edges, spans: Spans, sight: Sight) -> list[Piece]:
     """Borders beside which their component goes on are inner edges, those that touch another are joints."""
-    flat = edges.border[spans.edge]
-    parts = _cut(edges, spans.only(flat))
+    at_border = edges.border[spans.edge]
+    parts = _cut(edges, spans.only(at_border))
     lengths = parts.length
     goes_on, touches = cover.beside(parts, _HAIR)
     ends = gaps(goes_on, lengths, LEAST)
@@ -71,7 +71,7 @@ def _told_apart(cover: Cover, edges: Edges, spans: Spans, sight: Sight) -> list[
     inner = gaps(ends, lengths, LEAST)
     joint = gaps(together(inner, outline), lengths, LEAST)
     return [
-        *_pieces(edges, spans.only(~flat), Kind.INNER, sight),
+        *_pieces(edges, spans.only(~at_border), Kind.INNER, sight),
         *_pieces(parts, inner, Kind.INNER, sight),
         *_pieces(parts, joint, Kind.JOINT, sight),
         *_pieces(parts, outline, Kind.OUTLINE, sight),

@@ -188,6 +188,15 @@ def test_a_left_handed_placement_is_turned_outside_out() -> None:
     assert mesh.volume == pytest.approx(400 * 200 * 18)
 
 
+def test_openings_that_touch_at_a_corner_leave_a_closed_mesh() -> None:
+    """The wood is nothing thick at the edge where they meet; each edge still has one triangle on either side."""
+    first = {"opening": ("10 mm", "10 mm"), "at": ("10 mm", "10 mm")}
+    second = {"opening": ("10 mm", "10 mm"), "at": ("20 mm", "20 mm")}
+    mesh = mesh_of(sound(plate(features={"first": first, "second": second})))
+    assert is_closed(mesh)
+    assert mesh.volume == pytest.approx((400 * 200 - 200) * 18)
+
+
 def test_features_that_leave_nothing_are_a_finding() -> None:
     half = {"notch": ("400 mm", "120 mm"), "edge": "front", "start": "0 mm"}
     rest = {"notch": ("400 mm", "100 mm"), "edge": "rear", "start": "0 mm"}
