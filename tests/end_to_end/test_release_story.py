@@ -59,6 +59,7 @@ def test_a_release_freezes_all_that_was_told(story: Path) -> None:
         assert f"{edition}/statement.json" in names
         assert f"{edition}/places.json" in names
         assert f"{edition}/{SET}-{edition}-1.0.pdf" in names
+        assert {f"{edition}/sheets/1.svg", f"{edition}/sheets/1.dxf", f"{edition}/parts/1-end.dxf"} <= names
     assert f"inputs/content/{SET}/parameters.yaml" in names
     assert any(name.startswith("inputs/templates/") for name in names)
     assert any(name.startswith("inputs/shared/markets/") for name in names)
