@@ -1,4 +1,4 @@
-"""Files for the shop as a person gets them: beside the draft, named in its report, renewed whole; frozen by a release."""
+"""Files for the shop as a person gets them: beside the draft, named in its report, renewed whole, frozen by release."""
 
 from __future__ import annotations
 
