@@ -66,8 +66,6 @@ def _plane(frame: Frame) -> Plane:
 
 def _segments(loop: Loop) -> tuple[Segment, ...]:
     return tuple(
-        Segment(each.start, each.end, each.centre, each.ccw)
-        if isinstance(each, Arc)
-        else Segment(each.start, each.end)
+        Segment(each.start, each.end, each.centre, each.ccw) if isinstance(each, Arc) else Segment(each.start, each.end)
         for each in loop.segments
     )
