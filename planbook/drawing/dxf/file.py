@@ -27,6 +27,7 @@ class Units:
     code: int
     """Of $INSUNITS."""
     sign: str
+    words: str
     factor: float
     digits: int
 
@@ -36,8 +37,8 @@ class Units:
         return f"{number.rstrip('0').rstrip('.')} {self.sign}"
 
 
-MILLIMETRES: Final = Units(dxf_units.MM, "mm", 1.0, 3)
-INCHES: Final = Units(dxf_units.IN, "in", 1 / 25.4, 4)
+MILLIMETRES: Final = Units(dxf_units.MM, "mm", "millimetres", 1.0, 3)
+INCHES: Final = Units(dxf_units.IN, "in", "inches", 1 / 25.4, 5)
 
 
 def units_of(edition_units: str) -> Units:

@@ -78,7 +78,7 @@ def _words(statement: Statement, part: PartStated, flat: FlatPart, file: File) -
     yield f"{statement.plan_set.code}-{part.sheet}, version {statement.version or 'draft'}, {edition.title}"
     yield f"Thickness {units.text(part.size[2] * 1e-6)}, {part.material}"
     made = f"Make {part.as_drawn}" + (f" as drawn, {part.mirrored} mirrored" if part.mirrored else "")
-    yield f"{made}. Seen from the face, full size, in {units.sign}"
+    yield f"{made}. Seen from the face, full size, in {units.words}"
     if part.stock_note:
         yield f"Thickness of the stock: {part.stock_note}"
     for name in flat.left_out:

@@ -8,7 +8,7 @@ from typing import Final
 
 from planbook.drawing.curves import XY
 from planbook.drawing.flat import FlatPart
-from planbook.drawing.fullsize.shape import LETTER, free_label
+from planbook.drawing.fullsize.shape import LETTER, Strokes, free_label
 from planbook.drawing.fullsize.spacings import Spacing
 from planbook.drawing.fullsize.tiling import Tile, Tiling
 from planbook.drawing.ink import Box, segments_of
@@ -76,7 +76,7 @@ def _map(flat: FlatPart, tiling: Tiling, place: Box) -> tuple[list[Primitive], f
     setting = Setting(scale, place.left - left * scale, place.top + top * scale)
     drawn: list[Primitive] = [_window(tile, setting) for tile in tiles]
     drawn += (trace(curve, setting, Pen.EDGE) for curve in chain.from_iterable(flat.outline))
-    strokes = segments_of(drawn)
+    strokes = Strokes(segments_of(drawn))
     for tile in tiles:
         name = free_label(_names(tile, setting), strokes, (), place)
         if name is not None:

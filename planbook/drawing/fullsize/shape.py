@@ -5,11 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from typing import Final
 
+from shapely import STRtree
+from shapely import box as rectangle
+
 from planbook.drawing.curves import XY, Curve, Line
 from planbook.drawing.flat import Centre, FlatPart
 from planbook.drawing.fullsize.clipping import clip
 from planbook.drawing.fullsize.tiling import Tile, Tiling
-from planbook.drawing.ink import CLEAR, Box, Segment, label_box, segments_of
+from planbook.drawing.ink import CLEAR, Box, Segment, around, label_box, segments_of
 from planbook.drawing.recording import Anchor, Label, Pen, Primitive, Pt
 from planbook.drawing.tracing import trace
 from planbook.statement.model import Statement
@@ -45,7 +48,7 @@ def hole_names(
     flat: FlatPart, names: Sequence[str], tiling: Tiling, tile: Tile, drawn: Sequence[Primitive]
 ) -> Iterator[Label]:
     """A name beside each hole of the page, where it touches nothing that is drawn; `names` go with the centres."""
-    strokes = segments_of(drawn)
+    strokes = Strokes(segments_of(drawn))
     boxes: list[Box] = []
     setting = tiling.setting(tile)
     for centre, name in zip(flat.centres, names, strict=True):
@@ -64,14 +67,27 @@ def _beside(at: Pt, radius: float, name: str) -> Iterator[Label]:
         yield Label(name, Pt(at.x, at.y + off + LETTER), LETTER, Anchor.MIDDLE)
 
 
-def free_label(wanted: Iterable[Label], strokes: Sequence[Segment], boxes: Sequence[Box], window: Box) -> Label | None:
+class Strokes:
+    """Strokes made ready to be asked often which of them pass through a box."""
+
+    def __init__(self, strokes: Sequence[Segment]) -> None:
+        """Nothing but the strokes."""
+        self._strokes = strokes
+        self._tree = STRtree([rectangle(*around(stroke)) for stroke in strokes])
+
+    def meet(self, box: Box) -> bool:
+        """Whether any passes through the box."""
+        return any(self._strokes[place].meets(box) for place in self._tree.query(rectangle(*box)))
+
+
+def free_label(wanted: Iterable[Label], strokes: Strokes, boxes: Sequence[Box], window: Box) -> Label | None:
     """The first of some labels that lies in a window and touches neither strokes nor other lettering."""
     for label in wanted:
         box = label_box(label).grown(CLEAR)
         inside = window.left <= box.left and box.right <= window.right and window.top <= box.top
         if not inside or box.bottom > window.bottom or any(box.meets(other) for other in boxes):
             continue
-        if not any(stroke.meets(box) for stroke in strokes):
+        if not strokes.meet(box):
             return label
     return None
 

@@ -54,7 +54,7 @@ def test_a_part_reads_back_as_it_is_shaped(sample, inch: bool) -> None:
     assert same(found.pieces("through"), [piece for _, _, loop in cuts_of(part, True) for piece in loop])
     layers = {layer.dxf.name for layer in found.document.layers}
     for feature, depth, loop in cuts_of(part, False):
-        text = f"{depth / 25.4:.4f}".rstrip("0") + " in" if inch else f"{depth:g} mm"
+        text = f"{depth / 25.4:.5f}".rstrip("0") + " in" if inch else f"{depth:g} mm"
         layer = f"{feature.face} {text} deep"
         assert layer in layers
         assert all(any(same([piece], [other]) for other in found.pieces(layer)) for piece in loop)
@@ -74,11 +74,11 @@ def test_the_file_says_what_it_is(inch: bool) -> None:
     found = read(part_dxf(samples.statement(samples.ramp_bar(inch)), "ramp_bar"))
     words = " ".join(text.dxf.text for text in found.of("TEXT"))
     assert "ramp_bar" in words
-    assert ("1.063 in" if inch else "27 mm") in words
+    assert ("1.06299 in" if inch else "27 mm") in words
     assert "1 as drawn, 1 mirrored" in words
     properties = dict(found.document.header.custom_vars.properties)
     assert properties["part"] == "ramp_bar"
-    assert properties["thickness"] == ("1.063 in" if inch else "27 mm")
+    assert properties["thickness"] == ("1.06299 in" if inch else "27 mm")
 
 
 def test_what_is_bored_into_an_edge_is_named_and_not_drawn() -> None:

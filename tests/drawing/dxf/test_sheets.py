@@ -30,7 +30,11 @@ def drawn(sample, inch: bool) -> Sheet:
     return Sheet(statement, page, read(sheet_dxf(statement, page)))
 
 
-@pytest.fixture(scope="module", params=[(s, inch) for s in samples.ALL for inch in (False, True)], ids=str)
+def named(pair) -> str:
+    return f"{pair[0].__name__}-{'inch' if pair[1] else 'millimetre'}"
+
+
+@pytest.fixture(scope="module", params=[(s, inch) for s in samples.ALL for inch in (False, True)], ids=named)
 def sheet(request: pytest.FixtureRequest) -> Sheet:
     return drawn(*request.param)
 
