@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 import pytest
@@ -9,9 +10,10 @@ import pytest
 from planbook.drawing import draw_sheet
 from planbook.drawing.dxf import sheet_dxf
 from planbook.drawing.dxf.paper import layer_of
-from planbook.drawing.recording import Circle, Drawing, Label, Pen, Stroke
+from planbook.drawing.recording import ArcTo, Circle, Drawing, Label, Pen, Pt, Stroke
 from planbook.statement.model import Statement
 from tests.drawing import samples
+from tests.drawing.checker import arc_points
 from tests.drawing.dxf.reading import Read, read
 
 MEASURABLE = ("linear", "diameter", "radius")
@@ -106,6 +108,21 @@ def test_arcs_keep_centre_and_radius() -> None:
     )
     assert centres == sorted((x * scale, y * scale) for x in (6, 48) for y in (6, 20))
     assert {round(arc.dxf.radius, 6) for arc in arcs} == {6 * scale}
+
+
+@pytest.mark.parametrize("large", [False, True])
+@pytest.mark.parametrize("sweep", [False, True])
+def test_arcs_turn_as_they_were_recorded(large: bool, sweep: bool) -> None:
+    """Oracle: the arc flags of SVG 1.1, appendix F.6.5, as the tests' own reader of SVG takes them."""
+    start, end = Pt(60.0, 80.0), Pt(75.0, 95.0)
+    page = Drawing(297.0, 210.0, (Stroke(start, (ArcTo(end, 16.0, large, sweep),), Pen.OUTLINE),))
+    (arc,) = read(sheet_dxf(samples.statement(samples.button()), page)).of("ARC")
+    (x, y, _), turn = arc.dxf.center, (arc.dxf.end_angle - arc.dxf.start_angle) % 360
+    assert (turn > 180) is large
+    for px, py in arc_points(start, [16.0, 16.0, 0.0, large, sweep, *end])[:-1]:
+        angle = math.degrees(math.atan2(210.0 - py - y, px - x))
+        assert math.hypot(px - x, 210.0 - py - y) == pytest.approx(16.0, abs=0.001)
+        assert (angle - arc.dxf.start_angle) % 360 <= turn + 1e-6
 
 
 def test_the_same_sheet_gives_the_same_bytes() -> None:

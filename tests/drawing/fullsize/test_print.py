@@ -84,6 +84,22 @@ def test_joined_pages_are_the_part(pdf: tuple[bytes, str]) -> None:
     assert seen > 2 * (834 + 98) / 5
 
 
+def test_pages_laid_as_they_say_make_the_part_as_long_as_it_is(pdf: tuple[bytes, str]) -> None:
+    """Each page's left border is laid on the dashed line of the one before it, as a builder does."""
+    _, *tiles = pages(pdf[0])
+    start, ends = 0.0, {}
+    for place, (_, pieces) in enumerate(tiles):
+        tallest = max(abs(y1 - y0) for _, y0, _, y1 in pieces)
+        across = sorted({round(piece[0], 3) for piece in long(pieces, tallest, level=False)})
+        border, *dashed = across[:-1]
+        for height in (22.0, 60.0):
+            for x, *_ in long(pieces, height, level=False):
+                ends[height] = start + x - border
+        assert len(dashed) == (place < len(tiles) - 1)
+        start += (dashed[0] if dashed else border) - border
+    assert ends[60.0] - ends[22.0] == pytest.approx(834.0, abs=NEAR)
+
+
 def off(p: Pt, piece: Piece) -> float:
     """Distance of a point from a straight piece."""
     x0, y0, x1, y1 = piece
