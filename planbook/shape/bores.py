@@ -5,14 +5,17 @@ from __future__ import annotations
 import math
 
 from planbook.design.values import Value
+from planbook.shape.around import ring_of
 from planbook.shape.bench import FINE, Bench, both
 from planbook.shape.board import Board
 from planbook.shape.faces import frame_of, stock_depth
 from planbook.shape.geometry import Point
-from planbook.shape.loops import circle, stadium
+from planbook.shape.leaning import make_leaning_hole, solve_lean
+from planbook.shape.loops import circle, polar, stadium
 from planbook.shape.made import Fit, Made, depth_or_through
 from planbook.shape.model import Cut, HoleShape, SlotShape
 from planbook.shape.wording import in_both, like, said
+from planbook.source.models.around import CircleModel
 from planbook.source.models.part import HoleModel, SlotModel
 from planbook.source.text import Text
 
@@ -22,8 +25,11 @@ def make_hole(bench: Bench, board: Board, name: Text, model: HoleModel) -> Made 
     shape = _solve_hole(bench, name, model)
     if shape is None:
         return None
+    if model.lean is not None:
+        return make_leaning_hole(bench, board, name, model.on, shape)
     depth = depth_or_through(bench, board, model.on, shape.depth, f"the hole `{name}`")
-    if depth is None:
+    ring = ring_of(bench, name, model.around, _at(shape)) if model.around else None
+    if depth is None or (model.around and ring is None):
         return None
     cuts = [Cut(frame_of(model.on, board.blank), circle(_centre(shape), shape.diameter.number / 2), depth)]
     if shape.counterbore is not None:
@@ -36,11 +42,19 @@ def make_hole(bench: Bench, board: Board, name: Text, model: HoleModel) -> Made 
         if sink is None:
             return None
         cuts.append(sink)
-    return Made(model.on, shape, tuple(cuts), Fit.INSIDE, shape.at)
+    return Made(model.on, shape, tuple(cuts), Fit.INSIDE, shape.at, ring=ring)
+
+
+def _at(shape: HoleShape) -> Point:
+    return Point(shape.at[0].number, shape.at[1].number)
 
 
 def _centre(shape: HoleShape) -> Point:
-    return Point(shape.at[0].number, shape.at[1].number)
+    """Of the hole itself, the first of those that stand on a circle."""
+    if shape.circle is None:
+        return _at(shape)
+    diameter, start = shape.circle
+    return polar(_at(shape), diameter.number / 2, start.number if start else 0.0)
 
 
 def _solve_hole(bench: Bench, name: Text, model: HoleModel) -> HoleShape | None:
@@ -58,10 +72,20 @@ def _solve_hole(bench: Bench, name: Text, model: HoleModel) -> HoleShape | None:
             bench.size(model.countersink.diameter, f"the countersink of `{name}`"),
             bench.angle(model.countersink.angle),
         )
-    missing = (model.depth and depth is None) or (model.counterbore and bore is None)
+    lean = (None, None) if model.lean is None else solve_lean(bench, name, model.on, model.lean)
+    circle = None if model.around is None else _circle(bench, name, model.around)
+    missing = (model.depth and depth is None) or (model.counterbore and bore is None) or lean is None
+    missing = missing or (model.around is not None and circle is None)
     if diameter is None or at is None or missing or (model.countersink and sink is None):
         return None
-    return HoleShape(diameter, at, depth, bore, sink)
+    assert lean is not None
+    return HoleShape(diameter, at, depth, bore, sink, circle, lean)
+
+
+def _circle(bench: Bench, name: Text, model: CircleModel) -> tuple[Value, Value | None] | None:
+    diameter = bench.size(model.circle, f"the circle of `{name}`")
+    start = None if model.start is None else bench.angle(model.start)
+    return None if diameter is None or (model.start and start is None) else (diameter, start)
 
 
 def _wider(bench: Bench, name: Text, what: str, outer: Value, hole: Value) -> bool:

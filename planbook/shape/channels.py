@@ -10,7 +10,7 @@ from planbook.shape.loops import rectangle
 from planbook.shape.made import Fit, Made, blind_depth
 from planbook.shape.model import Cut, GrooveShape, RabbetShape
 from planbook.shape.wording import like, said
-from planbook.source.models.part import Edge, GrooveModel, NotchModel, RabbetModel
+from planbook.source.models.part import Edge, FeatureModel, GrooveModel, RabbetModel
 from planbook.source.text import Text
 
 
@@ -104,7 +104,7 @@ def make_rabbet(bench: Bench, board: Board, name: Text, model: RabbetModel) -> M
     return Made(model.on, RabbetShape(width, model.edge, depth), (cut,), Fit.ACROSS)
 
 
-def on_flat(bench: Bench, name: Text, model: RabbetModel | NotchModel) -> bool:
+def on_flat(bench: Bench, name: Text, model: FeatureModel) -> bool:
     """Whether the feature is on the face or the back, which alone have the borders that it names."""
     if model.on in FLAT:
         return True

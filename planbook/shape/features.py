@@ -3,23 +3,39 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
 from typing import Any
 
+from planbook.shape.around import make_arc_slot, make_ring_sector
 from planbook.shape.bench import FINE, Bench
 from planbook.shape.board import Board, Overshoot, beyond_outline, cut_volume, meets_wood, overshoot
 from planbook.shape.bores import make_hole, make_slot
 from planbook.shape.channels import make_groove, make_rabbet, words
-from planbook.shape.faces import FACES
-from planbook.shape.loops import shift
+from planbook.shape.edges import make_chamfer, make_round_over
+from planbook.shape.end_cuts import make_end_cut
+from planbook.shape.faces import FACES, UNITS
+from planbook.shape.geometry import Point, Vec
+from planbook.shape.loops import shift, turned
 from planbook.shape.made import Fit, Made
 from planbook.shape.model import Cut, Feature, Origin, Row
 from planbook.shape.origins import Features, settle
-from planbook.shape.recesses import make_mortise, make_notch, make_opening
+from planbook.shape.recesses import make_mortise, make_notch, make_opening, make_pocket
+from planbook.shape.slopes import make_ramp, make_taper
 from planbook.shape.tenons import make_tenon
+from planbook.shape.turning import make_round_tenon, make_turned
 from planbook.shape.wording import in_both, like, ordinal, said
-from planbook.source.models.part import FEATURE_KEYS, AnyFeature, GrooveModel, NotchModel, RabbetModel, TenonModel
+from planbook.source.models.part import (
+    FEATURE_KEYS,
+    AnyFeature,
+    FaceName,
+    GrooveModel,
+    NotchModel,
+    RabbetModel,
+    TenonModel,
+)
+from planbook.source.models.slanted import EndCutModel, RoundTenonModel, TurnedModel
+from planbook.source.models.slopes import ChamferModel, RampModel, RoundOverModel, TaperModel
 from planbook.source.text import Text
 
 _MAKERS: dict[str, Callable[[Bench, Board, Text, Any], Made | None]] = {
@@ -31,6 +47,16 @@ _MAKERS: dict[str, Callable[[Bench, Board, Text, Any], Made | None]] = {
     "mortise": make_mortise,
     "opening": make_opening,
     "tenon": make_tenon,
+    "arc_slot": make_arc_slot,
+    "ring_sector": make_ring_sector,
+    "pocket": make_pocket,
+    "taper": make_taper,
+    "ramp": make_ramp,
+    "chamfer": make_chamfer,
+    "round_over": make_round_over,
+    "round_tenon": make_round_tenon,
+    "turned": make_turned,
+    "end_cut": make_end_cut,
 }
 _KINDS = {model: kind for kind, model in FEATURE_KEYS.items()}
 
@@ -48,10 +74,12 @@ def shape_feature(bench: Bench, board: Board, features: Features, name: Text) ->
         return None
     laid = _Laid(name, made, row, next(iter(origins.values()), (None, None)))
     cuts = laid.cuts
-    if not _fits(bench, board, laid) or _removes_all(bench, board, name, cuts):
+    if not _fits(bench, board, laid) or (made.fit is not Fit.SETTLED and _removes_all(bench, board, name, cuts)):
         return None
     note = str(model.note)
-    return Feature(str(name), kind, made.face, made.shape, cuts, row, model.precision, model.method, note, origins)
+    return Feature(
+        str(name), kind, made.face, made.shape, cuts, row, model.precision, model.method, note, origins, made.ring
+    )
 
 
 def _row(bench: Bench, name: Text, model: AnyFeature) -> tuple[bool, Row | None]:
@@ -74,7 +102,9 @@ _ROW = "Repeat it along another axis, or write each one as a feature of its own.
 
 
 def _not_repeatable(model: AnyFeature, along: str) -> str:
-    if isinstance(model, TenonModel | RabbetModel):
+    if isinstance(model, ChamferModel | RoundOverModel | TaperModel | RampModel):
+        return "it belongs to one edge or side of the part"
+    if isinstance(model, TenonModel | RabbetModel | RoundTenonModel | TurnedModel | EndCutModel):
         return "a part has only one such border"
     if along not in FACES[model.on].names:
         return f"that axis does not lie in the {words(model.on)}"
@@ -96,29 +126,62 @@ class _Laid:
 
     @property
     def cuts(self) -> tuple[Cut, ...]:
+        ring = self.made.ring
+        if ring is not None:
+            turns = [k * ring.turn for k in range(ring.count)]
+            return tuple(_turned(cut, ring.centre, turn) for turn in turns for cut in self.made.cuts)
         if self.row is None:
             return self.made.cuts
+        return tuple(_shifted(cut, self.made.face, *move) for move in self._moves for cut in self.made.cuts)
+
+    @property
+    def prints(self) -> Iterator[tuple[int, Cut]]:
+        """Which of the row, and its cut with the loop that it takes on its face."""
+        each = len(self.made.cuts)
+        for index, cut in enumerate(self.cuts):
+            repeat = index // each
+            if not self.made.prints:
+                yield repeat, cut
+            for loop in self.made.prints:
+                yield repeat, replace(cut, loop=shift(loop, *self._moves[repeat]))
+
+    @property
+    def _moves(self) -> list[tuple[float, float]]:
+        """From the first of the row to each, along the face's two axes."""
+        if self.row is None:
+            return [(0.0, 0.0)]
         axis = FACES[self.made.face].names.index(self.row.along)
         steps = [k * self.row.pitch.number for k in range(self.row.count)]
-        moves = [(step, 0.0) if axis == 0 else (0.0, step) for step in steps]
-        return tuple(_shifted(cut, *move) for move in moves for cut in self.made.cuts)
+        return [(step, 0.0) if axis == 0 else (0.0, step) for step in steps]
 
     def which(self, repeat: int) -> str:
         """`pegs`, or the 2nd of 4 `pegs`."""
-        return f"the {ordinal(repeat + 1)} of {self.row.count} `{self.name}`" if self.row else f"`{self.name}`"
+        pattern = self.row or self.made.ring
+        return f"the {ordinal(repeat + 1)} of {pattern.count} `{self.name}`" if pattern else f"`{self.name}`"
 
 
-def _shifted(cut: Cut, dx: float, dy: float) -> Cut:
+def _shifted(cut: Cut, face: FaceName, dx: float, dy: float) -> Cut:
+    """A tilted cut moves with its frame, any other within it."""
+    if cut.lift:
+        (u, v), (x, y, z) = (UNITS[axis] for axis in (FACES[face].u, FACES[face].v)), cut.frame.origin
+        there = Vec(x + u.x * dx + v.x * dy, y + u.y * dx + v.y * dy, z + u.z * dx + v.z * dy)
+        return replace(cut, frame=replace(cut.frame, origin=there))
     bottom = None if cut.bottom is None else shift(cut.bottom, dx, dy)
-    return Cut(cut.frame, shift(cut.loop, dx, dy), cut.depth, cut.islands, bottom)
+    return replace(cut, loop=shift(cut.loop, dx, dy), bottom=bottom)
+
+
+def _turned(cut: Cut, centre: Point, degrees: float) -> Cut:
+    bottom = None if cut.bottom is None else turned(cut.bottom, centre, degrees)
+    return replace(cut, loop=turned(cut.loop, centre, degrees), bottom=bottom) if degrees else cut
 
 
 def _fits(bench: Bench, board: Board, laid: _Laid) -> bool:
     """Whether each cut lies in the part as its kind must; the first that does not is reported."""
     made = laid.made
+    if made.fit is Fit.SETTLED:
+        return True
     place = made.at[0].place if made.at else laid.name.place
-    for index, cut in enumerate(laid.cuts):
-        repeat = index // len(made.cuts)
+    for repeat, cut in laid.prints:
         over = overshoot(board, made.face, cut.loop)
         if over is not None:
             _report_outside(bench, board, laid, over, repeat)
@@ -167,7 +230,7 @@ def _report_outside(bench: Bench, board: Board, laid: _Laid, over: Overshoot, re
     bench.stop(
         "feature-outside-part",
         at.place,
-        f"`{laid.name}` is at {letter} {said(at)}{measured} and reaches {beyond}, which is {said(whole)}.",
+        f"{laid.which(repeat)} is at {letter} {said(at)}{measured} and reaches {beyond}, which is {said(whole)}.",
         f"Make {letter} at {'most' if over.direction > 0 else 'least'} {corrected}{measured}, or make the feature "
         "smaller.",
     )

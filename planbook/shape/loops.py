@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 
 from planbook.shape.geometry import Arc, Line, Loop, Point, Segment
 
@@ -159,10 +159,46 @@ def flatten(loop: Loop) -> list[Point]:
 
 def shift(loop: Loop, dx: float, dy: float) -> Loop:
     """The same loop, moved."""
+    return _moved(loop, lambda point: Point(point.x + dx, point.y + dy))
 
-    def moved(point: Point) -> Point:
-        return Point(point.x + dx, point.y + dy)
 
+def turned(loop: Loop, centre: Point, degrees: float) -> Loop:
+    """The same loop, turned about a centre, counter-clockwise."""
+    return _moved(loop, lambda point: polar(centre, math.dist(centre, point), degrees + direction(centre, point)))
+
+
+def polar(centre: Point, radius: float, degrees: float) -> Point:
+    """The point so far from a centre in a direction, 0 along the first axis; exact for quarter turns."""
+    quarters, rest = divmod(degrees, 90.0)
+    cos, sin = (1.0, 0.0) if rest == 0 else (math.cos(math.radians(rest)), math.sin(math.radians(rest)))
+    for _ in range(int(quarters) % 4):
+        cos, sin = -sin, cos
+    return Point(centre.x + radius * cos, centre.y + radius * sin)
+
+
+def direction(centre: Point, point: Point) -> float:
+    """The direction of a point from a centre, in degrees."""
+    return math.degrees(math.atan2(point.y - centre.y, point.x - centre.x))
+
+
+def arc_band(centre: Point, radii: tuple[float, float], angles: tuple[float, float], *, round_ends: bool) -> Loop:
+    """The piece of a ring between two radii and two angles (degrees, the second greater), with straight or round ends.
+
+    Round ends reach half the width past the angles.
+    """
+    inner, outer = radii
+    near, far = angles
+    (a, b), (d, c) = ([polar(centre, radius, turn) for turn in angles] for radius in (outer, inner))
+    middle = (inner + outer) / 2
+    ends: tuple[Segment, Segment] = (
+        (Arc(b, c, polar(centre, middle, far), ccw=True), Arc(d, a, polar(centre, middle, near), ccw=True))
+        if round_ends
+        else (Line(b, c), Line(d, a))
+    )
+    return Loop((Arc(a, b, centre, ccw=True), ends[0], Arc(c, d, centre, ccw=False), ends[1]))
+
+
+def _moved(loop: Loop, moved: Callable[[Point], Point]) -> Loop:
     return Loop(
         tuple(
             Line(moved(segment.start), moved(segment.end))

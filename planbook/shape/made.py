@@ -9,7 +9,8 @@ from planbook.design.values import Value
 from planbook.shape.bench import FINE, Bench
 from planbook.shape.board import Board
 from planbook.shape.faces import FACES, SIZE_NAMES, stock_depth
-from planbook.shape.model import Cut, FeatureShape
+from planbook.shape.geometry import Loop
+from planbook.shape.model import Cut, FeatureShape, Ring
 from planbook.shape.wording import like, said
 from planbook.source.models.part import FaceName
 
@@ -21,6 +22,8 @@ class Fit(Enum):
     """Wholly within the blank and the outline."""
     ACROSS = auto()
     """Within the blank, and somewhere in the outline's wood: it may run out at a border."""
+    SETTLED = auto()
+    """However it lies: its maker has seen to it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +36,10 @@ class Made:
     fit: Fit
     at: tuple[Value, ...] = ()
     """The measures along the face's two axes that say where it is, for findings."""
+    prints: tuple[Loop, ...] = ()
+    """What it takes seen from over its face, where that is not the loops of its cuts: of a leaning hole."""
+    ring: Ring | None = None
+    """How it is repeated about a centre."""
 
 
 def depth_or_through(bench: Bench, board: Board, face: FaceName, depth: Value | None, what: str) -> float | None:

@@ -9,6 +9,7 @@ from planbook.design.values import Value
 from planbook.measure.systems import Precision
 from planbook.shape.geometry import Frame, Loop, Point, Vec
 from planbook.source.models.part import Edge, FaceName, MethodModel, PartKind, PartModel
+from planbook.source.models.slopes import Side
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,6 +24,24 @@ class Cut:
     depth: float
     islands: tuple[Loop, ...] = ()
     bottom: Loop | None = None
+    lift: float = 0.0
+    """Of a tilted cut: how far its plane stands over what it is measured from. A leaning hole's centre at this depth is
+    where its axis enters the face, and its own depth counts from there; an end cut ends at it."""
+
+
+Lean = tuple[Value | None, Value | None]
+"""The angles by which an axis is off square along a face's two axes, above zero away from the datum on its way in."""
+
+
+@dataclass(frozen=True, slots=True)
+class Vertex:
+    """A named corner of the outline as authored (before rounding)."""
+
+    name: str
+    at: tuple[Value, Value]
+    point: Point
+    round: Value | None
+    through: tuple[Value, Value] | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +55,9 @@ class HoleShape:
     """(diameter, depth)"""
     countersink: tuple[Value, Value] | None
     """(diameter, angle)"""
+    circle: tuple[Value, Value | None] | None = None
+    """Of several round a centre, where `at` is: (diameter of the circle, angle of the first from the first axis)."""
+    lean: Lean = (None, None)
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,7 +118,109 @@ class TenonShape:
     """Whether it stands centred along y, along z: then the drawing says so instead of dimensioning it."""
 
 
-FeatureShape = HoleShape | SlotShape | GrooveShape | RabbetShape | RecessShape | TenonShape
+@dataclass(frozen=True, slots=True)
+class RoundTenonShape:
+    """A pin in the middle of the left or right end."""
+
+    diameter: Value
+    length: Value
+    end: Edge
+
+
+@dataclass(frozen=True, slots=True)
+class TurnedShape:
+    """A length turned about the middle of the section; from end to end without `start` and `end`."""
+
+    diameter: Value
+    start: Value | None
+    end: Value | None
+
+
+@dataclass(frozen=True, slots=True)
+class EndCutShape:
+    """An end cut by a plane through its long point: angles from square on the face and on the front edge."""
+
+    end: Edge
+    mitre: Value | None
+    bevel: Value | None
+
+
+@dataclass(frozen=True, slots=True)
+class ArcSlotShape:
+    """A slot along an arc about `at`; `radius` is that of its middle line, `angles` are those of its round ends."""
+
+    width: Value
+    at: tuple[Value, Value]
+    radius: Value
+    angles: tuple[Value, Value]
+    depth: Value | None
+
+
+@dataclass(frozen=True, slots=True)
+class RingSectorShape:
+    """A piece of a ring about `at`; `radii` are (inner, outer)."""
+
+    radii: tuple[Value, Value]
+    at: tuple[Value, Value]
+    angles: tuple[Value, Value]
+    depth: Value | None
+
+
+@dataclass(frozen=True, slots=True)
+class PocketShape:
+    """A recess of any outline."""
+
+    vertices: tuple[Vertex, ...]
+    depth: Value
+
+
+@dataclass(frozen=True, slots=True)
+class TaperShape:
+    """A taper along x from one of the long sides; `sizes` are what it leaves at its start and its end."""
+
+    sizes: tuple[Value, Value]
+    side: Side
+    start: Value | None
+    end: Value | None
+
+
+@dataclass(frozen=True, slots=True)
+class RampShape:
+    """A floor that slopes from one depth to another along an axis of its face; across all of it, or (at, width)."""
+
+    depths: tuple[Value, Value]
+    along: str
+    start: Value
+    end: Value
+    across: tuple[Value, Value] | None
+
+
+@dataclass(frozen=True, slots=True)
+class EdgeShape:
+    """A chamfer at 45 degrees, or a rounding, of a whole edge; `size` is its reach or its radius."""
+
+    size: Value
+    edge: Edge
+    round: bool
+
+
+FeatureShape = (
+    HoleShape
+    | SlotShape
+    | GrooveShape
+    | RabbetShape
+    | RecessShape
+    | TenonShape
+    | RoundTenonShape
+    | TurnedShape
+    | EndCutShape
+    | ArcSlotShape
+    | RingSectorShape
+    | PocketShape
+    | TaperShape
+    | RampShape
+    | EdgeShape
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,6 +233,19 @@ class Row:
 
 
 @dataclass(frozen=True, slots=True)
+class Ring:
+    """`count` equal features about a centre in their face, `turn` degrees from one to the next.
+
+    `step` is what the author wrote for that; None where they are equally spaced over a whole turn.
+    """
+
+    count: int
+    centre: Point
+    turn: float
+    step: Value | None
+
+
+@dataclass(frozen=True, slots=True)
 class Origin:
     """What a position was measured from, and how far along the part's axis: below zero towards the datum."""
 
@@ -118,7 +255,7 @@ class Origin:
 
 @dataclass(frozen=True, slots=True)
 class Feature:
-    """One named feature. `kind` is the content key (hole, slot, ...). `cuts` holds all of a row's cuts.
+    """One named feature. `kind` is the content key (hole, slot, ...). `cuts` holds all of a row's or a ring's.
 
     `origins`: for a position by its content key (at, start, end), what it was measured from along the face's two axes;
     None for the datum. The shape's own positions are all from the datum.
@@ -134,17 +271,18 @@ class Feature:
     method: MethodModel | None = None
     note: str = ""
     origins: Mapping[str, tuple[Origin | None, Origin | None]] = field(default_factory=dict)
+    ring: Ring | None = None
 
+    @property
+    def count(self) -> int:
+        """How many there are, in a row or round a centre."""
+        pattern = self.row or self.ring
+        return pattern.count if pattern else 1
 
-@dataclass(frozen=True, slots=True)
-class Vertex:
-    """A named corner of the outline as authored (before rounding)."""
-
-    name: str
-    at: tuple[Value, Value]
-    point: Point
-    round: Value | None
-    through: tuple[Value, Value] | None
+    @property
+    def first(self) -> tuple[Cut, ...]:
+        """The cuts of the first of them."""
+        return self.cuts[: len(self.cuts) // self.count]
 
 
 @dataclass(frozen=True, slots=True)

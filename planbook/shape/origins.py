@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping
 from planbook.shape.bench import Bench
 from planbook.shape.faces import FACES
 from planbook.shape.model import Origin
+from planbook.source.models.around import SweptModel
 from planbook.source.models.part import AnyFeature, HoleModel, MortiseModel, OpeningModel, PlacedModel, SlotModel
 from planbook.source.text import Formula, Text
 
@@ -39,7 +40,7 @@ def _positions(model: PlacedModel) -> dict[str, tuple[Formula, Formula]]:
     """Its places by their key in the content, the one that others are measured from first."""
     if isinstance(model, SlotModel):
         return {"start": model.start, "end": model.end}
-    assert isinstance(model, HoleModel | MortiseModel | OpeningModel)
+    assert isinstance(model, HoleModel | MortiseModel | OpeningModel | SweptModel)
     return {"at": model.at}
 
 

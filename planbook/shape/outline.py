@@ -14,7 +14,7 @@ from planbook.shape.loops import arc_through, area, chords, fillet, setback, tur
 from planbook.shape.model import Vertex
 from planbook.shape.wording import in_both, like, said
 from planbook.source.findings import Place
-from planbook.source.models.part import VertexModel
+from planbook.source.models.outline import VertexModel
 from planbook.source.text import Text
 
 

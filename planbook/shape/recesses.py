@@ -1,4 +1,4 @@
-"""Mortises, openings and notches: rectangles with perhaps rounded corners."""
+"""Mortises, openings and notches: rectangles with perhaps rounded corners; pockets of any outline."""
 
 from __future__ import annotations
 
@@ -9,9 +9,11 @@ from planbook.shape.channels import on_flat
 from planbook.shape.faces import frame_of
 from planbook.shape.geometry import Point
 from planbook.shape.loops import rectangle
-from planbook.shape.made import Fit, Made, depth_or_through
-from planbook.shape.model import Cut, RecessShape
+from planbook.shape.made import Fit, Made, blind_depth, depth_or_through
+from planbook.shape.model import Cut, PocketShape, RecessShape
+from planbook.shape.outline import shape_outline
 from planbook.shape.wording import like, said
+from planbook.source.models.outline import PocketModel
 from planbook.source.models.part import Corner, Edge, MortiseModel, NotchModel, OpeningModel
 from planbook.source.text import Formula, Text
 
@@ -119,3 +121,17 @@ def _rounding_fits(bench: Bench, name: Text, shape: RecessShape) -> bool:
         f"Make `round` at most {like(shape.round, most)}.",
     )
     return False
+
+
+def make_pocket(bench: Bench, board: Board, name: Text, model: PocketModel) -> Made | None:
+    """A blind recess of any outline."""
+    depth = bench.size(model.depth, f"the depth of `{name}`")
+    shaped = shape_outline(bench, model.pocket)
+    if depth is None or shaped is None:
+        return None
+    down = blind_depth(bench, board, model.on, depth, f"the pocket `{name}`")
+    if down is None:
+        return None
+    loop, vertices = shaped
+    cut = Cut(frame_of(model.on, board.blank), loop, down)
+    return Made(model.on, PocketShape(vertices, depth), (cut,), Fit.INSIDE, vertices[0].at)

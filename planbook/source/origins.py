@@ -60,7 +60,7 @@ def _check_name(key: str, features: Features, own: tuple[Text, PlacedModel], axi
         )
     target = features[other]
     if not isinstance(target, PlacedModel):
-        message = f"`{name}` is measured from `{other}`, which is no hole, slot, mortise or opening."
+        message = f"`{name}` is measured from `{other}`, which has no place of its own."
         return _stop("from-without-place", other, message, choice_remedy("", placed, f"`{key}`"))
     if axis not in FACE_AXES[target.on]:
         shared = [each for each in FACE_AXES[feature.on] if each in FACE_AXES[target.on]]

@@ -17,6 +17,7 @@ from typing import Annotated, Self
 from pydantic import Discriminator, Field, Tag, model_validator
 
 from planbook.measure.systems import Precision
+from planbook.source.models.around import ArcSlotModel, CircleModel, RingSectorModel
 from planbook.source.models.base import (
     WHOLE,
     ContentModel,
@@ -42,8 +43,10 @@ from planbook.source.models.feature import (
     PlacedModel,
     RepeatModel,
 )
+from planbook.source.models.outline import PocketModel, VertexModel
+from planbook.source.models.slanted import EndCutModel, LeanModel, RoundTenonModel, TurnedModel
+from planbook.source.models.slopes import ChamferModel, RampModel, RoundOverModel, TaperModel
 from planbook.source.text import Formula, Text
-
 
 __all__ = [
     "FACE_AXES",
@@ -83,18 +86,33 @@ class CountersinkModel(ContentModel):
 
 
 class HoleModel(PlacedModel):
-    """`hole` is the diameter; `at` its centre; without `depth` it goes through."""
+    """`hole` is the diameter; `at` its centre; without `depth` it goes through.
+
+    With `around` several stand on a circle, and `at` is the centre of that.
+    """
 
     hole: Formula
     at: Pair
     depth: Formula | None = None
+    around: CircleModel | None = None
     counterbore: CounterboreModel | None = None
     countersink: CountersinkModel | None = None
+    lean: Annotated[LeanModel | None, Field(description="How far its axis is from square, along the face's axes.")] = (
+        None
+    )
 
     @model_validator(mode="after")
     def _check(self) -> Self:
+        if self.lean is not None and (self.counterbore is not None or self.countersink is not None):
+            raise fault("A hole that leans has neither a counterbore nor a countersink.", "Delete it, or `lean`.")
         if self.counterbore is not None and self.countersink is not None:
             raise fault("A hole has either a counterbore or a countersink.", "Delete one of the two.")
+        if self.around is not None and self.repeat is not None:
+            raise fault("A feature is repeated in a row or around a centre, not both.", "Delete one of the two.")
+        if self.around is not None and self.lean is not None:
+            raise fault(
+                "Holes around a centre do not lean.", "Write each of them as a hole of its own, or delete `lean`."
+            )
         return self
 
 
@@ -190,6 +208,16 @@ FEATURE_KEYS: dict[str, type[FeatureModel]] = {
     "mortise": MortiseModel,
     "opening": OpeningModel,
     "tenon": TenonModel,
+    "round_tenon": RoundTenonModel,
+    "turned": TurnedModel,
+    "end_cut": EndCutModel,
+    "arc_slot": ArcSlotModel,
+    "ring_sector": RingSectorModel,
+    "pocket": PocketModel,
+    "taper": TaperModel,
+    "ramp": RampModel,
+    "chamfer": ChamferModel,
+    "round_over": RoundOverModel,
 }
 AnyFeature = Annotated[
     Annotated[HoleModel, Tag("hole")]
@@ -199,25 +227,20 @@ AnyFeature = Annotated[
     | Annotated[NotchModel, Tag("notch")]
     | Annotated[MortiseModel, Tag("mortise")]
     | Annotated[OpeningModel, Tag("opening")]
-    | Annotated[TenonModel, Tag("tenon")],
+    | Annotated[TenonModel, Tag("tenon")]
+    | Annotated[RoundTenonModel, Tag("round_tenon")]
+    | Annotated[TurnedModel, Tag("turned")]
+    | Annotated[EndCutModel, Tag("end_cut")]
+    | Annotated[ArcSlotModel, Tag("arc_slot")]
+    | Annotated[RingSectorModel, Tag("ring_sector")]
+    | Annotated[PocketModel, Tag("pocket")]
+    | Annotated[TaperModel, Tag("taper")]
+    | Annotated[RampModel, Tag("ramp")]
+    | Annotated[ChamferModel, Tag("chamfer")]
+    | Annotated[RoundOverModel, Tag("round_over")],
     Discriminator(tag_by(FEATURE_KEYS)),
     recognised_by(FEATURE_KEYS, "feature"),
 ]
-
-
-class VertexModel(ShortModel):
-    """A corner of an outline. Written short as `[x, y]`.
-
-    `round` replaces the corner by an arc tangent to both sides. `through` makes the side that leads here (from the
-    vertex before) an arc through that point.
-    """
-
-    short_key = "at"
-    short_kind = list
-
-    at: Pair
-    round: Formula | None = None
-    through: Pair | None = None
 
 
 class QuantityModel(ShortModel):
