@@ -8,6 +8,7 @@ from dataclasses import replace
 from planbook.design.values import Value
 from planbook.dimension.measure import FINE, ON_DATUM, Measure, Sight, from_datum, linear
 from planbook.dimension.model import DimensionKind
+from planbook.dimension.slanted import is_end_cut, is_round, on_end_cuts
 from planbook.shape import AXIS_NAMES, along, frame_of
 from planbook.shape.geometry import Arc, Point, Vec
 from planbook.shape.model import Part, Vertex
@@ -21,9 +22,15 @@ def blank_measures(part: Part, views: Collection[FaceName]) -> Iterator[Measure]
     blank = part.blank
     for axis, name in enumerate(("length", "width")):
         ends = _extremes(part, axis)
+        if axis == 1 and is_round(part, axis):
+            continue
         size = linear(part, Sight(FaceName.FACE, axis), ends, ("blank", name), part.size[axis])
+        if axis == 0 and is_end_cut(part):
+            size = replace(size, suffix="long point to long point")
         yield replace(size, stations=(ON_DATUM, part.size[axis].formula))
     view = next((view for view in _EDGE_VIEWS if view in views), FaceName.FRONT_EDGE)
+    if is_round(part, 2):
+        return
     ends = (Vec(0.0, 0.0, 0.0), Vec(0.0, 0.0, blank.z))
     yield linear(part, Sight(view, 2), ends, ("blank", "thickness"), part.size[2])
 
@@ -36,7 +43,7 @@ def _extremes(part: Part, axis: int) -> tuple[Vec, Vec]:
         touching = [corner for corner in corners if abs(corner[axis] - border) < FINE]
         other = min((corner[1 - axis] for corner in touching), default=0.0)
         found.append(Vec(border, other, 0.0) if axis == 0 else Vec(other, border, 0.0))
-    return found[0], found[1]
+    return on_end_cuts(part, axis, (found[0], found[1]))
 
 
 def outline_measures(part: Part) -> Iterator[Measure]:

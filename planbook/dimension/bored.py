@@ -19,8 +19,9 @@ def hole_measures(part: Part, feature: Feature, shape: HoleShape) -> Iterator[Me
     """Where the centre is, and the callout: diameter, through or depth, counterbore, countersink."""
     bore, *wider = feature.cuts[: len(feature.cuts) // (feature.row.count if feature.row else 1)]
     ring = _ring(bore, 0)
-    yield from positions(part, feature, bore.frame.place(ring.centre), shape.at)
-    points = (bore.frame.place(ring.centre), bore.frame.place(toward(ring.centre, ring.radius, 0)))
+    centre = bore.frame.place(ring.centre, bore.lift)
+    yield from positions(part, feature, centre, shape.at)
+    points = (centre, bore.frame.place(toward(ring.centre, ring.radius, 0), bore.lift))
     yield Measure(
         feature.name,
         "diameter",
@@ -44,10 +45,12 @@ def _sunk(feature: Feature, shape: HoleShape, bore: Cut, wider: list[Cut]) -> It
 
     def said(characteristic: str, nominal: float, value: Value) -> Measure:
         ring = _ring(bore, 0)
-        return note(feature.face, (bore.frame.place(ring.centre),), nominal, (feature.name, characteristic), value)
+        return note(
+            feature.face, (bore.frame.place(ring.centre, bore.lift),), nominal, (feature.name, characteristic), value
+        )
 
     if shape.depth is not None:
-        yield replace(said("depth", bore.depth, shape.depth), suffix="deep")
+        yield replace(said("depth", bore.depth - bore.lift, shape.depth), suffix="deep")
     if shape.counterbore is not None:
         cut = wider[0]
         diameter = said("counterbore_diameter", 2 * _ring(cut, 0).radius, shape.counterbore[0])

@@ -14,6 +14,7 @@ from planbook.dimension.measure import Measure
 from planbook.dimension.methods import method_words
 from planbook.dimension.model import PartDimension
 from planbook.dimension.settling import settle
+from planbook.dimension.slanted import in_the_middle
 from planbook.dimension.stating import Edition, state
 from planbook.measure.systems import Units
 from planbook.shape.model import Part
@@ -41,7 +42,8 @@ def measures_of(part: Part, methods: Mapping[str, str]) -> tuple[Measure, ...]:
     """The measures of one part, each once; `methods` are words by feature name."""
     cut = [*shoulder_measures(part)]
     for feature in part.features.values():
-        cut += feature_measures(part, feature, methods[feature.name])
+        own = feature_measures(part, feature, methods[feature.name])
+        cut += (measure for measure in own if not in_the_middle(part, measure))
     views = {measure.view for measure in cut}
     every = (*blank_measures(part, views), *outline_measures(part), *cut)
     return gather_equal(part, without_repeats(part, every))

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import replace
+from typing import Any
 
-from planbook.dimension.bored import hole_measures, slot_measures
+from planbook.dimension.bored import slot_measures
 from planbook.dimension.cut_in import (
     groove_measures,
     rabbet_measures,
@@ -15,24 +16,31 @@ from planbook.dimension.cut_in import (
 from planbook.dimension.measure import FINE, Measure, Sight, across, linear
 from planbook.dimension.model import DimensionKind
 from planbook.dimension.positions import place_of, start_of
+from planbook.dimension.slanted import bored_measures, end_cut_measures, round_tenon_measures, turned_measures
 from planbook.shape import FACES
 from planbook.shape.model import (
+    EndCutShape,
     Feature,
+    FeatureShape,
     GrooveShape,
     HoleShape,
     Part,
     RabbetShape,
     RecessShape,
+    RoundTenonShape,
     Row,
     SlotShape,
     TenonShape,
+    TurnedShape,
 )
 from planbook.source.models.part import FaceName
 
 
 def feature_measures(part: Part, feature: Feature, method: str) -> tuple[Measure, ...]:
     """Everything that states one feature. The method stands once, at the callout or the first size."""
-    measures = [measure for measure in _of_kind(part, feature) if not _empty(measure)]
+    measures = [
+        measure for measure in _MEASURES[type(feature.shape)](part, feature, feature.shape) if not _empty(measure)
+    ]
     if feature.row is not None:
         view = next((each.view for each in measures if each.axis == feature.row.along), feature.face)
         measures.append(_pitch(part, feature, feature.row, view))
@@ -41,20 +49,17 @@ def feature_measures(part: Part, feature: Feature, method: str) -> tuple[Measure
     return tuple(replace(measure, precision=feature.precision) for measure in measures)
 
 
-def _of_kind(part: Part, feature: Feature) -> Iterator[Measure]:
-    match feature.shape:
-        case HoleShape():
-            return hole_measures(part, feature, feature.shape)
-        case SlotShape():
-            return slot_measures(part, feature, feature.shape)
-        case GrooveShape():
-            return groove_measures(part, feature, feature.shape)
-        case RabbetShape():
-            return rabbet_measures(part, feature, feature.shape)
-        case RecessShape():
-            return recess_measures(part, feature, feature.shape)
-        case TenonShape():
-            return tenon_measures(part, feature, feature.shape)
+_MEASURES: dict[type[FeatureShape], Callable[[Part, Feature, Any], Iterator[Measure]]] = {
+    HoleShape: bored_measures,
+    SlotShape: slot_measures,
+    GrooveShape: groove_measures,
+    RabbetShape: rabbet_measures,
+    RecessShape: recess_measures,
+    TenonShape: tenon_measures,
+    RoundTenonShape: round_tenon_measures,
+    TurnedShape: turned_measures,
+    EndCutShape: end_cut_measures,
+}
 
 
 def _empty(measure: Measure) -> bool:

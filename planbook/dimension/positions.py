@@ -74,5 +74,5 @@ def place_of(feature: Feature, repeat: int = 0) -> Vec:
     cut = feature.cuts[repeat * each]
     if isinstance(feature.shape, HoleShape | SlotShape):
         arcs = [segment for segment in cut.loop.segments if isinstance(segment, Arc)]
-        return cut.frame.place(arcs[-1].centre)
+        return cut.frame.place(arcs[-1].centre, cut.lift)
     return cut.frame.place(bounds(cut.loop)[0])

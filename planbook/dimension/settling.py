@@ -56,7 +56,12 @@ def _shape(part: Part) -> Shape:
 def _removed(cut: Cut) -> Removed:
     bottom = None if cut.bottom is None else _segments(cut.bottom)
     return Removed(
-        _plane(cut.frame), _segments(cut.loop), cut.depth, tuple(_segments(loop) for loop in cut.islands), bottom
+        _plane(cut.frame),
+        _segments(cut.loop),
+        cut.depth,
+        tuple(_segments(loop) for loop in cut.islands),
+        bottom,
+        cut.lift,
     )
 
 

@@ -11,6 +11,7 @@ from itertools import pairwise
 
 from planbook.drawing.curves import Curve, meetings
 from planbook.drawing.edges import Edge, Spot, edges_of
+from planbook.drawing.faceted import is_faceted, see_faceted
 from planbook.drawing.facing import Facing
 from planbook.drawing.merge import Piece, merge
 from planbook.drawing.solid import XYZ, Prism, Solid
@@ -37,6 +38,8 @@ def see(solid: Solid, facing: Facing, emphasise: frozenset[str]) -> tuple[Piece,
 
     Remembered: sheets and figures share views.
     """
+    if is_faceted(solid):
+        return see_faceted(solid, facing, emphasise)
     edges = [(edge, edge.flat.box) for edge in edges_of(solid, facing)]
     shadows = tuple(_shadow(cut, facing) for cut in solid.cuts)
     pieces: list[Piece] = []

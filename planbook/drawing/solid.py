@@ -68,6 +68,8 @@ class Prism:
     islands: tuple[tuple[Curve, ...], ...] = ()
     cone: float | None = None
     feature: str = ""
+    lift: float = 0.0
+    """How far a tilted plane stands over what it is measured from."""
 
     @cached_property
     def loops(self) -> tuple[tuple[Curve, ...], ...]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
@@ -30,6 +31,13 @@ def trace(curve: Curve, setting: Setting, pen: Pen | None) -> Stroke | Circle:
     if isinstance(curve, Arc) and curve.full:
         return Circle(setting(curve.centre), curve.radius * setting.scale, pen)
     return Stroke(setting(curve.start), (_step(curve, setting),), pen)
+
+
+def trace_run(run: Sequence[Curve], setting: Setting, pen: Pen | None) -> Stroke | Circle:
+    """Curves end to end in one stroke."""
+    if len(run) == 1:
+        return trace(run[0], setting, pen)
+    return Stroke(setting(run[0].start), tuple(_step(curve, setting) for curve in run), pen)
 
 
 def _step(curve: Curve, setting: Setting) -> LineTo | ArcTo:

@@ -2,22 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+import math
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from planbook.drawing.curves import XY, Arc, Line
+from planbook.drawing.curves import XY, Arc, Curve, Line
 from planbook.drawing.facing import FACINGS, Facing
 from planbook.drawing.merge import Piece, merge
 from planbook.drawing.recording import Pen, Primitive
 from planbook.drawing.sight import see
 from planbook.drawing.solid import XYZ, Prism, Solid
-from planbook.drawing.tracing import Setting, trace
+from planbook.drawing.tracing import Setting, trace, trace_run
 
-ROUND: Final = frozenset({"hole", "slot"})
+ROUND: Final = frozenset({"hole", "slot", "round_tenon", "turned"})
 """Kinds of features that get centre lines."""
 _CROSS: Final = 2.5
 """How far centre lines run past what they belong to, in millimetres on paper."""
+_BEND: Final = math.radians(20)
 _PENS: Final = {0: Pen.HEAVY, 1: Pen.OUTLINE, 2: Pen.HIDDEN}
 
 
@@ -40,9 +42,29 @@ class View:
         """Strokes on paper: hidden ones and centre lines first, so that outlines lie on top."""
         drawn: list[Primitive] = []
         for rank in (2, 1, 0):
-            drawn += (trace(piece.curve, setting, _PENS[rank]) for piece in self.pieces if piece.rank == rank)
+            curves = (piece.curve for piece in self.pieces if piece.rank == rank)
+            drawn += (trace_run(run, setting, _PENS[rank]) for run in _runs(curves))
         axes = (trace(_longer(axis, _CROSS / setting.scale), setting, Pen.CENTRE) for axis in self.axes)
         return (*axes, *drawn)
+
+
+def _runs(curves: Iterable[Curve]) -> Iterator[Sequence[Curve]]:
+    """Chords that follow one another along a curve go in one stroke, so that its dashes run on."""
+    run: list[Curve] = []
+    for curve in curves:
+        if run and not _runs_on(run[-1], curve):
+            yield run
+            run = []
+        run.append(curve)
+    if run:
+        yield run
+
+
+def _runs_on(before: Curve, after: Curve) -> bool:
+    if not isinstance(before, Line) or not isinstance(after, Line) or before.end != after.start:
+        return False
+    ways = [math.atan2(line.end.y - line.start.y, line.end.x - line.start.x) for line in (before, after)]
+    return abs(math.remainder(ways[1] - ways[0], math.tau)) < _BEND
 
 
 def _longer(line: Line, by: float) -> Line:
@@ -63,13 +85,13 @@ def view_of(solid: Solid, name: str, kinds: dict[str, str], emphasise: frozenset
 def _axes(cut: Prism, facing: Facing) -> Iterator[Line]:
     """A cross over what is round seen from above; a line down its middle seen from the side."""
     plane = cut.plane
-    rounds = [arc for arc in cut.loop if isinstance(arc, Arc)]
+    rounds = [arc for loop in cut.loops for arc in loop if isinstance(arc, Arc)]
     if abs(plane.normal.dot(facing.eye)) > 1 - 1e-9:
         yield from _crosses(cut, rounds, facing)
-    elif abs(plane.normal.dot(facing.eye)) < 1e-9:
-        for arc in rounds:
-            ends = (facing.flat(plane.place(*arc.centre, depth)) for depth in (0.0, cut.depth))
-            yield Line(*ends)
+        return
+    for arc in rounds:
+        ends = (facing.flat(plane.place(*arc.centre, depth)) for depth in (cut.lift, cut.depth))
+        yield Line(*ends)
 
 
 def _crosses(cut: Prism, rounds: Iterable[Arc], facing: Facing) -> Iterator[Line]:

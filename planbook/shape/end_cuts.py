@@ -82,6 +82,6 @@ def _cut(blank: Vec, shape: EndCutShape) -> Cut:
 
 
 def blade_tilt(mitre: Value | None, bevel: Value | None) -> float:
-    """Degrees that a saw's blade is tilted for a cut whose two angles are seen on face and edge: tan B = tan b cos m."""
+    """Degrees that a saw's blade is tilted for a cut with these angles: tan B = tan b cos m."""
     m, b = (0.0 if angle is None else math.radians(angle.number) for angle in (mitre, bevel))
     return math.degrees(math.atan(math.tan(b) * math.cos(m)))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
+from dataclasses import dataclass
 from itertools import product
 
 from planbook.shape.bench import Bench, Solving
@@ -39,7 +40,7 @@ def place_components(
 
 def _place(bench: Bench, parts: Mapping[str, Part], name: Text, model: ComponentModel) -> Component | None:
     at = _triple(bench, model.at)
-    turned = _turn(bench, model)
+    turned = _turns(bench, model)
     if model.rod is not None:
         return _place_rod(bench, name, model.rod, at, turned)
     part = None if model.part is None else parts.get(model.part)
@@ -50,7 +51,7 @@ def _place(bench: Bench, parts: Mapping[str, Part], name: Text, model: Component
     return Component(str(name), turned(placement), part)
 
 
-def _place_rod(bench: Bench, name: Text, rod: RodModel, at: Vec | None, turned: _Turn | None) -> Component | None:
+def _place_rod(bench: Bench, name: Text, rod: RodModel, at: Vec | None, turned: _Turns | None) -> Component | None:
     diameter = bench.size(rod.diameter, f"the diameter of `{name}`")
     length = bench.size(rod.length, f"the length of `{name}`")
     if diameter is None or length is None or at is None or turned is None:
@@ -85,14 +86,17 @@ def _cross(a: Vec, b: Vec) -> Vec:
     return Vec(a.y * b.z - a.z * b.y, a.z * b.x - a.x * b.z, a.x * b.y - a.y * b.x)
 
 
-class _Turn:
-    """A turn about an axis along world y through a pivot, positive from x towards z."""
+@dataclass(frozen=True, slots=True)
+class _Turns:
+    """Two turns about axes through a pivot: a tilt about world x, from y towards z, then a turn about world y, from x
+    towards z. Angles in degrees."""
 
-    def __init__(self, angle: float, pivot: Vec) -> None:
-        self._cos, self._sin, self._pivot = _cosine(angle), _cosine(angle - 90), pivot
+    tilt: float
+    turn: float
+    pivot: Vec
 
     def __call__(self, placement: Placement) -> Placement:
-        p, o = self._pivot, placement.origin
+        p, o = self.pivot, placement.origin
         arm = self._turned(Vec(o.x - p.x, o.y - p.y, o.z - p.z))
         origin = Vec(p.x + arm.x, p.y + arm.y, p.z + arm.z)
         return Placement(
@@ -104,7 +108,10 @@ class _Turn:
         )
 
     def _turned(self, v: Vec) -> Vec:
-        return Vec(v.x * self._cos - v.z * self._sin, v.y, v.x * self._sin + v.z * self._cos)
+        cos, sin = _cosine(self.tilt), _cosine(self.tilt - 90)
+        v = Vec(v.x, v.y * cos - v.z * sin, v.y * sin + v.z * cos)
+        cos, sin = _cosine(self.turn), _cosine(self.turn - 90)
+        return Vec(v.x * cos - v.z * sin, v.y, v.x * sin + v.z * cos)
 
 
 def _cosine(degrees: float) -> float:
@@ -113,9 +120,13 @@ def _cosine(degrees: float) -> float:
     return (1.0, 0.0, -1.0, 0.0)[int(quarter) % 4] if rest == 0 else math.cos(math.radians(degrees))
 
 
-def _turn(bench: Bench, model: ComponentModel) -> _Turn | None:
-    """The component's turn, a turn by nothing when it has none; None after a finding."""
-    if model.turn is None or model.pivot is None:
-        return _Turn(0.0, Vec(0.0, 0.0, 0.0))
-    angle, pivot = bench.angle(model.turn), _triple(bench, model.pivot)
-    return None if angle is None or pivot is None else _Turn(angle.number, pivot)
+def _turns(bench: Bench, model: ComponentModel) -> _Turns | None:
+    """How the component is turned, by nothing when it says nothing; None after a finding."""
+    tilt, turn = (0.0 if angle is None else _degrees(bench, angle) for angle in (model.tilt, model.turn))
+    pivot = Vec(0.0, 0.0, 0.0) if model.pivot is None else _triple(bench, model.pivot)
+    return None if tilt is None or turn is None or pivot is None else _Turns(tilt, turn, pivot)
+
+
+def _degrees(bench: Bench, formula: Formula) -> float | None:
+    angle = bench.angle(formula)
+    return None if angle is None else angle.number

@@ -70,7 +70,7 @@ def _thin_enough(bench: Bench, board: Board, name: Text, diameter: Value) -> boo
     bench.stop(
         "tenon-too-large",
         diameter.place,
-        f"The diameter of `{name}` is {said(diameter)}, and {board.title} is only {said(board.size[axis])} thick there.",
+        f"The diameter of `{name}` is {said(diameter)}, and {board.title} has only {said(board.size[axis])}.",
         f"Make it at most {like(diameter, board.blank[axis])}.",
     )
     return False

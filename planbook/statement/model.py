@@ -107,6 +107,7 @@ class CutStated:
     depth: float
     islands: tuple[tuple[SegmentStated, ...], ...] = ()
     bottom: tuple[SegmentStated, ...] | None = None
+    lift: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,6 +17,10 @@ _ASKED = {
     "y": "where {what} lies along y, the width",
     "z": "where {what} lies along z, the thickness",
     "radius": "the radius or diameter of {what}",
+    "depth": "how deep {what} goes along its axis",
+    "lean x": "how far {what} is off square along x, the length",
+    "lean y": "how far {what} is off square along y, the width",
+    "lean z": "how far {what} is off square along z, the thickness",
 }
 
 

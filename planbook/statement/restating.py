@@ -120,6 +120,7 @@ def _cut(cut: Cut) -> CutStated:
         depth=float(cut.depth),
         islands=tuple(_loop(island) for island in cut.islands),
         bottom=None if cut.bottom is None else _loop(cut.bottom),
+        lift=float(cut.lift),
     )
 
 

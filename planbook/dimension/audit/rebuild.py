@@ -24,7 +24,7 @@ class Coordinate:
 
     features: tuple[str, ...]
     direction: str
-    """"x", "y", "z", or "radius"."""
+    """"x", "y", "z", "radius", "depth" along a leaning axis, or "lean x" and so on for an angle in degrees."""
     drawn: float
     deviation: float
     """What the printed numbers put it off by."""
@@ -91,7 +91,7 @@ def _weight(equation: Equation, told: Told) -> float:
     if told.characteristic == "countersink_angle":
         half = math.radians(told.nominal) / 2
         return -_sum(equation, ("x", "y", "z")) / math.tan(half) / math.cos(half) ** 2 * math.radians(0.5)
-    return _sum(equation, ("x", "y", "z", "radius")) / told.nominal
+    return _sum(equation, ("x", "y", "z", "radius", "depth")) / told.nominal
 
 
 def _sum(equation: Equation, kinds: tuple[str, ...]) -> float:

@@ -4,6 +4,7 @@
 - corners are square and level places are level (they share an unknown, see `unknowns`);
 - what has no depth goes through (its bottom lies on a border);
 - the features of a row are alike where the sheet counts them (`4x`);
+- what is turned stands in the middle of the section, and a rod is as thick as its blank;
 - an arc ends where it is drawn to end, and touches a line that it runs into and a border that it reaches.
 """
 
@@ -14,7 +15,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from planbook.dimension.completeness.record import Made, Pair, Shape, Told
+from planbook.dimension.completeness.corners import radius_of
+from planbook.dimension.completeness.record import Made, Pair, Removed, Shape, Told
 from planbook.dimension.completeness.unknowns import (
     AXES,
     BLANK,
@@ -56,6 +58,9 @@ def granted(part: Shape, unknowns: Unknowns, told: Sequence[Told]) -> Iterator[E
     for feature in part.features.values():
         if feature.count > 1 and feature.name in counted:
             yield from _alike(unknowns, feature)
+    for feature in part.features.values():
+        for cut in feature.cuts:
+            yield from _turned(unknowns, feature.name, cut)
     for bend in unknowns.bends:
         yield from _ends(unknowns, bend)
         yield from _reaches(unknowns, bend)
@@ -75,6 +80,20 @@ def _alike(unknowns: Unknowns, feature: Made) -> Iterator[Equation]:
             signs = (1.0, -1.0, -1.0, 1.0)
             there = [unknowns.station(axis, end, feature.name) for end in ends]
             yield Equation("alike in a row", row_of(*zip(there, signs, strict=True)))
+
+
+def _turned(unknowns: Unknowns, name: str, cut: Removed) -> Iterator[Equation]:
+    """A round island in the section of a part: a round tenon, a rod."""
+    for island in cut.islands:
+        if len(island) > 1 or island[0].centre is None:
+            continue
+        centre, reach = cut.frame.place(island[0].centre), radius_of(island[0])
+        radius = unknowns.radius(reach, name)
+        for axis in (1, 2):
+            middle, far = (unknowns.station(axis, value, name) for value in (centre[axis], unknowns.size[axis]))
+            yield Equation("turned about the middle", row_of((middle, 2.0), (far, -1.0)))
+            if abs(centre[axis] - reach) < LEVEL:
+                yield Equation("as thick as its blank", row_of((middle, 1.0), (radius, -1.0)))
 
 
 def centre_of(unknowns: Unknowns, bend: PlacedBend) -> tuple[Unknown, Unknown]:

@@ -48,6 +48,8 @@ class Removed:
     depth: float
     islands: tuple[tuple[Segment, ...], ...] = ()
     bottom: tuple[Segment, ...] | None = None
+    lift: float = 0.0
+    """How far a tilted cut's plane stands over what it is measured from; 0 for all others."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,8 +8,10 @@ from dataclasses import replace
 
 from planbook.dimension.completeness.granted import Equation, Row, axis_number, on_curve, row_of
 from planbook.dimension.completeness.record import Made, Removed, Shape, Told, Triple
+from planbook.dimension.completeness.tilted import LEANS, is_tilted
 from planbook.dimension.completeness.unknowns import (
     AXES,
+    DEPTH,
     LEVEL,
     OUTLINE,
     PlacedBend,
@@ -32,7 +34,9 @@ def said(part: Shape, unknowns: Unknowns, told: Told) -> tuple[Equation, ...] | 
 
 
 def _said_of_one(part: Shape, unknowns: Unknowns, told: Told) -> tuple[Equation, ...] | None:
-    if told.kind == "linear":
+    if told.characteristic in LEANS:
+        return _of_its_own(unknowns, told, LEANS[told.characteristic])
+    if told.kind == "linear" and told.characteristic != "diameter":
         return _linear(unknowns, told)
     if told.kind == "radius" or told.characteristic in _DIAMETERS:
         return _round(unknowns, told)
@@ -103,7 +107,14 @@ def _round(unknowns: Unknowns, told: Told) -> tuple[Equation, ...] | None:
     return None if found is None else (Equation(told.id, {found: 1.0}),)
 
 
+def _of_its_own(unknowns: Unknowns, told: Told, kind: str) -> tuple[Equation, ...] | None:
+    found = unknowns.find(kind, told.nominal, told.feature)
+    return None if found is None else (Equation(told.id, {found: 1.0}),)
+
+
 def _deep(unknowns: Unknowns, feature: Made, told: Told) -> tuple[Equation, ...] | None:
+    if is_tilted(feature.cuts[0]):
+        return _of_its_own(unknowns, told, DEPTH)
     cut = next((cut for cut in feature.cuts if abs(cut.depth - told.nominal) < LEVEL), None)
     if cut is None:
         return None

@@ -9,8 +9,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
-from planbook.dimension.completeness.corners import Bend, corners_of
+from planbook.dimension.completeness.corners import Bend, corners_of, radius_of
 from planbook.dimension.completeness.record import Made, Pair, Plane, Removed, Segment, Shape, Triple
+from planbook.dimension.completeness.tilted import is_blind, is_bored, is_tilted, leans, mouth
 
 LEVEL = 2048.0
 """Nanometres within which two stations are one; nothing that is printed is as fine."""
@@ -23,7 +24,8 @@ class Unknown:
     """A station along an axis, or a radius of one feature. `value` is where it is drawn, in nanometres."""
 
     kind: str
-    """"x", "y", "z", "radius"; "centre x" and so on for the centre of a bend, "on x" for a point on its curve."""
+    """"x", "y", "z", "radius"; "lean x" and so on for an angle, "depth" along a leaning axis;
+    "centre x" and so on for the centre of a bend, "on x" for a point on its curve."""
     value: float
     owner: str = ""
     """Whose radius, bend or bottom it is: those of unlike features are never one. Empty for a shared station."""
@@ -71,6 +73,10 @@ class Unknowns:
         """What a dimension of a feature ends at: its own bottom, or a place that all share."""
         return self.find(AXES[axis], value, feature) or self.find(AXES[axis], value)
 
+    def own(self, kind: str, value: float, feature: str) -> Unknown:
+        """The unknown of this kind that a feature has for itself: an angle, the depth along a leaning axis."""
+        return self._take(kind, value, feature, feature)
+
     def radius(self, value: float, feature: str) -> Unknown:
         """The unknown for a radius of a feature."""
         return self._take("radius", value, feature, feature)
@@ -97,6 +103,7 @@ class Unknowns:
         return found
 
 
+DEPTH = "depth"
 BLANK = "blank"
 OUTLINE = "outline"
 FACE_PLANE = Plane((0.0, 0.0, 0.0), (1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, -1.0))
@@ -116,10 +123,27 @@ def unknowns_of(part: Shape) -> Unknowns:
 
 
 def _take_cut(unknowns: Unknowns, name: str, cut: Removed) -> None:
+    if is_tilted(cut):
+        _take_tilted(unknowns, name, cut)
+        return
     for loop in (cut.loop, *cut.islands, *((cut.bottom,) if cut.bottom is not None else ())):
         _take_loop(unknowns, name, cut.frame, loop)
     unknowns.station(*level(cut.frame, 0.0), name)
     bottom_of(unknowns, name, cut)
+
+
+def _take_tilted(unknowns: Unknowns, name: str, cut: Removed) -> None:
+    for kind, angle in leans(cut):
+        unknowns.own(kind, angle, name)
+    if not is_bored(cut):
+        return
+    entry, face = mouth(cut)
+    for axis in range(3):
+        if axis != face:
+            unknowns.station(axis, entry[axis], name)
+    unknowns.radius(radius_of(cut.loop[0]), name)
+    if is_blind(cut, unknowns.size):
+        unknowns.own(DEPTH, cut.depth - cut.lift, name)
 
 
 def _take_loop(unknowns: Unknowns, name: str, plane: Plane, loop: Loop) -> None:

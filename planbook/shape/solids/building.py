@@ -18,7 +18,7 @@ from planbook.source.models.part import FaceName
 
 def mesh_of(part: Part) -> Mesh:
     """The solid of a part about its datum corner; without triangles when its features leave nothing."""
-    return _cut_mesh(part.blank, part.outline, cuts_of(part))
+    return mesh_of_cuts(part.blank, part.outline, cuts_of(part))
 
 
 def cuts_of(part: Part) -> tuple[Cut, ...]:
@@ -41,7 +41,8 @@ def pieces_of(blank: Vec, outline: Loop, cuts: tuple[Cut, ...]) -> tuple[Mesh, .
 
 
 @lru_cache(maxsize=1024)
-def _cut_mesh(blank: Vec, outline: Loop, cuts: tuple[Cut, ...]) -> Mesh:
+def mesh_of_cuts(blank: Vec, outline: Loop, cuts: tuple[Cut, ...]) -> Mesh:
+    """What the cuts leave of a blank with an outline."""
     return _read(*_carve(blank, outline, cuts))
 
 

@@ -37,7 +37,7 @@ class RodModel(ContentModel):
 class ComponentModel(ContentModel):
     """A part (or a bought rod) placed in the assembly.
 
-    `at` is the lowest corner (least x, y and z) of the space that the placed component takes, before `turn`.
+    `at` is the lowest corner (least x, y and z) of the space that the placed component takes, before `tilt` and `turn`.
     `axes` says where the part's own x and y point in the world; z follows by the right hand. A mirrored component is
     the part mirrored in its own y (front edge to rear edge) before it is placed.
     """
@@ -57,15 +57,22 @@ class ComponentModel(ContentModel):
             "(seen from the front: counter-clockwise)."
         ),
     ] = None
-    pivot: Annotated[Triple | None, Field(description="A world point that `turn` turns about.")] = None
+    tilt: Annotated[
+        Formula | None,
+        Field(
+            description="An angle about an axis along world x through `pivot`, positive from y towards z; it comes "
+            "before `turn`."
+        ),
+    ] = None
+    pivot: Annotated[Triple | None, Field(description="A world point that `tilt` and `turn` turn about.")] = None
 
     @model_validator(mode="after")
     def _check(self) -> Self:
         if (self.part is None) == (self.rod is None):
             raise fault("A component is either a part or a rod.", "Give it one of `part: NAME` and `rod: {...}`.")
-        if (self.turn is None) != (self.pivot is None):
+        if (self.turn is None and self.tilt is None) != (self.pivot is None):
             raise fault(
-                "`turn` and `pivot` go together.",
+                "`turn` or `tilt` goes with a `pivot`.",
                 "Give both, for example `turn: 10 deg` and `pivot: [0 mm, 0 mm, 0 mm]`.",
             )
         if self.axes[0].strip("-") == self.axes[1].strip("-"):
