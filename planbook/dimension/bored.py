@@ -9,7 +9,7 @@ from dataclasses import replace
 from planbook.design.values import Value
 from planbook.dimension.measure import Measure, note, toward
 from planbook.dimension.model import DimensionKind
-from planbook.dimension.positions import positions
+from planbook.dimension.positions import place_of, positions
 from planbook.shape import along
 from planbook.shape.geometry import Arc
 from planbook.shape.model import Cut, Feature, HoleShape, Part, SlotShape
@@ -17,10 +17,10 @@ from planbook.shape.model import Cut, Feature, HoleShape, Part, SlotShape
 
 def hole_measures(part: Part, feature: Feature, shape: HoleShape) -> Iterator[Measure]:
     """Where the centre is, and the callout: diameter, through or depth, counterbore, countersink."""
-    bore, *wider = feature.cuts[: len(feature.cuts) // (feature.row.count if feature.row else 1)]
+    bore, *wider = feature.first
     ring = _ring(bore, 0)
     centre = bore.frame.place(ring.centre, bore.lift)
-    yield from positions(part, feature, centre, shape.at)
+    yield from positions(part, feature, place_of(feature), shape.at)
     points = (centre, bore.frame.place(toward(ring.centre, ring.radius, 0), bore.lift))
     yield Measure(
         feature.name,
@@ -30,7 +30,7 @@ def hole_measures(part: Part, feature: Feature, shape: HoleShape) -> Iterator[Me
         points,
         2 * ring.radius,
         shape.diameter,
-        count=feature.row.count if feature.row else 1,
+        count=feature.count,
         callout=callout(part, feature),
         prefix="Ø",
         suffix="through" if shape.depth is None else "",
@@ -74,8 +74,7 @@ def slot_measures(part: Part, feature: Feature, shape: SlotShape) -> Iterator[Me
     points = (cut.frame.place(first.centre), cut.frame.place(along(first, 0.5)))
     through = "wide, through" if shape.depth is None else "wide"
     width = note(feature.face, points, 2 * first.radius, (feature.name, "width"), shape.width)
-    count = feature.row.count if feature.row else 1
-    yield replace(width, prefix="slot", suffix=through, count=count, callout=callout(part, feature))
+    yield replace(width, prefix="slot", suffix=through, count=feature.count, callout=callout(part, feature))
     if shape.depth is not None:
         depth = note(feature.face, points, cut.depth, (feature.name, "depth"), shape.depth)
         yield replace(depth, suffix="deep", callout=callout(part, feature))

@@ -103,7 +103,6 @@ def _opens(shape: RecessShape, axis: str) -> bool:
 
 def _recess_callout(part: Part, feature: Feature, shape: RecessShape, cut: Cut) -> Iterator[Measure]:
     arcs = [segment for segment in cut.loop.segments if isinstance(segment, Arc)]
-    repeats = feature.row.count if feature.row else 1
     if shape.round is not None and arcs:
         arc = arcs[0]
         points = (cut.frame.place(arc.centre), cut.frame.place(along(arc, 0.5)))
@@ -115,7 +114,7 @@ def _recess_callout(part: Part, feature: Feature, shape: RecessShape, cut: Cut) 
             points,
             arc.radius,
             shape.round,
-            count=len(arcs) * repeats,
+            count=len(arcs) * feature.count,
             callout=callout(part, feature),
             prefix="R",
         )

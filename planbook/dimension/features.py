@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import replace
 from typing import Any
 
+from planbook.dimension.around import arc_slot_measures, circle_measures, ring_sector_measures
 from planbook.dimension.bored import slot_measures
 from planbook.dimension.cut_in import (
     groove_measures,
@@ -13,23 +14,30 @@ from planbook.dimension.cut_in import (
     recess_measures,
     tenon_measures,
 )
-from planbook.dimension.measure import FINE, Measure, Sight, across, linear
+from planbook.dimension.measure import FINE, FINEST_ANGLE, Measure, Sight, across, linear
 from planbook.dimension.model import DimensionKind
 from planbook.dimension.positions import place_of, start_of
 from planbook.dimension.slanted import bored_measures, end_cut_measures, round_tenon_measures, turned_measures
+from planbook.dimension.sloped import edge_measures, pocket_measures, ramp_measures, taper_measures
 from planbook.shape import FACES
 from planbook.shape.model import (
+    ArcSlotShape,
+    EdgeShape,
     EndCutShape,
     Feature,
     FeatureShape,
     GrooveShape,
     HoleShape,
     Part,
+    PocketShape,
     RabbetShape,
+    RampShape,
     RecessShape,
+    RingSectorShape,
     RoundTenonShape,
     Row,
     SlotShape,
+    TaperShape,
     TenonShape,
     TurnedShape,
 )
@@ -38,9 +46,8 @@ from planbook.source.models.part import FaceName
 
 def feature_measures(part: Part, feature: Feature, method: str) -> tuple[Measure, ...]:
     """Everything that states one feature. The method stands once, at the callout or the first size."""
-    measures = [
-        measure for measure in _MEASURES[type(feature.shape)](part, feature, feature.shape) if not _empty(measure)
-    ]
+    every = (*_MEASURES[type(feature.shape)](part, feature, feature.shape), *circle_measures(part, feature))
+    measures = [measure for measure in every if not _empty(measure)]
     if feature.row is not None:
         view = next((each.view for each in measures if each.axis == feature.row.along), feature.face)
         measures.append(_pitch(part, feature, feature.row, view))
@@ -59,12 +66,19 @@ _MEASURES: dict[type[FeatureShape], Callable[[Part, Feature, Any], Iterator[Meas
     RoundTenonShape: round_tenon_measures,
     TurnedShape: turned_measures,
     EndCutShape: end_cut_measures,
+    ArcSlotShape: arc_slot_measures,
+    RingSectorShape: ring_sector_measures,
+    PocketShape: pocket_measures,
+    TaperShape: taper_measures,
+    RampShape: ramp_measures,
+    EdgeShape: edge_measures,
 }
 
 
 def _empty(measure: Measure) -> bool:
-    """A position on the datum border needs no dimension."""
-    return measure.kind is DimensionKind.LINEAR and measure.nominal < FINE
+    """A position on the datum border, or an angle along the axis, needs no dimension."""
+    least = {DimensionKind.LINEAR: FINE, DimensionKind.ANGLE: FINEST_ANGLE}.get(measure.kind, 0.0)
+    return measure.nominal < least
 
 
 def _pitch(part: Part, feature: Feature, row: Row, view: FaceName) -> Measure:

@@ -18,6 +18,8 @@ FINE = 1024.0
 """Nanometres: what the geometry and the author's formula may differ by, and the least that is worth a dimension."""
 
 
+FINEST_ANGLE = 1e-6
+"""Degrees that the geometry and the formula of an angle may differ by, and the least that is worth a dimension."""
 ON_DATUM = "0 mm"
 
 

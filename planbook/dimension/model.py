@@ -18,6 +18,8 @@ class DimensionKind(StrEnum):
     """Between two points along one axis of the part."""
     DIAMETER = "diameter"
     RADIUS = "radius"
+    ANGLE = "angle"
+    """At a corner, between two legs: an arc with arrowheads (ISO 129-1)."""
     NOTE = "note"
     """Stated only in the callout of its feature: a depth, a counterbore, an angle of a countersink."""
 
@@ -47,7 +49,9 @@ class PartDimension:
     id = part "/" feature "/" characteristic ["/" second feature]; the blank's feature name is "blank", an outline
     vertex is "outline.<vertex>". Characteristics: length, width, thickness, x, y, z, diameter, depth, radius,
     pitch, counterbore_diameter, counterbore_depth, countersink_diameter, countersink_angle, start, end, end_x, end_y,
-    end_z, through_x, through_y, arc_radius, shoulder.
+    end_z, through_x, through_y, arc_radius, shoulder, start_angle, end_angle, step_angle, slope_angle, pitch_circle,
+    inner_radius, outer_radius, start_size, end_size, start_depth, end_depth, chamfer; of a pocket those of its corners,
+    <corner>_x and so on.
     """
 
     id: str
@@ -60,7 +64,9 @@ class PartDimension:
     axis: str
     """LINEAR: "x", "y" or "z" of the part. Else empty."""
     points: tuple[Vec, ...]
-    """LINEAR: the two points it lies between, the one nearer the datum first. DIAMETER, RADIUS, NOTE: the centre and
+    """ANGLE: the corner and a place on each leg, the second counter-clockwise from the first in the
+    face's axes.
+    LINEAR: the two points it lies between, the one nearer the datum first. DIAMETER, RADIUS, NOTE: the centre and
     a point on the curve (for a NOTE the feature's anchor, once or twice)."""
     nominal: float
     """From the geometry, in base units."""

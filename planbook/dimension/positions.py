@@ -9,7 +9,17 @@ from planbook.design.values import Tolerance, Value
 from planbook.dimension.measure import Measure, Sight, from_datum, linear
 from planbook.shape import AXIS_NAMES, FACES, bounds
 from planbook.shape.geometry import Arc, Vec
-from planbook.shape.model import Feature, GrooveShape, HoleShape, Origin, Part, RecessShape, SlotShape
+from planbook.shape.model import (
+    ArcSlotShape,
+    Feature,
+    GrooveShape,
+    HoleShape,
+    Origin,
+    Part,
+    RecessShape,
+    RingSectorShape,
+    SlotShape,
+)
 
 
 def positions(
@@ -60,7 +70,7 @@ def start_of(feature: Feature, axis: int) -> Value:
         runs = shape.along == AXIS_NAMES[axis]
         assert shape.start is not None or not runs
         return shape.start if runs and shape.start is not None else shape.at
-    assert isinstance(shape, HoleShape | SlotShape | RecessShape)
+    assert isinstance(shape, HoleShape | SlotShape | RecessShape | ArcSlotShape | RingSectorShape)
     pair = shape.start if isinstance(shape, SlotShape) else shape.at
     return pair[(axes.u, axes.v).index(axis)]
 
@@ -68,10 +78,15 @@ def start_of(feature: Feature, axis: int) -> Value:
 def place_of(feature: Feature, repeat: int = 0) -> Vec:
     """What is measured to and from: the centre of a hole, of a slot's start, the corner nearest the datum of others.
 
-    `repeat` counts along a row.
+    Of what turns about a centre it is that centre. `repeat` counts along a row.
     """
-    each = len(feature.cuts) // (feature.row.count if feature.row else 1)
+    each = len(feature.first)
     cut = feature.cuts[repeat * each]
+    turning = cut.loop.segments[0]
+    if feature.ring is not None:
+        return cut.frame.place(feature.ring.centre)
+    if isinstance(feature.shape, ArcSlotShape | RingSectorShape) and isinstance(turning, Arc):
+        return cut.frame.place(turning.centre)
     if isinstance(feature.shape, HoleShape | SlotShape):
         arcs = [segment for segment in cut.loop.segments if isinstance(segment, Arc)]
         return cut.frame.place(arcs[-1].centre, cut.lift)

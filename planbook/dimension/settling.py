@@ -44,9 +44,7 @@ def _told(each: PartDimension, marked: bool) -> Told:
 
 def _shape(part: Part) -> Shape:
     made = {
-        feature.name: Made(
-            feature.name, tuple(map(_removed, feature.cuts)), feature.row.count if feature.row is not None else 1
-        )
+        feature.name: Made(feature.name, tuple(map(_removed, feature.cuts)), feature.count)
         for feature in part.features.values()
     }
     x, y, z = part.blank

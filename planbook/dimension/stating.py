@@ -2,20 +2,33 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from typing import Final
 
-from planbook.dimension.measure import FINE, Measure, precision_of
-from planbook.dimension.model import PartDimension, PrintedTolerance
-from planbook.measure import UNIT_SIGNS, Precision, Printed, Units, print_quantity, print_tolerance, printed_diameter
+from planbook.dimension.measure import FINE, FINEST_ANGLE, Measure, precision_of
+from planbook.dimension.model import DimensionKind, PartDimension, PrintedTolerance
+from planbook.measure import (
+    INCH,
+    MILLIMETRE,
+    UNIT_SIGNS,
+    Precision,
+    Printed,
+    Units,
+    print_quantity,
+    print_tolerance,
+    printed_diameter,
+)
 from planbook.measure.dimensionality import ANGLE, LENGTH
 from planbook.measure.quantity import Quantity
 from planbook.shape import in_both, said
 from planbook.shape.model import Part
 from planbook.source.findings import Finding, Place, Severity
 
-FINEST_ANGLE = 1e-6
-"""Degrees that the geometry and the formula of an angle may differ by."""
+_STEEPEST: Final = 45.0
+_SET_SQUARE: Final = 15.0
+_FINE_OFF: Final = 0.01
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,7 +58,7 @@ def state(part: Part, measure: Measure, edition: Edition) -> tuple[PartDimension
         count=measure.count,
         callout=measure.callout,
         prefix=measure.prefix,
-        suffix=measure.suffix,
+        suffix=_suffix(measure, edition, precision),
         caliper=precision is Precision.CALIPER and not measure.drilled and not measure.angle,
         reference=measure.reference,
         method=measure.method,
@@ -67,6 +80,23 @@ def _print(measure: Measure, edition: Edition, precision: Precision) -> Printed:
         return printed
     first, other = (_with_sign(*pair) for pair in ((printed.text, printed.unit), (printed.other, printed.other_unit)))
     return replace(printed, text=first, other=other, unit="", other_unit="")
+
+
+def _suffix(measure: Measure, edition: Edition, precision: Precision) -> str:
+    """Its words; of a drawn angle also how far it runs off over 300 mm or 12 in, which sets a bevel truer than degrees.
+
+    Over 45 degrees nobody sets a bevel so, and a set square has the multiples of 15 (common practice, no source).
+    """
+    off_square = measure.nominal % _SET_SQUARE
+    told = measure.nominal < _STEEPEST and _FINE_OFF < off_square < _SET_SQUARE - _FINE_OFF
+    if measure.kind is not DimensionKind.ANGLE or not told:
+        return measure.suffix
+    over = 12 * INCH if edition.units is Units.INCH else 300 * MILLIMETRE
+    offset, whole = (
+        print_quantity(Quantity(length, LENGTH), edition.units, precision).text
+        for length in (over * math.tan(math.radians(measure.nominal)), over)
+    )
+    return " ".join(filter(None, (f"({offset} over {whole})", measure.suffix)))
 
 
 def _with_sign(text: str, sign: str) -> str:

@@ -107,7 +107,7 @@ def _feature(feature: Feature, parts: Mapping[str, Part], remark: str) -> Featur
         kind=str(feature.kind),
         face=str(feature.face),
         cuts=tuple(_cut(cut) for cut in feature.cuts),
-        count=feature.row.count if feature.row else 1,
+        count=feature.count,
         note=remark,
         method=method_words(feature.method, parts),
     )

@@ -1,0 +1,127 @@
+"""The measures of what turns about a centre: arc slots, sectors of a ring, and patterns round a centre."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import replace
+
+from planbook.design.values import Value
+from planbook.dimension.bored import callout
+from planbook.dimension.measure import Measure, note
+from planbook.dimension.model import DimensionKind
+from planbook.dimension.positions import place_of, positions
+from planbook.shape.geometry import Arc, Point
+from planbook.shape.loops import direction, polar
+from planbook.shape.model import ArcSlotShape, Cut, Feature, HoleShape, Part, RingSectorShape
+
+
+def arc_slot_measures(part: Part, feature: Feature, shape: ArcSlotShape) -> Iterator[Measure]:
+    """The centre, the two angles, and the callout: radius of the middle line, width, through or depth."""
+    cut = feature.cuts[0]
+    outer, inner = _arc(cut, 0), _arc(cut, 2)
+    yield from positions(part, feature, place_of(feature), shape.at)
+    yield from _angles(feature, cut, shape.angles)
+    middle = (outer.radius + inner.radius) / 2
+    half_way = polar(outer.centre, middle, _half_way(shape.angles))
+    points = (cut.frame.place(outer.centre), cut.frame.place(half_way))
+    radius = _radius(feature, "radius", middle, shape.radius)
+    words = ", ".join(filter(None, ("to its middle line", _spaces(feature))))
+    yield replace(radius, points=points, suffix=words, callout=callout(part, feature))
+    through = "wide, through" if shape.depth is None else "wide"
+    width = note(feature.face, points, outer.radius - inner.radius, (feature.name, "width"), shape.width)
+    yield replace(width, prefix="arc slot", suffix=through, callout=callout(part, feature))
+    yield from _depth(part, feature, shape.depth)
+    yield from _steps(feature, cut, outer.radius)
+
+
+def ring_sector_measures(part: Part, feature: Feature, shape: RingSectorShape) -> Iterator[Measure]:
+    """The centre, the two angles, both radii, the outer one with through or depth."""
+    cut = feature.cuts[0]
+    outer, inner = _arc(cut, 0), _arc(cut, 2)
+    yield from positions(part, feature, place_of(feature), shape.at)
+    yield from _angles(feature, cut, shape.angles)
+    turn = _half_way(shape.angles)
+    for name, arc, value in (("outer_radius", outer, shape.radii[1]), ("inner_radius", inner, shape.radii[0])):
+        points = (cut.frame.place(arc.centre), cut.frame.place(polar(arc.centre, arc.radius, turn)))
+        radius = replace(_radius(feature, name, arc.radius, value), points=points)
+        words = ", ".join(filter(None, ("" if shape.depth else "through", _spaces(feature))))
+        at = callout(part, feature)
+        yield replace(radius, callout=f"{at}/inner") if arc is inner else replace(radius, suffix=words, callout=at)
+    yield from _depth(part, feature, shape.depth)
+    yield from _steps(feature, cut, outer.radius)
+
+
+def circle_measures(part: Part, feature: Feature) -> Iterator[Measure]:
+    """Of holes on a circle: its diameter, at their callout, the angle of the first, and the step where it is told."""
+    shape = feature.shape
+    if not isinstance(shape, HoleShape) or shape.circle is None or feature.ring is None:
+        return
+    cut, centre = feature.cuts[0], feature.ring.centre
+    first = _arc(cut, 0).centre
+    reach = math.dist(centre, first)
+    points = (cut.frame.place(centre), cut.frame.place(first))
+    circle = note(feature.face, points, 2 * reach, (feature.name, "pitch_circle"), shape.circle[0])
+    yield replace(circle, prefix="on Ø", suffix=_spaces(feature), callout=callout(part, feature))
+    if shape.circle[1] is not None:
+        yield _from_axis(feature, cut, (centre, reach), "start_angle", shape.circle[1])
+    yield from _steps(feature, cut, reach, direction(centre, first))
+
+
+def _spaces(feature: Feature) -> str:
+    return "equally spaced" if feature.ring and feature.ring.step is None else ""
+
+
+def _angles(feature: Feature, cut: Cut, angles: tuple[Value, Value]) -> Iterator[Measure]:
+    outer = _arc(cut, 0)
+    for name, value in zip(("start_angle", "end_angle"), angles, strict=True):
+        yield _from_axis(feature, cut, (outer.centre, outer.radius), name, value)
+
+
+def _from_axis(feature: Feature, cut: Cut, circle: tuple[Point, float], name: str, value: Value) -> Measure:
+    """From the face's first axis, the short way round where the author wrote an angle below zero."""
+    centre, reach = circle
+    angle = math.fmod(value.number, 360.0)
+    legs = [polar(centre, reach, turn) for turn in sorted((0.0, angle))]
+    points = tuple(cut.frame.place(point) for point in (centre, *legs))
+    written = replace(value, quantity=replace(value.quantity, value=abs(angle)))
+    return Measure(
+        feature.name, name, DimensionKind.ANGLE, feature.face, points, abs(angle), written, angle=True, position=True
+    )
+
+
+def _steps(feature: Feature, cut: Cut, reach: float, start: float | None = None) -> Iterator[Measure]:
+    """From the first of a pattern to the second, for all its spaces."""
+    ring = feature.ring
+    if ring is None or ring.step is None:
+        return
+    first = direction(ring.centre, _arc(cut, 0).start) if start is None else start
+    legs = [polar(ring.centre, reach, first + k * ring.turn) for k in (0, 1)]
+    points = tuple(cut.frame.place(point) for point in (ring.centre, *legs))
+    kind = DimensionKind.ANGLE
+    step = Measure(feature.name, "step_angle", kind, feature.face, points, ring.turn, ring.step, angle=True)
+    yield replace(step, count=ring.count - 1, position=True)
+
+
+def _radius(feature: Feature, name: str, nominal: float, value: Value) -> Measure:
+    return Measure(
+        feature.name, name, DimensionKind.RADIUS, feature.face, (), nominal, value, count=feature.count, prefix="R"
+    )
+
+
+def _depth(part: Part, feature: Feature, depth: Value | None) -> Iterator[Measure]:
+    cut = feature.cuts[0]
+    at = (cut.frame.place(_arc(cut, 0).centre),)
+    if depth is not None:
+        said = note(feature.face, at, cut.depth, (feature.name, "depth"), depth)
+        yield replace(said, suffix="deep", callout=callout(part, feature))
+
+
+def _half_way(angles: tuple[Value, Value]) -> float:
+    return (angles[0].number + angles[1].number) / 2
+
+
+def _arc(cut: Cut, index: int) -> Arc:
+    segment = cut.loop.segments[index]
+    assert isinstance(segment, Arc)
+    return segment
