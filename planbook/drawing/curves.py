@@ -209,7 +209,12 @@ Ring = tuple[tuple[float, float, float, float, Arc | None], ...]
 
 def ring_of(loop: Sequence[Curve]) -> Ring:
     """A closed chain of curves, made ready for `holds`."""
-    return tuple((*curve.start, *curve.end, curve if isinstance(curve, Arc) else None) for curve in loop)
+    return tuple((*curve.start, *_chord_end(curve), curve if isinstance(curve, Arc) else None) for curve in loop)
+
+
+def _chord_end(curve: Curve) -> XY:
+    """A whole circle has no chord, not even one as short as sine and cosine leave."""
+    return curve.start if isinstance(curve, Arc) and curve.full else curve.end
 
 
 def holds(ring: Ring, x: float, y: float) -> bool:

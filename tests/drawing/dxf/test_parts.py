@@ -6,7 +6,7 @@ import math
 from dataclasses import replace
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from shapely.geometry import Point, Polygon
 from shapely.geometry import box as rectangle
@@ -146,6 +146,7 @@ OPENINGS = st.lists(
 
 
 @settings(max_examples=60)
+@example([(circle(XY(15, 13), 12),), (circle(XY(34, 13), 10),)])
 @given(OPENINGS)
 def test_the_outline_encloses_what_a_library_says_is_left(openings: list[Chain]) -> None:
     """Oracle: shapely's difference of polygons, with circles as polygons of 360 corners."""
