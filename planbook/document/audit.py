@@ -16,7 +16,7 @@ from planbook.statement.stated import Stated
 
 AUDITED: Final = {"rounding": "Parts", "fits": "Fits"}
 """The tables of the chapter with their titles."""
-_ALONG: Final = {"x": "along x", "y": "along y", "z": "along z", "radius": "in radius"}
+_ALONG: Final = {"x": "along x", "y": "along y", "z": "along z", "radius": "in radius", "depth": "in depth"}
 
 
 def audit_tables(stated: Stated) -> tuple[Table, ...]:

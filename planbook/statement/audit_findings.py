@@ -65,7 +65,7 @@ def part_finding(part: PartAudit, worst: Coordinate, statement: Statement, place
         "rounding-drifts",
         Severity.WARN,
         f"On sheet {part.sheet} the printed numbers put {what} off by {length(abs(worst.deviation), units)} "
-        f"along {worst.direction}.",
+        f"{'along' if worst.direction in 'xyz' else 'in'} {worst.direction}.",
         f"Round in the design what {chain} come from, so that they can be printed as they are.",
         place,
     )

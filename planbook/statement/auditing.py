@@ -103,7 +103,7 @@ def _as_printed(statement: Statement, content: Content) -> Mapping[str, Quantity
         if name in content.parameters and _off(each) >= _off(values.get(str(name), each)):
             values[str(name)] = each
     return {
-        name: Quantity(each.printed.value, ANGLE if each.characteristic.endswith("angle") else LENGTH)
+        name: Quantity(each.printed.value, ANGLE if each.printed.text.endswith("°") else LENGTH)
         for name, each in values.items()
     }
 

@@ -19,8 +19,9 @@ class PartAudit:
 
     @property
     def worst(self) -> Coordinate | None:
-        """The coordinate that printing puts off most; None if nothing is fixed."""
-        return max(self.coordinates, key=lambda each: abs(each.deviation), default=None)
+        """The length that printing puts off most; None if nothing is fixed."""
+        lengths = (each for each in self.coordinates if not each.is_angle)
+        return max(lengths, key=lambda each: abs(each.deviation), default=None)
 
 
 @dataclass(frozen=True, slots=True)

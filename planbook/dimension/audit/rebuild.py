@@ -15,12 +15,13 @@ from planbook.dimension.completeness.granted import Equation, granted
 from planbook.dimension.completeness.record import SheetRecord, Told
 from planbook.dimension.completeness.said import said
 from planbook.dimension.completeness.system import System
+from planbook.dimension.completeness.turns import granted_turns, weight_of_angle
 from planbook.dimension.completeness.unknowns import Unknown, unknowns_of
 
 
 @dataclass(frozen=True, slots=True)
 class Coordinate:
-    """A station or a radius of a part; lengths in nanometres."""
+    """A station, a radius or an angle of a part; nanometres, or degrees."""
 
     features: tuple[str, ...]
     direction: str
@@ -31,19 +32,24 @@ class Coordinate:
     chain: Mapping[str, float]
     """The dimensions that it hangs on, by id, and how far one nanometre (for an angle, one degree) of each moves it."""
 
+    @property
+    def is_angle(self) -> bool:
+        """Whether it is in degrees."""
+        return self.direction.startswith("lean")
+
 
 def rebuild(record: SheetRecord, numbers: Mapping[str, Number]) -> tuple[Coordinate, ...]:
     """Every coordinate that the printed dimensions fix. `numbers` are those of the same sheet, by id."""
     unknowns = unknowns_of(record.part)
     told = tuple(each for each in record.dimensions if not each.reference)
     system: System[Unknown] = System()
-    for equation in granted(record.part, unknowns, told):
+    for equation in (*granted(record.part, unknowns, told), *granted_turns(record.part, unknowns, told)):
         system.add(equation.name, _scaled(equation))
     weights: dict[str, tuple[str, float]] = {}
     for each in told:
         for equation in said(record.part, unknowns, each) or ():
             name = f"{each.id} {len(weights)}"
-            weights[name] = (each.id, _weight(equation, each) / _scale(equation))
+            weights[name] = (each.id, _weight(equation, each, numbers[each.id]) / _scale(equation))
             system.add(name, _scaled(equation))
     fixed = (unknown for unknown in unknowns.owners if system.is_fixed(unknown))
     chains = ((unknown, _chain(system.shares(unknown), weights)) for unknown in fixed)
@@ -81,19 +87,24 @@ def _scaled(equation: Equation) -> Mapping[Unknown, float]:
     return {unknown: factor / scale for unknown, factor in equation.row.items()}
 
 
-def _weight(equation: Equation, told: Told) -> float:
+def _weight(equation: Equation, told: Told, number: Number) -> float:
     """By how much the sum that the equation makes grows with the dimension: the two are in proportion.
 
-    Of a cone, depth times the tangent of half its angle less the radii stays nothing.
+    Of a cone, depth times the tangent of half its angle less the radii stays nothing. An angle that places something
+    among stations is taken as it was designed.
     """
     if equation.name != told.id or not told.nominal:
         return 0.0
+    if told.kind == "angle":
+        return weight_of_angle(told)
     if told.characteristic == "countersink_angle":
         half = math.radians(told.nominal) / 2
-        return -_sum(equation, ("x", "y", "z")) / math.tan(half) / math.cos(half) ** 2 * math.radians(0.5)
-    return _sum(equation, ("x", "y", "z", "radius", "depth")) / told.nominal
+        return -_sum(equation, but="radius") / math.tan(half) / math.cos(half) ** 2 * math.radians(0.5)
+    if number.is_angle and len(equation.row) > 1:
+        return 0.0
+    return _sum(equation) / told.nominal
 
 
-def _sum(equation: Equation, kinds: tuple[str, ...]) -> float:
-    """At the places where everything is drawn."""
-    return math.fsum(factor * unknown.value for unknown, factor in equation.row.items() if unknown.kind in kinds)
+def _sum(equation: Equation, but: str = "") -> float:
+    """At the places where everything is drawn, `but` one kind of unknown."""
+    return math.fsum(factor * unknown.value for unknown, factor in equation.row.items() if unknown.kind != but)

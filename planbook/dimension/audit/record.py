@@ -34,7 +34,7 @@ class Number:
     @property
     def is_angle(self) -> bool:
         """Whether it is in degrees."""
-        return self.characteristic.endswith("angle")
+        return self.printed.text.endswith("°")
 
     @property
     def is_chosen(self) -> bool:

@@ -157,3 +157,14 @@ def test_every_fit_of_the_demo_sets_holds_as_printed(key: str, edition: str) -> 
     for part in audit.parts:
         assert part.worst is not None
         assert abs(part.worst.deviation) <= 0.5 * MILLIMETRE
+
+
+def test_a_chain_of_rounded_numbers_that_leads_off_is_found(tmp_path: Path) -> None:
+    """Nine holes 30.3 mm apart are printed 30.5 mm apart: the last one is 1.6 mm off, with 0.5 mm general tolerance."""
+    row = FILES["content/tiny/parts/board.yaml"].replace(
+        "at: [board.half, board.width / 2]", "at: [20 mm, board.width / 2], repeat: {count: 9, pitch: 30.3 mm}"
+    )
+    _, findings = audited(tmp_path, board=row, parameters=parameters("{is: 412.5 mm, tolerance: +0.5 mm/0}", "410 mm"))
+    (finding,) = (each for each in findings if each.code == "rounding-drifts")
+    assert "`middle` off by 1.6 mm along x" in finding.message
+    assert "`board/middle/pitch`" in finding.remedy
