@@ -44,7 +44,13 @@ def _told(each: PartDimension, marked: bool) -> Told:
 
 def _shape(part: Part) -> Shape:
     made = {
-        feature.name: Made(feature.name, tuple(map(_removed, feature.cuts)), feature.count)
+        feature.name: Made(
+            feature.name,
+            tuple(map(_removed, feature.cuts)),
+            feature.count,
+            feature.kind,
+            feature.ring.centre if feature.ring else None,
+        )
         for feature in part.features.values()
     }
     x, y, z = part.blank

@@ -240,7 +240,7 @@ def part(units: Units) -> Thing[PartStated]:
 def feature(units: Units) -> Thing[FeatureStated]:
     """A feature, with its measures in the unit of the edition."""
     cuts: Facet[FeatureStated] = Facet(
-        Touch.SHAPE, ("kind", "face", "cuts", "count"), lambda each: read_cuts(each, units)
+        Touch.SHAPE, ("kind", "face", "cuts", "count", "around"), lambda each: read_cuts(each, units)
     )
     facets: tuple[Facet[FeatureStated], ...] = (cuts, *_texts(Touch.TEXT, {"note": "note", "method": "method"}))
     return Thing(Kind.FEATURE, facets, lambda each: each.kind, lambda _: "", Touch.SHAPE)

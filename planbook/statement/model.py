@@ -121,6 +121,8 @@ class FeatureStated:
     count: int = 1
     note: str = ""
     method: str = ""
+    around: tuple[float, float] | None = None
+    """The centre of a pattern in the plane of its cuts, where `count` are spaced round one."""
 
 
 @dataclass(frozen=True, slots=True)

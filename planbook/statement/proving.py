@@ -13,6 +13,7 @@ from planbook.source.findings import Finding, Place, Severity
 from planbook.statement.model import PartStated, Statement
 
 _ASKED = {
+    "angle": "the angle of {what}, seen from its centre, on the face",
     "x": "where {what} lies along x, the length",
     "y": "where {what} lies along y, the width",
     "z": "where {what} lies along z, the thickness",

@@ -110,6 +110,7 @@ def _feature(feature: Feature, parts: Mapping[str, Part], remark: str) -> Featur
         count=feature.count,
         note=remark,
         method=method_words(feature.method, parts),
+        around=None if feature.ring is None else _pair(feature.ring.centre),
     )
 
 

@@ -9,6 +9,7 @@ from planbook.dimension.completeness.granted import granted
 from planbook.dimension.completeness.record import Shape, SheetRecord, Told
 from planbook.dimension.completeness.said import said
 from planbook.dimension.completeness.system import System
+from planbook.dimension.completeness.turns import granted_turns
 from planbook.dimension.completeness.unknowns import Unknown, Unknowns, unknowns_of
 
 
@@ -56,7 +57,7 @@ def check_sheet(record: SheetRecord) -> tuple[Fault, ...]:
 def _taken_in(part: Shape, unknowns: Unknowns, told: Sequence[Told]) -> tuple[System[Unknown], list[Fault]]:
     """All equations, and the dimensions that say nothing new or nothing at all."""
     system: System[Unknown] = System()
-    for equation in granted(part, unknowns, told):
+    for equation in (*granted(part, unknowns, told), *granted_turns(part, unknowns, told)):
         system.add(equation.name, equation.row)
     faults: list[Fault] = []
     for each in told:

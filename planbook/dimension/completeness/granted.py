@@ -56,7 +56,7 @@ def granted(part: Shape, unknowns: Unknowns, told: Sequence[Told]) -> Iterator[E
         yield Equation("datum", row_of((unknowns.station(axis, 0.0, BLANK), 1.0)))
     counted = {each.feature for each in told if each.count > 1 or each.characteristic == "pitch"}
     for feature in part.features.values():
-        if feature.count > 1 and feature.name in counted:
+        if feature.count > 1 and feature.around is None and feature.name in counted:
             yield from _alike(unknowns, feature)
     for feature in part.features.values():
         for cut in feature.cuts:
@@ -73,7 +73,7 @@ def _alike(unknowns: Unknowns, feature: Made) -> Iterator[Equation]:
     shift = [b - a for a, b in zip(anchor(feature, 0), anchor(feature, 1), strict=True)]
     axis = axis_of((shift[0], shift[1], shift[2]))
     first = feature.cuts[: len(feature.cuts) // feature.count]
-    values = sorted({value for cut in first for along, value in corner_stations(cut) if along == axis})
+    values = sorted({value for cut in first for along, value in corner_stations(cut, feature.kind) if along == axis})
     for repeat in range(1, feature.count):
         for near, far in pairwise(values):
             ends = (far + repeat * shift[axis], near + repeat * shift[axis], far, near)

@@ -54,11 +54,16 @@ class Removed:
 
 @dataclass(frozen=True, slots=True)
 class Made:
-    """A feature: what it removes; `count` of a row hold one after the other."""
+    """A feature: what it removes; `count` of a row, or round a centre, hold one after the other.
+
+    `kind` is its key in the content; `around` the centre of a pattern, in the plane of its cuts.
+    """
 
     name: str
     cuts: tuple[Removed, ...]
     count: int = 1
+    kind: str = ""
+    around: Pair | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 
 from planbook.dimension.completeness.granted import Equation, Row, axis_number, on_curve, row_of
 from planbook.dimension.completeness.record import Made, Removed, Shape, Told, Triple
 from planbook.dimension.completeness.tilted import LEANS, is_tilted
+from planbook.dimension.completeness.turns import said_of_turns
 from planbook.dimension.completeness.unknowns import (
     AXES,
     DEPTH,
@@ -34,6 +35,9 @@ def said(part: Shape, unknowns: Unknowns, told: Told) -> tuple[Equation, ...] | 
 
 
 def _said_of_one(part: Shape, unknowns: Unknowns, told: Told) -> tuple[Equation, ...] | None:
+    turned = said_of_turns(part, unknowns, told)
+    if turned is not None:
+        return turned
     if told.characteristic in LEANS:
         return _of_its_own(unknowns, told, LEANS[told.characteristic])
     if told.kind == "linear" and told.characteristic != "diameter":
@@ -41,11 +45,8 @@ def _said_of_one(part: Shape, unknowns: Unknowns, told: Told) -> tuple[Equation,
     if told.kind == "radius" or told.characteristic in _DIAMETERS:
         return _round(unknowns, told)
     feature = part.features.get(told.feature)
-    if feature is None:
-        return None
-    if told.characteristic == "countersink_angle":
-        return _cone(unknowns, feature, told)
-    return _deep(unknowns, feature, told)
+    noted = _NOTED.get(told.characteristic, _deep)
+    return None if feature is None else noted(unknowns, feature, told)
 
 
 def _linear(unknowns: Unknowns, told: Told) -> tuple[Equation, ...] | None:
@@ -122,6 +123,24 @@ def _deep(unknowns: Unknowns, feature: Made, told: Told) -> tuple[Equation, ...]
     return (Equation(told.id, row_of((top, 1.0), (bottom, -1.0))),)
 
 
+def _along_edge(unknowns: Unknowns, feature: Made, told: Told) -> tuple[Equation, ...] | None:
+    """A rounding has a radius; a chamfer at 45 degrees reaches as far on both sides of its corner."""
+    if told.characteristic == "radius":
+        found = unknowns.find("radius", told.nominal, feature.name)
+        return None if found is None else (Equation(told.id, {found: 1.0}),)
+    loop, plane = feature.cuts[0].loop, feature.cuts[0].frame
+    corner = plane.place(loop[0].start)
+    rows = []
+    for side in (loop[0].end, loop[-1].start):
+        axis, foot = next(
+            (axis, plane.place(side)[axis]) for axis in range(3) if plane.place(side)[axis] != corner[axis]
+        )
+        ends = unknowns.station(axis, foot, feature.name), unknowns.station(axis, corner[axis], feature.name)
+        way = 1.0 if foot > corner[axis] else -1.0
+        rows.append(Equation(told.id, row_of((ends[0], way), (ends[1], -way))))
+    return tuple(rows)
+
+
 def _cone(unknowns: Unknowns, feature: Made, told: Told) -> tuple[Equation, ...] | None:
     """The depth of a cone is half the difference of its diameters over the tangent of half its angle."""
     cut = next((cut for cut in feature.cuts if cut.bottom is not None), None)
@@ -144,3 +163,11 @@ def _radius(
 
 def _levels(unknowns: Unknowns, feature: Made, cut: Removed) -> tuple[Unknown, Unknown]:
     return unknowns.station(*level(cut.frame, 0.0), feature.name), bottom_of(unknowns, feature.name, cut)
+
+
+_NOTED: Mapping[str, Callable[[Unknowns, Made, Told], tuple[Equation, ...] | None]] = {
+    "chamfer": _along_edge,
+    "radius": _along_edge,
+    "countersink_angle": _cone,
+}
+"""What the notes of a feature say by characteristic; all others say how deep it is."""

@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 
 from planbook.dimension.completeness.corners import Bend, corners_of, radius_of
+from planbook.dimension.completeness.polar import BANDS, band_of, pattern_of
 from planbook.dimension.completeness.record import Made, Pair, Plane, Removed, Segment, Shape, Triple
 from planbook.dimension.completeness.tilted import is_blind, is_bored, is_tilted, leans, mouth
 
@@ -85,6 +86,10 @@ class Unknowns:
         """An unknown that is no part of the shape but helps to fix it: the centre of a bend, a point on its curve."""
         return self.find(kind, value, owner) or self._new(kind, value, owner)
 
+    def shared(self, kind: str, value: float, feature: str, owner: str) -> Unknown:
+        """A second unknown of a kind that a feature has: the circle of a pattern beside the radius of its holes."""
+        return self._take(kind, value, feature, owner)
+
     def find(self, kind: str, value: float, owner: str = "") -> Unknown | None:
         """The unknown nearest to a value, if there is one as near as that."""
         near = [each for each in self._by_kind.get((kind, owner), ()) if abs(each.value - value) < LEVEL]
@@ -104,6 +109,9 @@ class Unknowns:
 
 
 DEPTH = "depth"
+RADIUS = "radius"
+ANGLE = "angle"
+"""Of what turns about a centre, as the length of its arc."""
 BLANK = "blank"
 OUTLINE = "outline"
 FACE_PLANE = Plane((0.0, 0.0, 0.0), (1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, -1.0))
@@ -117,19 +125,59 @@ def unknowns_of(part: Shape) -> Unknowns:
         unknowns.station(axis, length, BLANK)
     _take_loop(unknowns, OUTLINE, FACE_PLANE, part.outline)
     for feature in part.features.values():
-        for cut in feature.cuts:
-            _take_cut(unknowns, feature.name, cut)
+        for cut in feature.cuts if feature.around is None else feature.cuts[: len(feature.cuts) // feature.count]:
+            _take_cut(unknowns, feature, cut)
+        _take_pattern(unknowns, feature)
     return unknowns
 
 
-def _take_cut(unknowns: Unknowns, name: str, cut: Removed) -> None:
+def _take_cut(unknowns: Unknowns, feature: Made, cut: Removed) -> None:
+    name = feature.name
     if is_tilted(cut):
         _take_tilted(unknowns, name, cut)
         return
-    for loop in (cut.loop, *cut.islands, *((cut.bottom,) if cut.bottom is not None else ())):
-        _take_loop(unknowns, name, cut.frame, loop)
+    if feature.kind in BANDS:
+        _take_band(unknowns, name, cut)
+    elif feature.around is not None:
+        unknowns.radius(radius_of(cut.loop[0]), name)
+    else:
+        for loop in (cut.loop, *cut.islands, *((cut.bottom,) if cut.bottom is not None else ())):
+            _take_loop(unknowns, name, cut.frame, loop)
     unknowns.station(*level(cut.frame, 0.0), name)
     bottom_of(unknowns, name, cut)
+
+
+def _take_band(unknowns: Unknowns, name: str, cut: Removed) -> None:
+    band = band_of(cut.loop)
+    for axis, value in placed(cut.frame, band.centre):
+        unknowns.station(axis, value, name)
+    for radius in band.radii:
+        unknowns.radius(radius, name)
+    for end in band.ends:
+        unknowns.own(ANGLE, end, name)
+
+
+def _take_pattern(unknowns: Unknowns, feature: Made) -> None:
+    """Its centre, the step from one to the next, and of holes the circle on which they stand and where it starts."""
+    pattern = pattern_of(feature)
+    if pattern is None:
+        return
+    for axis, value in placed(feature.cuts[0].frame, pattern.centre):
+        unknowns.station(axis, value, feature.name)
+    unknowns.shared(ANGLE, pattern.step, feature.name, step_owner(feature.name))
+    if feature.kind not in BANDS:
+        unknowns.shared(RADIUS, pattern.radius, feature.name, pattern_owner(feature.name))
+        unknowns.own(ANGLE, pattern.start, feature.name)
+
+
+def step_owner(feature: str) -> str:
+    """Under which owner the step of a pattern stands."""
+    return f"{feature} step"
+
+
+def pattern_owner(feature: str) -> str:
+    """Under which owner the circle of a pattern stands."""
+    return f"{feature} circle"
 
 
 def _take_tilted(unknowns: Unknowns, name: str, cut: Removed) -> None:
@@ -164,8 +212,11 @@ def bottom_of(unknowns: Unknowns, name: str, cut: Removed) -> Unknown:
     return unknowns.station(axis, value, name) if through else unknowns.bottom(axis, value, name)
 
 
-def corner_stations(cut: Removed) -> Iterator[tuple[int, float]]:
+def corner_stations(cut: Removed, kind: str) -> Iterator[tuple[int, float]]:
     """(axis, value) of the corners and centres of a cut's loops."""
+    if kind in BANDS:
+        yield from placed(cut.frame, band_of(cut.loop).centre)
+        return
     for loop in (cut.loop, *cut.islands):
         for point in corners_of(loop).points:
             yield from placed(cut.frame, point)

@@ -1,0 +1,117 @@
+"""Equations of what turns about a centre: bands of a ring, and equal features round a centre."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+
+from planbook.dimension.completeness.granted import Equation, Row, row_of
+from planbook.dimension.completeness.polar import BANDS, band_of, pattern_of
+from planbook.dimension.completeness.record import Made, Pair, Shape, Told
+from planbook.dimension.completeness.unknowns import (
+    ANGLE,
+    LEVEL,
+    RADIUS,
+    Unknowns,
+    pattern_owner,
+    step_owner,
+)
+
+_BANDS = {
+    "radius": (0.5, 0.5),
+    "width": (-1.0, 1.0),
+    "inner_radius": (1.0, 0.0),
+    "outer_radius": (0.0, 1.0),
+}
+"""What each characteristic of a band makes of its inner and its outer radius."""
+
+
+def granted_turns(part: Shape, unknowns: Unknowns, told: Sequence[Told]) -> Iterator[Equation]:
+    """What starts or ends on the first axis is drawn level with its centre; what is counted is equally spaced.
+
+    The latter where equal spaces make a whole turn and no dimension tells the step.
+    """
+    counted = {each.feature for each in told if each.count > 1}
+    counted |= {other.feature for each in told if each.count > 1 for other in each.also}
+    stepped = {each.feature for each in told if each.characteristic == "step_angle"}
+    for unknown, owners in unknowns.owners.items():
+        if unknown.kind == ANGLE and abs(unknown.value) < LEVEL and owners:
+            yield Equation("along the axis", {unknown: 1.0})
+    for feature in part.features.values():
+        pattern = pattern_of(feature)
+        step = None if pattern is None else unknowns.find(ANGLE, pattern.step, step_owner(feature.name))
+        if pattern and step and pattern.whole and feature.name in counted - stepped:
+            yield Equation("equally spaced", {step: 1.0})
+
+
+def said_of_turns(part: Shape, unknowns: Unknowns, told: Told) -> tuple[Equation, ...] | None:
+    """What a dimension says of something that turns; None when it speaks of something else, or of nothing there is."""
+    feature = part.features.get(told.feature)
+    if feature is None:
+        return None
+    row = _row(unknowns, feature, told)
+    return None if row is None else (Equation(told.id, row),)
+
+
+def _row(unknowns: Unknowns, feature: Made, told: Told) -> Row | None:
+    pattern = pattern_of(feature)
+    if told.characteristic == "pitch_circle" and pattern is not None:
+        circle = unknowns.find(RADIUS, pattern.radius, pattern_owner(feature.name))
+        return None if circle is None else {circle: 2.0}
+    if told.kind == ANGLE:
+        return _angle(unknowns, feature, told)
+    if feature.kind not in BANDS or told.characteristic not in _BANDS:
+        return None
+    radii = [unknowns.find(RADIUS, radius, feature.name) for radius in band_of(feature.cuts[0].loop).radii]
+    inner, outer = radii
+    if inner is None or outer is None:
+        return None
+    return row_of((inner, _BANDS[told.characteristic][0]), (outer, _BANDS[told.characteristic][1]))
+
+
+def _angle(unknowns: Unknowns, feature: Made, told: Told) -> Row | None:
+    """A step; or an angle from the first axis, which grows the other way round where the axis is its second leg."""
+    pattern = pattern_of(feature)
+    if told.characteristic == "step_angle":
+        step = None if pattern is None else unknowns.find(ANGLE, pattern.step, step_owner(feature.name))
+        return None if step is None else {step: 1.0}
+    for value in _turns_of(feature):
+        found = unknowns.find(ANGLE, value[0], feature.name)
+        if found is not None and value[0] > LEVEL and _meets(feature, told, value):
+            return {found: -1.0 if _is_backward(feature, told, value) else 1.0}
+    return None
+
+
+Turn = tuple[float, Pair, float]
+"""A length of arc, the centre of its circle and the radius."""
+
+
+def _turns_of(feature: Made) -> Iterator[Turn]:
+    each = len(feature.cuts) // feature.count
+    if feature.kind in BANDS:
+        for cut in feature.cuts[:each] if feature.around else feature.cuts:
+            band = band_of(cut.loop)
+            yield from ((end, band.centre, band.radii[1]) for end in band.ends)
+        return
+    pattern = pattern_of(feature)
+    if pattern is not None:
+        yield pattern.start, pattern.centre, pattern.radius
+
+
+def _meets(feature: Made, told: Told, turn: Turn) -> bool:
+    return any(math.dist(point, _leg(feature, turn)) < LEVEL for point in told.points[1:])
+
+
+def _is_backward(feature: Made, told: Told, turn: Turn) -> bool:
+    return math.dist(told.points[1], _leg(feature, turn)) < LEVEL
+
+
+def _leg(feature: Made, turn: Turn) -> tuple[float, float, float]:
+    length, (x, y), radius = turn
+    angle = length / radius
+    return feature.cuts[0].frame.place((x + radius * math.cos(angle), y + radius * math.sin(angle)))
+
+
+def weight_of_angle(told: Told) -> float:
+    """How much longer the arc on its circle gets for one degree."""
+    return math.dist(told.points[0], told.points[1]) * math.radians(1.0)
