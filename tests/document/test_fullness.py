@@ -14,7 +14,7 @@ from planbook.source import Door, load
 from planbook.statement import state_edition
 from planbook.statement.model import Statement
 
-from .readback import words
+from .readback import outline, words
 
 WORKSPACE = Path(__file__).parents[2]
 LEAST = 0.25
@@ -60,6 +60,11 @@ def fullness(done: Composed, paper_name: str) -> dict[int, float]:
 @pytest.mark.parametrize("edition", ["metric", "imperial"])
 @pytest.mark.parametrize("key", ["tool-tote", "sewing-desk"])
 def test_no_page_is_nearly_empty(key: str, edition: str, monkeypatch: pytest.MonkeyPatch) -> None:
-    found = fullness(*set_pages(key, edition, monkeypatch))
+    done, paper = set_pages(key, edition, monkeypatch)
+    found = fullness(done, paper)
     assert len(found) > 10
     assert {page: round(share, 2) for page, share in found.items() if share < LEAST} == {}
+    turned = {page for page, (width, height) in enumerate(done.places.page_sizes, start=1) if width > height}
+    begun = {page for depth, _, page in outline(done.pdf) if depth == 0}
+    assert turned
+    assert not begun & turned, "a chapter begins on the page of a sheet"
