@@ -48,7 +48,7 @@ def units_of(edition_units: str) -> Units:
 
 @dataclass(frozen=True, slots=True)
 class Look:
-    """How a layer shows: AutoCAD colour index, line width in hundredths of a millimetre, dashes in millimetres."""
+    """How a layer shows: colour index of DXF, line width in hundredths of a millimetre, dashes in millimetres."""
 
     colour: int
     weight: int
