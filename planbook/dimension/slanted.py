@@ -16,6 +16,9 @@ from planbook.shape.geometry import Arc, Point, Vec
 from planbook.shape.model import Cut, EndCutShape, Feature, HoleShape, Part, RoundTenonShape, TurnedShape
 from planbook.source.models.part import Edge, FaceName
 
+_ASIDE = 0.15
+"""Where across a part the angle of its end is pointed at: in its middle a groove may run out."""
+_LENGTHWAYS: Mapping[str, str] = {"x": "length", "y": "width", "z": "thickness"}
 _WAYS: Mapping[str, tuple[str, str]] = {
     "x": ("left end", "right end"),
     "y": ("front edge", "rear edge"),
@@ -53,7 +56,14 @@ def _lean_measures(part: Part, feature: Feature, shape: HoleShape) -> Iterator[M
     sight = note(feature.face, anchor, math.degrees(math.atan2(abs(v), abs(u))), (feature.name, "sight_line"), None)
     at = callout(part, feature)
     yield replace(resultant, suffix="in all", angle=True, reference=True, callout=at)
-    yield replace(sight, prefix="sight line", suffix=f"from {axes.names[0]}", angle=True, reference=True, callout=at)
+    yield replace(
+        sight,
+        prefix="sight line",
+        suffix=f"from the {_LENGTHWAYS[axes.names[0]]}",
+        angle=True,
+        reference=True,
+        callout=at,
+    )
 
 
 def _unsigned(value: Value) -> Value:
@@ -89,7 +99,7 @@ def end_cut_measures(part: Part, feature: Feature, shape: EndCutShape) -> Iterat
 def _on_the_cut(part: Part, cut: Cut, view: FaceName) -> Vec:
     """The middle of the line that the cut leaves on a face or edge, as its view sees it."""
     _, width, thickness = part.blank
-    y, z = (width / 2, thickness) if view is FaceName.FACE else (0.0, thickness / 2)
+    y, z = (width * _ASIDE, thickness) if view is FaceName.FACE else (0.0, thickness / 2)
     return Vec(_at(cut, y, z), y, z)
 
 

@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from itertools import product
+
+import numpy as np
 
 from planbook.document.figures import Room, draw_figure
 from planbook.document.images import Image, drawing_image
 from planbook.drawing import draw_elevation
-from planbook.measure import Precision, Quantity, Units, print_quantity
+from planbook.measure import MILLIMETRE, Precision, Quantity, Units, print_quantity
 from planbook.measure.dimensionality import LENGTH
-from planbook.shape.geometry import Vec
-from planbook.shape.model import Component
+from planbook.shape.solids import mesh_of_component
 from planbook.source import Door
 from planbook.source.findings import Finding
 from planbook.source.models.figures import ElevationModel
@@ -62,26 +61,18 @@ def list_facts(stated: Stated) -> tuple[Fact, ...]:
 
 
 def _size(stated: Stated) -> str:
-    """The box around the assembly as the cover shows it, to the floor of woodwork; "" without an assembly."""
+    """The box around the parts as the cover shows them, to the floor of woodwork; "" without an assembly."""
     components = stated.assemblies.get(str(stated.content.plan_set.cover), stated.components)
-    corners = [corner for each in components for corner in _corners(each)]
+    # Bought rods lie inside.
+    corners = [mesh_of_component(each).points for each in components if each.part is not None]
     if not corners:
         return ""
     units = Units(stated.statement.edition.units)
-    axes = ([at.x for at in corners], [at.y for at in corners], [at.z for at in corners])
-    printed = [_printed(max(axis) - min(axis), units) for axis in axes]
+    overall = np.ptp(np.concatenate(corners), axis=0)
+    printed = [_printed(millimetres * MILLIMETRE, units) for millimetres in overall.tolist()]
     return f"{' × '.join(text for text, _ in printed)} {printed[0][1]}"
 
 
 def _printed(nanometres: float, units: Units) -> tuple[str, str]:
     length = print_quantity(Quantity(nanometres, LENGTH), units, Precision.WOODWORK)
     return length.text, length.unit
-
-
-def _corners(component: Component) -> Iterable[Vec]:
-    """Of a part's blank; bought rods lie inside."""
-    if component.part is None:
-        return ()
-    blank = component.part.blank
-    spans: Sequence[tuple[float, float]] = ((0.0, blank.x), (0.0, blank.y), (0.0, blank.z))
-    return (component.placement(Vec(*point), blank.y) for point in product(*spans))
