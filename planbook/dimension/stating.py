@@ -96,7 +96,7 @@ def _suffix(measure: Measure, edition: Edition, precision: Precision) -> str:
         print_quantity(Quantity(length, LENGTH), edition.units, precision).text
         for length in (over * math.tan(math.radians(measure.nominal)), over)
     )
-    return " ".join(filter(None, (f"({offset} over {whole})", measure.suffix)))
+    return " ".join(filter(None, (f"or {offset} over {whole}", measure.suffix)))
 
 
 def _with_sign(text: str, sign: str) -> str:

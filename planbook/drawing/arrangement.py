@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Final
 
+from planbook.drawing.angles import is_angle
 from planbook.drawing.block import Block, bare_block, build_block
 from planbook.drawing.callouts import callout_groups, callout_of, is_linear
 from planbook.drawing.frame import Page
@@ -126,7 +127,7 @@ def could_fit(views: Sequence[View], scale: Scale, field: Box) -> bool:
 
 
 def _linear_in(view: View, dimensions: Sequence[DimensionStated]) -> list[DimensionStated]:
-    return [d for d in dimensions if d.view == view.name and is_linear(d)]
+    return [d for d in dimensions if d.view == view.name and (is_linear(d) or is_angle(d))]
 
 
 def _with_callouts(

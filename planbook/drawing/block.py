@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
+from planbook.drawing.angles import corner_of, is_angle, place_angles
 from planbook.drawing.curves import XY
 from planbook.drawing.ink import Box, Segment, around, extent, label_box, segments_of, union
 from planbook.drawing.ledger import Ledger
@@ -57,22 +58,24 @@ def bare_block(view: View, scale: Scale) -> Block:
 
 
 def build_block(view: View, scale: Scale, dimensions: Sequence[DimensionStated], narrow: bool, moved: bool) -> Block:
-    """Lay one view's linear dimensions round it at a scale; `moved` says so under its name."""
+    """Lay one view's linear dimensions and angles round it at a scale; `moved` says so under its name."""
     setting = Setting(scale.factor)
     strokes = view.draw(setting)
     x0, y0, x1, y1 = view.box
     view_box = around([setting(XY(x0, y0)), setting(XY(x1, y1))])
     ledger = Ledger(walls=[segment for segment in segments_of(strokes) if _is_square(segment)])
-    spans = [span_of(dimension, view, setting) for dimension in dimensions]
+    spans = [span_of(dimension, view, setting) for dimension in dimensions if not is_angle(dimension)]
+    corners = [corner_of(dimension, view.facing, setting) for dimension in dimensions if is_angle(dimension)]
     for group in running_groups(spans):
         if place_running(group, view_box, ledger):
             spans = [span for span in spans if span not in group]
     ledger, unplaced = place_spans(spans, view_box, ledger, narrow)
+    missing = place_angles(corners, strokes, ledger)
     drawn = (*strokes, *ledger.drawn())
     box = extent(drawn)
     name = _name(view, scale, view_box, drawn, moved)
     whole = union([box, *(label_box(label) for label in name)])
-    return Block(view, scale, view_box, whole, (*drawn, *name), tuple(span.key for span in unplaced))
+    return Block(view, scale, view_box, whole, (*drawn, *name), (*(span.key for span in unplaced), *missing))
 
 
 def span_of(dimension: DimensionStated, view: View, setting: Setting) -> Span:

@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Final
 
+from planbook.drawing.angles import is_angle
 from planbook.drawing.leaders import Callout
 from planbook.drawing.projecting import Placed
 from planbook.drawing.recording import Pt
@@ -26,7 +27,7 @@ def callout_groups(dimensions: Iterable[DimensionStated]) -> tuple[tuple[Dimensi
     """Dimensions that are not drawn with a dimension line, by callout, in the statement's order."""
     groups: dict[tuple[str, str], list[DimensionStated]] = {}
     for dimension in dimensions:
-        if not is_linear(dimension):
+        if not is_linear(dimension) and not is_angle(dimension):
             groups.setdefault((dimension.view, dimension.callout or dimension.id), []).append(dimension)
     return tuple(tuple(sorted(group, key=_rank)) for group in groups.values())
 

@@ -52,8 +52,7 @@ def views_needed(wanted: Wanted) -> tuple[View, ...]:
     """The face view and every view that a dimension names."""
     named = {"face", *(dimension.view for dimension in wanted.dimensions)}
     solid = solid_of_stated(wanted.part)
-    kinds = {name: feature.kind for name, feature in wanted.part.features.items()}
-    return tuple(view_of(solid, name, kinds) for name in ORDER if name in named)
+    return tuple(view_of(solid, name, wanted.part.features) for name in ORDER if name in named)
 
 
 def _is_small(found: Arrangement, face: View, scales: Sequence[Scale], field: Box) -> bool:

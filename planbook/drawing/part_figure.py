@@ -30,8 +30,7 @@ def draw_part_figure(
     Raises KeyError for a part or a view that does not exist.
     """
     part = statement.parts[part_key]
-    kinds = {name: feature.kind for name, feature in part.features.items()}
-    seen = view_of(solid_of_stated(part), view, kinds, frozenset(emphasise))
+    seen = view_of(solid_of_stated(part), view, part.features, frozenset(emphasise))
     x0, y0, x1, y1 = seen.box
     room = width - 8.0, height - 14.0
     scales = scales_for(statement.edition.units)

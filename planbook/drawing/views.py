@@ -3,20 +3,20 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
 
+from planbook.drawing.centre_lines import centre_lines
 from planbook.drawing.curves import XY, Arc, Curve, Line
 from planbook.drawing.facing import FACINGS, Facing
-from planbook.drawing.merge import Piece, merge
+from planbook.drawing.merge import Piece
 from planbook.drawing.recording import Pen, Primitive
 from planbook.drawing.sight import see
-from planbook.drawing.solid import XYZ, Prism, Solid
+from planbook.drawing.solid import Solid
 from planbook.drawing.tracing import Setting, trace, trace_run
+from planbook.statement.model import FeatureStated
 
-ROUND: Final = frozenset({"hole", "slot", "round_tenon", "turned"})
-"""Kinds of features that get centre lines."""
 _CROSS: Final = 2.5
 """How far centre lines run past what they belong to, in millimetres on paper."""
 _BEND: Final = math.radians(20)
@@ -30,7 +30,7 @@ class View:
     name: str
     facing: Facing
     pieces: tuple[Piece, ...]
-    axes: tuple[Line, ...]
+    axes: tuple[Curve, ...]
 
     @property
     def box(self) -> tuple[float, float, float, float]:
@@ -67,43 +67,17 @@ def _runs_on(before: Curve, after: Curve) -> bool:
     return abs(math.remainder(ways[1] - ways[0], math.tau)) < _BEND
 
 
-def _longer(line: Line, by: float) -> Line:
+def _longer(line: Curve, by: float) -> Curve:
+    if isinstance(line, Arc):
+        return line
     (x0, y0), (x1, y1) = line.start, line.end
     ux, uy = (x1 - x0) / line.length, (y1 - y0) / line.length
     return Line(XY(x0 - ux * by, y0 - uy * by), XY(x1 + ux * by, y1 + uy * by))
 
 
-def view_of(solid: Solid, name: str, kinds: dict[str, str], emphasise: frozenset[str] = frozenset()) -> View:
-    """The view of a part by face name; `kinds` gives each feature's kind."""
+def view_of(
+    solid: Solid, name: str, features: Mapping[str, FeatureStated], emphasise: frozenset[str] = frozenset()
+) -> View:
+    """The view of a part by face name."""
     facing = FACINGS[name]
-    axes = (line for cut in solid.cuts if kinds.get(cut.feature) in ROUND for line in _axes(cut, facing))
-    merged = merge(Piece(line, 1) for line in axes if line.length > 1e-6)
-    lines = tuple(piece.curve for piece in merged if isinstance(piece.curve, Line))
-    return View(name, facing, see(solid, facing, emphasise), lines)
-
-
-def _axes(cut: Prism, facing: Facing) -> Iterator[Line]:
-    """A cross over what is round seen from above; a line down its middle seen from the side."""
-    plane = cut.plane
-    rounds = [arc for loop in cut.loops for arc in loop if isinstance(arc, Arc)]
-    if abs(plane.normal.dot(facing.eye)) > 1 - 1e-9:
-        yield from _crosses(cut, rounds, facing)
-        return
-    for arc in rounds:
-        ends = (facing.flat(plane.place(*arc.centre, depth)) for depth in (cut.lift, cut.depth))
-        yield Line(*ends)
-
-
-def _crosses(cut: Prism, rounds: Iterable[Arc], facing: Facing) -> Iterator[Line]:
-    for arc in rounds:
-        middle = cut.plane.place(*arc.centre)
-        for way in (facing.right, facing.up):
-            a, b = middle.along(way, -arc.radius), middle.along(way, arc.radius)
-            yield Line(facing.flat(a), facing.flat(b))
-    centres = [cut.plane.place(*arc.centre) for arc in rounds]
-    if len(centres) == 2 and not _same(*centres):
-        yield Line(facing.flat(centres[0]), facing.flat(centres[1]))
-
-
-def _same(a: XYZ, b: XYZ) -> bool:
-    return max(abs(p - q) for p, q in zip(a, b, strict=True)) < 1e-6
+    return View(name, facing, see(solid, facing, emphasise), centre_lines(solid, features, facing))

@@ -1,0 +1,200 @@
+"""Angles: an arc with arrowheads about the corner, its legs, and the text level beside it (ISO 129-1).
+
+As with all dimensions, a way to write one is taken only if no lettering is touched.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from planbook.drawing.facing import Facing
+from planbook.drawing.ink import CLEAR, Box, Segment, segments_of
+from planbook.drawing.ledger import Ledger
+from planbook.drawing.lines import (
+    ARROW,
+    GAP,
+    LETTER,
+    OVERSHOOT,
+    arrowhead,
+    belonging,
+    letter,
+    lettering_box,
+    line_width,
+    stroke,
+)
+from planbook.drawing.recording import Anchor, ArcTo, Pen, Primitive, Pt, Stroke
+from planbook.drawing.solid import XYZ
+from planbook.drawing.tracing import Setting
+from planbook.drawing.wording import Line, linear_lines
+from planbook.statement.model import DimensionStated
+
+MM: Final = 1e-6
+_LEAST: Final = 9.0
+"""The smallest arc that is drawn, in millimetres on paper."""
+_FURTHER: Final = (6.0, 12.0, 18.0, 26.0, 36.0, -8.0, -14.0, -22.0, 48.0, 62.0)
+"""How far outside its legs' feet an arc may run, below zero inside, the better ones first."""
+_OFF: Final = 1.4
+"""From the arc to its text."""
+_TAIL: Final = ARROW + 3.0
+_PLACES: Final = (0.5, 0.35, 0.65, 0.2, 0.8)
+_PITCH: Final = 4.2
+_CROSSING_COST: Final = 1.0
+_INSIDE_COST: Final = 3.0
+_NEAR: Final = 1e-3
+
+
+@dataclass(frozen=True, slots=True)
+class Corner:
+    """An angle on paper: its corner, the directions of its legs (radians, y upwards), how far they reach."""
+
+    at: Pt
+    begin: float
+    sweep: float
+    reach: float
+    lines: tuple[Line, ...]
+    key: str
+
+    def place(self, radius: float, share: float) -> Pt:
+        """A place of an arc, `share` of the way from its first leg to its second; beyond them outside 0 to 1."""
+        turn = self.begin + self.sweep * share
+        return Pt(self.at.x + radius * math.cos(turn), self.at.y - radius * math.sin(turn))
+
+
+@dataclass(frozen=True, slots=True)
+class _Way:
+    """An arc, and the text's box with the baseline's start."""
+
+    radius: float
+    inside: bool
+    text: Pt
+    box: Box
+    cost: float
+
+
+def is_angle(dimension: DimensionStated) -> bool:
+    """Whether it is drawn as an arc between two legs."""
+    return dimension.kind == "angle" and len(dimension.points) > 2
+
+
+def corner_of(dimension: DimensionStated, facing: Facing, setting: Setting) -> Corner:
+    """An angle as a view shows it."""
+    at, first, second = (setting(facing.flat(XYZ(*(c * MM for c in point)))) for point in dimension.points[:3])
+    begin, end = (math.atan2(at.y - leg.y, leg.x - at.x) for leg in (first, second))
+    sweep = math.radians(dimension.nominal)
+    # A view that shows the face mirrored sees the angle turn the other way.
+    if abs(math.remainder(begin + sweep - end, math.tau)) > abs(math.remainder(begin - sweep - end, math.tau)):
+        sweep = -sweep
+    reach = max(math.dist(at, first), math.dist(at, second))
+    return Corner(at, begin, sweep, reach, linear_lines(dimension), dimension.id)
+
+
+def place_angles(corners: Sequence[Corner], strokes: Sequence[Primitive], ledger: Ledger) -> tuple[str, ...]:
+    """Enter angles in a view's ledger, the narrowest first; what comes back are the keys of those without room."""
+    walls = segments_of(strokes)
+    missing = []
+    for corner in sorted(corners, key=lambda each: (abs(each.sweep), each.key)):
+        best = _cheapest(corner, walls, ledger)
+        if best is None:
+            missing.append(corner.key)
+        else:
+            _enter(corner, best, walls, ledger)
+    return tuple(missing)
+
+
+def _cheapest(corner: Corner, walls: Sequence[Segment], ledger: Ledger) -> _Way | None:
+    best: _Way | None = None
+    least = float("inf")
+    for way in _ways(corner):
+        if way.cost >= least:
+            continue
+        own = segments_of(_arc(corner, way, walls))
+        if _touches(way.box.grown(CLEAR), (*own, *walls, *ledger.strokes), ledger.boxes):
+            continue
+        if any(segment.meets(box.grown(CLEAR)) for segment in own for box in ledger.boxes):
+            continue
+        price = way.cost + _CROSSING_COST * sum(a.crosses(b) for a in own for b in ledger.lines)
+        if price < least:
+            best, least = way, price
+    return best
+
+
+def _touches(box: Box, strokes: Sequence[Segment], boxes: Sequence[Box]) -> bool:
+    return any(box.meets(other) for other in boxes) or any(segment.meets(box) for segment in strokes)
+
+
+def _ways(corner: Corner) -> Iterator[_Way]:
+    width = max(line_width(line) for line in corner.lines)
+    height = LETTER + _PITCH * (len(corner.lines) - 1)
+    for rank, further in enumerate(_FURTHER):
+        radius = corner.reach + further
+        if radius < _LEAST:
+            continue
+        length = abs(corner.sweep) * radius
+        inside = length >= 2 * ARROW + 1.5
+        beyond = (_TAIL + 1.0) / length
+        for share, outwards, cost in (
+            *((share, 1.0, 0.3 * k) for k, share in enumerate(_PLACES)),
+            *((share, -1.0, 0.8 + 0.3 * k) for k, share in enumerate(_PLACES)),
+            *((share, 0.0, 1.6) for share in (-beyond, 1.0 + beyond)),
+        ):
+            if not inside and outwards:
+                continue
+            middle = _beside(corner, radius, share, outwards, width, height)
+            box = Box(middle.x - width / 2, middle.y - height / 2, middle.x + width / 2, middle.y + height / 2)
+            price = rank + cost + (_INSIDE_COST if further < 0 else 0.0)
+            yield _Way(radius, inside, Pt(middle.x, box.top + LETTER), box, price)
+
+
+def _beside(corner: Corner, radius: float, share: float, outwards: float, width: float, height: float) -> Pt:
+    """The middle of lettering outside (1) or inside (-1) the arc at a place, or at the end of its tail (0)."""
+    on = corner.place(radius, share)
+    out = (on.x - corner.at.x) / radius, (on.y - corner.at.y) / radius
+    if outwards:
+        way = out[0] * outwards, out[1] * outwards
+    else:
+        turn = math.copysign(1.0, corner.sweep) * (1.0 if share > 1 else -1.0)
+        way = out[1] * turn, -out[0] * turn
+    # As far as the box reaches in that direction.
+    room = _OFF + min(width / 2 / max(abs(way[0]), 1e-9), height / 2 / max(abs(way[1]), 1e-9))
+    return Pt(on.x + way[0] * room, on.y + way[1] * room)
+
+
+def _arc(corner: Corner, way: _Way, walls: Sequence[Segment]) -> tuple[Stroke, ...]:
+    """The legs and the arc, with tails where its arrowheads stand outside."""
+    tail = 0.0 if way.inside else _TAIL / way.radius / abs(corner.sweep)
+    start, end = corner.place(way.radius, -tail), corner.place(way.radius, 1.0 + tail)
+    turn = abs(corner.sweep) * (1.0 + 2.0 * tail)
+    step = ArcTo(end, way.radius, turn > math.pi, corner.sweep < 0)
+    legs = (_leg(corner, way.radius + OVERSHOOT, share, walls) for share in (0.0, 1.0))
+    return Stroke(start, (step,), Pen.DIMENSION), *legs
+
+
+def _leg(corner: Corner, end: float, share: float, walls: Sequence[Segment]) -> Stroke:
+    """From the corner; where an edge of the part runs along it, only from that edge's end on."""
+    middle = corner.place(corner.reach / 2, share)
+    along = any(_lies_on(middle, wall) and _lies_on(corner.place(corner.reach / 3, share), wall) for wall in walls)
+    start = corner.place(min(corner.reach + GAP, end - GAP), share) if along else corner.at
+    return stroke(start, corner.place(end, share))
+
+
+def _lies_on(p: Pt, wall: Segment) -> bool:
+    (a, b), length = wall, math.dist(wall.a, wall.b)
+    return abs(math.dist(a, p) + math.dist(p, b) - length) < _NEAR
+
+
+def _enter(corner: Corner, way: _Way, walls: Sequence[Segment], ledger: Ledger) -> None:
+    drawn = _arc(corner, way, walls)
+    head = ARROW / way.radius / abs(corner.sweep) * (1.0 if way.inside else -1.0)
+    heads = (
+        arrowhead(corner.place(way.radius, 0.0), corner.place(way.radius, head)),
+        arrowhead(corner.place(way.radius, 1.0), corner.place(way.radius, 1.0 - head)),
+    )
+    ledger.primitives += belonging((*drawn, *heads), corner.key)
+    for k, line in enumerate(corner.lines):
+        label = letter(line, Pt(way.text.x, way.text.y + _PITCH * k), Anchor.MIDDLE)
+        ledger.boxes.append(lettering_box(label))
+        ledger.primitives += belonging(label, corner.key)
+    ledger.strokes += segments_of(drawn)
