@@ -72,35 +72,46 @@ def _unsigned(value: Value) -> Value:
 
 
 def end_cut_measures(part: Part, feature: Feature, shape: EndCutShape) -> Iterator[Measure]:
-    """The mitre on the face, the bevel on the front edge, and for reference how far a saw's blade is tilted."""
-    cut, base = feature.cuts[0], frame_of(feature.face, part.blank)
-    out = sum(a * b for a, b in zip(cut.frame.normal, base.normal, strict=True))
+    """The mitre on the face, the bevel on the front edge, and for reference how far a saw's blade is tilted.
+
+    They are notes: an arc between legs a few degrees apart would have to stand far from a slender part.
+    """
+    _, width, thickness = part.blank
+    slopes = _slopes(feature.cuts[0])
     if shape.mitre is not None:
-        anchor = _on_the_cut(part, cut, FaceName.FACE)
-        angle = math.degrees(math.atan(abs(cut.frame.normal.y) / out))
-        mitre = note(FaceName.FACE, (anchor,), angle, (feature.name, "mitre"), _unsigned(shape.mitre))
-        yield replace(
-            mitre, prefix="mitre", suffix="from square", angle=True, callout=f"{callout(part, feature)}/mitre"
-        )
+        place = (width * _ASIDE, thickness)
+        yield _bevelled(part, feature, (FaceName.FACE, "mitre"), place, slopes[0], shape.mitre)
     if shape.bevel is None:
         return
-    anchor = _on_the_cut(part, cut, FaceName.FRONT_EDGE)
-    angle = math.degrees(math.atan(abs(cut.frame.normal.z) / out))
-    bevel = note(FaceName.FRONT_EDGE, (anchor,), angle, (feature.name, "bevel"), _unsigned(shape.bevel))
-    at = f"{callout(part, feature)}/bevel"
-    yield replace(bevel, prefix="bevel", suffix="from square", angle=True, callout=at)
+    bevel = _bevelled(part, feature, (FaceName.FRONT_EDGE, "bevel"), (0.0, thickness / 2), slopes[1], shape.bevel)
+    yield bevel
     if shape.mitre is not None:
-        tilt = note(
-            FaceName.FRONT_EDGE, (anchor,), abs(blade_tilt(shape.mitre, shape.bevel)), (feature.name, "blade"), None
-        )
-        yield replace(tilt, prefix="saw blade tilted", angle=True, reference=True, callout=at)
+        degrees = abs(blade_tilt(shape.mitre, shape.bevel))
+        tilt = note(FaceName.FRONT_EDGE, bevel.points, degrees, (feature.name, "blade"), None)
+        yield replace(tilt, prefix="saw blade tilted", angle=True, reference=True, callout=bevel.callout)
 
 
-def _on_the_cut(part: Part, cut: Cut, view: FaceName) -> Vec:
-    """The middle of the line that the cut leaves on a face or edge, as its view sees it."""
-    _, width, thickness = part.blank
-    y, z = (width * _ASIDE, thickness) if view is FaceName.FACE else (0.0, thickness / 2)
-    return Vec(_at(cut, y, z), y, z)
+def _bevelled(
+    part: Part,
+    feature: Feature,
+    name: tuple[FaceName, str],
+    place: tuple[float, float],
+    slope: float,
+    value: Value,
+) -> Measure:
+    """A note at a place (y, z) of the cut, as a view shows it."""
+    view, characteristic = name
+    anchor = Vec(_at(feature.cuts[0], *place), *place)
+    degrees = math.degrees(math.atan(abs(slope)))
+    measure = note(view, (anchor,), degrees, (feature.name, characteristic), _unsigned(value))
+    at = f"{callout(part, feature)}/{characteristic}"
+    return replace(measure, prefix=characteristic, suffix="from square", angle=True, callout=at)
+
+
+def _slopes(cut: Cut) -> tuple[float, float]:
+    """By how much an end moves along x for a step along y, and along z."""
+    normal = cut.frame.normal
+    return normal.y / normal.x, normal.z / normal.x
 
 
 def is_end_cut(part: Part) -> bool:

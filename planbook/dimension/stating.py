@@ -26,6 +26,8 @@ from planbook.shape import in_both, said
 from planbook.shape.model import Part
 from planbook.source.findings import Finding, Place, Severity
 
+BEVELS: Final = ("mitre", "bevel")
+"""Angles of an end cut: notes, but set with a bevel all the same."""
 _STEEPEST: Final = 45.0
 _SET_SQUARE: Final = 15.0
 _FINE_OFF: Final = 0.01
@@ -89,7 +91,8 @@ def _suffix(measure: Measure, edition: Edition, precision: Precision) -> str:
     """
     off_square = measure.nominal % _SET_SQUARE
     told = measure.nominal < _STEEPEST and _FINE_OFF < off_square < _SET_SQUARE - _FINE_OFF
-    if measure.kind is not DimensionKind.ANGLE or not told:
+    drawn = measure.kind is DimensionKind.ANGLE or measure.characteristic in BEVELS
+    if not drawn or not told:
         return measure.suffix
     over = 12 * INCH if edition.units is Units.INCH else 300 * MILLIMETRE
     offset, whole = (
