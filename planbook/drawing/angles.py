@@ -65,10 +65,11 @@ class Corner:
 
 @dataclass(frozen=True, slots=True)
 class _Way:
-    """An arc, and the text's box with the baseline's start."""
+    """An arc that may run on past its legs, the middle of the text's first baseline, and the text's box."""
 
     radius: float
     inside: bool
+    tails: tuple[bool, bool]
     text: Pt
     box: Box
     cost: float
@@ -145,7 +146,8 @@ def _ways(corner: Corner) -> Iterator[_Way]:
             middle = _beside(corner, radius, share, outwards, width, height)
             box = Box(middle.x - width / 2, middle.y - height / 2, middle.x + width / 2, middle.y + height / 2)
             price = rank + cost + (_INSIDE_COST if further < 0 else 0.0)
-            yield _Way(radius, inside, Pt(middle.x, box.top + LETTER), box, price)
+            tails = (not inside or share < 0, not inside or share > 1)
+            yield _Way(radius, inside, tails, Pt(middle.x, box.top + LETTER), box, price)
 
 
 def _beside(corner: Corner, radius: float, share: float, outwards: float, width: float, height: float) -> Pt:
@@ -163,10 +165,10 @@ def _beside(corner: Corner, radius: float, share: float, outwards: float, width:
 
 
 def _arc(corner: Corner, way: _Way, walls: Sequence[Segment]) -> tuple[Stroke, ...]:
-    """The legs and the arc, with tails where its arrowheads stand outside."""
-    tail = 0.0 if way.inside else _TAIL / way.radius / abs(corner.sweep)
-    start, end = corner.place(way.radius, -tail), corner.place(way.radius, 1.0 + tail)
-    turn = abs(corner.sweep) * (1.0 + 2.0 * tail)
+    """The legs and the arc, with tails where its arrowheads or its text stand outside."""
+    before, after = (_TAIL / way.radius / abs(corner.sweep) * tail for tail in way.tails)
+    start, end = corner.place(way.radius, -before), corner.place(way.radius, 1.0 + after)
+    turn = abs(corner.sweep) * (1.0 + before + after)
     step = ArcTo(end, way.radius, turn > math.pi, corner.sweep < 0)
     legs = (_leg(corner, way.radius + OVERSHOOT, share, walls) for share in (0.0, 1.0))
     return Stroke(start, (step,), Pen.DIMENSION), *legs
