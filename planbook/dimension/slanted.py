@@ -105,7 +105,7 @@ def _bevelled(
     degrees = math.degrees(math.atan(abs(slope)))
     measure = note(view, (anchor,), degrees, (feature.name, characteristic), _unsigned(value))
     at = f"{callout(part, feature)}/{characteristic}"
-    return replace(measure, prefix=characteristic, suffix="from square", angle=True, callout=at)
+    return replace(measure, prefix=characteristic, angle=True, callout=at)
 
 
 def _slopes(cut: Cut) -> tuple[float, float]:
