@@ -130,7 +130,7 @@ def edge_measures(part: Part, feature: Feature, shape: EdgeShape) -> Iterator[Me
     corner = cut.loop.segments[0].start
     inner = _inner(cut, corner)
     where = "" if feature.face is FaceName.FACE else "on the back"
-    at = (cut.frame.place(inner, cut.depth / 2),)
+    at = (on_view(part, FaceName.FACE, cut.frame.place(inner, cut.depth / 2)),)
     said = note(
         FaceName.FACE, at, shape.size.number, (feature.name, "radius" if shape.round else "chamfer"), shape.size
     )
