@@ -66,12 +66,17 @@ def _rows(scene: Scene, bundle: Whole) -> list[tuple[BaseGeometry, Floats, int, 
     level = np.column_stack([points[:, :2], np.ones(len(points))])
     plane = np.asarray(np.linalg.lstsq(level, points[:, 2], rcond=None)[0], dtype=np.float64)
     if np.abs(level @ plane - points[:, 2]).max() <= _SHALLOW:
-        return [(shapely.union_all(triangles), plane, owner, np.array([points[:, 2].min(), points[:, 2].max()]))]
+        return [(_joined(triangles), plane, owner, np.array([points[:, 2].min(), points[:, 2].max()]))]
     normals = scene.normals[bundle]
     a, b = -normals[:, 0] / normals[:, 2], -normals[:, 1] / normals[:, 2]
     c = corners[:, 0, 2] - a * corners[:, 0, 0] - b * corners[:, 0, 1]
     depths = np.stack([corners[:, :, 2].min(axis=1), corners[:, :, 2].max(axis=1)], axis=1)
     return [(t, plane, owner, d) for t, plane, d in zip(triangles, np.stack([a, b, c], axis=1), depths, strict=True)]
+
+
+def _joined(triangles: np.ndarray) -> BaseGeometry:
+    """One region of the triangles of a flat face, which share their corners and do not overlap."""
+    return triangles[0] if len(triangles) == 1 else shapely.coverage_union_all(triangles)
 
 
 def _seen(faces: Faces, tree: shapely.STRtree, owner: int, least: float) -> BaseGeometry:
