@@ -40,7 +40,10 @@ _OFF: Final = 1.4
 """From the arc to its text."""
 _TAIL: Final = ARROW + 3.0
 _PLACES: Final = (0.5, 0.35, 0.65, 0.2, 0.8)
-_PITCH: Final = 4.2
+_PITCH: Final = 4.4
+_RISE: Final = 0.4
+_DROP: Final = 0.8
+"""Room over capitals and under the last baseline, for brackets and tails."""
 _CROSSING_COST: Final = 1.0
 _INSIDE_COST: Final = 3.0
 _NEAR: Final = 1e-3
@@ -128,7 +131,7 @@ def _touches(box: Box, strokes: Sequence[Segment], boxes: Sequence[Box]) -> bool
 
 def _ways(corner: Corner) -> Iterator[_Way]:
     width = max(line_width(line) for line in corner.lines)
-    height = LETTER + _PITCH * (len(corner.lines) - 1)
+    height = _RISE + LETTER + _PITCH * (len(corner.lines) - 1) + _DROP
     for rank, further in enumerate(_FURTHER):
         radius = corner.reach + further
         if radius < _LEAST:
@@ -147,7 +150,7 @@ def _ways(corner: Corner) -> Iterator[_Way]:
             box = Box(middle.x - width / 2, middle.y - height / 2, middle.x + width / 2, middle.y + height / 2)
             price = rank + cost + (_INSIDE_COST if further < 0 else 0.0)
             tails = (not inside or share < 0, not inside or share > 1)
-            yield _Way(radius, inside, tails, Pt(middle.x, box.top + LETTER), box, price)
+            yield _Way(radius, inside, tails, Pt(middle.x, box.top + _RISE + LETTER), box, price)
 
 
 def _beside(corner: Corner, radius: float, share: float, outwards: float, width: float, height: float) -> Pt:
@@ -155,12 +158,14 @@ def _beside(corner: Corner, radius: float, share: float, outwards: float, width:
     on = corner.place(radius, share)
     out = (on.x - corner.at.x) / radius, (on.y - corner.at.y) / radius
     if outwards:
+        # As far as the box reaches back in that direction: then no corner of it lies on the other side of the tangent.
         way = out[0] * outwards, out[1] * outwards
+        room = width / 2 * abs(way[0]) + height / 2 * abs(way[1])
     else:
         turn = math.copysign(1.0, corner.sweep) * (1.0 if share > 1 else -1.0)
         way = out[1] * turn, -out[0] * turn
-    # As far as the box reaches in that direction.
-    room = _OFF + min(width / 2 / max(abs(way[0]), 1e-9), height / 2 / max(abs(way[1]), 1e-9))
+        room = min(width / 2 / max(abs(way[0]), 1e-9), height / 2 / max(abs(way[1]), 1e-9))
+    room += _OFF
     return Pt(on.x + way[0] * room, on.y + way[1] * room)
 
 

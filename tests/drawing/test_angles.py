@@ -1,0 +1,148 @@
+"""Angles on sheets: an arc with two arrowheads between the legs, lettering that touches nothing, in both editions."""
+
+from __future__ import annotations
+
+import math
+from datetime import date
+from functools import lru_cache
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from planbook.design import plan_design
+from planbook.drawing import draw_sheet, to_svg
+from planbook.drawing.angles import Corner, corner_of, place_angles
+from planbook.drawing.facing import FACINGS
+from planbook.drawing.ink import segments_of
+from planbook.drawing.ledger import Ledger
+from planbook.drawing.lines import stroke
+from planbook.drawing.recording import ArcTo, Circle, Label, Pen, Pt, Stroke
+from planbook.drawing.solid import XYZ
+from planbook.drawing.tracing import Setting
+from planbook.drawing.wording import Line
+from planbook.source import Door, load
+from planbook.source.findings import Severity
+from planbook.statement import state_edition
+from planbook.statement.model import DimensionStated, PrintedStated, Statement
+from tests.drawing.checker import faults, read
+
+FIXTURE = Path(__file__).parents[1] / "fixtures/shapes"
+EDITIONS = ("metric", "imperial")
+SHEETS = ("1", "2", "3", "4")
+
+
+@lru_cache
+def statement(edition: str) -> Statement:
+    """The small set of shapes that turn and lean."""
+    door = Door(FIXTURE)
+    content, findings = load(door, "turning-stand")
+    assert content is not None, findings
+    plan, findings = plan_design(content)
+    assert plan is not None, findings
+    stated, findings = state_edition(content, edition, door, plan, "", date(2026, 1, 1))
+    assert not [finding for finding in findings if finding.severity is Severity.STOP]
+    assert stated is not None
+    return stated.statement
+
+
+@pytest.mark.parametrize("edition", EDITIONS)
+@pytest.mark.parametrize("sheet", SHEETS)
+def test_nothing_touches_and_every_dimension_is_there(sheet: str, edition: str) -> None:
+    stated = statement(edition)
+    drawings, findings = draw_sheet(stated, sheet)
+    assert findings == ()
+    pages = [to_svg(drawing, "s") for drawing in drawings]
+    assert [fault for page in pages for fault in faults(page)] == []
+    printed = sorted(text.mark for page in pages for text in read(page).texts if text.mark)
+    part = stated.sheets[sheet].part
+    assert printed == sorted(f"dimension:{each.id}" for each in stated.dimensions.values() if each.part == part)
+
+
+@pytest.mark.parametrize("edition", EDITIONS)
+@pytest.mark.parametrize("sheet", SHEETS)
+def test_an_arc_runs_from_leg_to_leg(sheet: str, edition: str) -> None:
+    """Both arrowheads point at places as far from the corner as the arc, and the printed angle apart."""
+    stated = statement(edition)
+    drawings, _ = draw_sheet(stated, sheet)
+    for drawing in drawings:
+        for dimension in stated.dimensions.values():
+            own = [each for each in drawing.primitives if each.of == dimension.id]
+            if dimension.kind != "angle" or not own:
+                continue
+            arcs = [each for each in own if isinstance(each, Stroke) and isinstance(each.steps[0], ArcTo)]
+            tips = [each.start for each in own if isinstance(each, Stroke) and each.fill == "solid" and each.closed]
+            assert len(arcs) == 1
+            step = arcs[0].steps[0]
+            assert isinstance(step, ArcTo)
+            chord = 2 * step.radius * abs(math.sin(math.radians(dimension.nominal) / 2))
+            assert math.dist(*tips[:2]) == pytest.approx(chord, abs=1e-6)
+
+
+def test_a_pitch_circle_and_middle_lines_are_centre_lines() -> None:
+    stated = statement("metric")
+    (plate, *_), _ = draw_sheet(stated, "2")
+    circles = [each for each in plate.primitives if isinstance(each, Circle) and each.pen is Pen.CENTRE]
+    assert len(circles) == 1
+    (scale,) = {shown.scale for shown in plate.views if shown.face == "face"}
+    assert circles[0].radius == pytest.approx(75 / 2 * scale)
+    (disc, *_), _ = draw_sheet(stated, "1")
+    arcs = [each for each in disc.primitives if isinstance(each, Stroke) and each.pen is Pen.CENTRE]
+    radii = {step.radius for each in arcs for step in each.steps if isinstance(step, ArcTo)}
+    assert sorted(radii) == pytest.approx([75 * scale, 115 * scale])
+
+
+corners = st.builds(
+    Corner,
+    st.builds(Pt, st.floats(0, 120), st.floats(0, 90)),
+    st.floats(-math.pi, math.pi),
+    st.floats(math.radians(1), math.radians(350)) | st.floats(math.radians(-350), math.radians(-1)),
+    st.floats(1, 40),
+    st.sampled_from([(Line("12° or 64 over 300"),), (Line("90°"),), (Line("5.5°"), Line("marked from part 3"))]),
+    st.uuids().map(str),
+)
+walls = st.builds(
+    stroke,
+    st.builds(Pt, st.floats(0, 120), st.floats(0, 90)),
+    st.builds(Pt, st.floats(120.5, 200), st.floats(0, 90)),
+)
+
+
+@given(st.lists(corners, max_size=5, unique_by=lambda corner: corner.key), st.lists(walls, max_size=4))
+def test_lettering_of_angles_touches_nothing(wanted: list[Corner], strokes: list[Stroke]) -> None:
+    ledger = Ledger()
+    missing = place_angles(wanted, strokes, ledger)
+    assert {each.of for each in ledger.primitives} | set(missing) == {corner.key for corner in wanted}
+    lines = [*segments_of(strokes), *segments_of([p for p in ledger.primitives if not isinstance(p, Label)])]
+    assert not any(line.meets(box) for box in ledger.boxes for line in lines)
+    assert not any(a.meets(b) for i, a in enumerate(ledger.boxes) for b in ledger.boxes[:i])
+
+
+@given(corners)
+def test_a_lone_angle_always_finds_room(corner: Corner) -> None:
+    ledger = Ledger()
+    assert place_angles([corner], (), ledger) == ()
+    assert len([each for each in ledger.primitives if isinstance(each, Label)]) == len(corner.lines)
+
+
+@pytest.mark.parametrize("face", sorted(FACINGS))
+@given(st.floats(1, 350), st.floats(-180, 180))
+def test_every_view_joins_the_legs_whichever_way_it_sees_them(face: str, nominal: float, start: float) -> None:
+    """A face that is seen mirrored shows its angles mirrored."""
+    facing = FACINGS[face]
+    across = [axis for axis in range(3) if abs((facing.eye.x, facing.eye.y, facing.eye.z)[axis]) < 0.5]
+    points = []
+    for turn in (math.radians(start), math.radians(start + nominal)):
+        leg = [5e6, 5e6, 5e6]
+        leg[across[0]] += 20e6 * math.cos(turn)
+        leg[across[1]] += 20e6 * math.sin(turn)
+        points.append(tuple(leg))
+    printed = PrintedStated(f"{nominal:g}°", "", nominal, "", "")
+    dimension = DimensionStated(
+        "a/b/c", "a", "b", "c", "angle", face, "", ((5e6, 5e6, 5e6), points[0], points[1]), nominal, printed
+    )
+    corner = corner_of(dimension, facing, Setting(0.5))
+    for share, point in ((0.0, points[0]), (1.0, points[1])):
+        there = Setting(0.5)(facing.flat(XYZ(*(c / 1e6 for c in point))))
+        assert math.dist(corner.place(corner.reach, share), there) < 1e-6
