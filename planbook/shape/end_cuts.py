@@ -9,7 +9,7 @@ from planbook.design.values import Value
 from planbook.shape.bench import FINE, Bench
 from planbook.shape.board import Board
 from planbook.shape.geometry import Frame, Point, Vec
-from planbook.shape.leaning import cross, dot, slanted_angle, unit
+from planbook.shape.leaning import STEEPEST_CUT, cross, dot, slanted_angle, unit
 from planbook.shape.loops import rectangle
 from planbook.shape.made import Fit, Made
 from planbook.shape.model import Cut, EndCutShape
@@ -24,8 +24,8 @@ _CLEAR = 1e6
 
 def make_end_cut(bench: Bench, board: Board, name: Text, model: EndCutModel) -> Made | None:
     """All wood beyond a plane through the long point, which is a corner of the blank's end."""
-    mitre = None if model.mitre is None else slanted_angle(bench, name, model.mitre)
-    bevel = None if model.bevel is None else slanted_angle(bench, name, model.bevel)
+    mitre = None if model.mitre is None else slanted_angle(bench, name, model.mitre, STEEPEST_CUT)
+    bevel = None if model.bevel is None else slanted_angle(bench, name, model.bevel, STEEPEST_CUT)
     if (model.mitre and mitre is None) or (model.bevel and bevel is None):
         return None
     shape = EndCutShape(model.end_cut, mitre, bevel)

@@ -54,8 +54,9 @@ def _stays_in(bench: Bench, board: Board, name: Text, depth: Value, stock: float
     return False
 
 
-STEEPEST = 44.0
-"""Degrees: from there on a hole, or a cut, is rather one of another face."""
+STEEPEST_HOLE = 44.0
+STEEPEST_CUT = 75.0
+"""Degrees: from there on a hole is rather one of another face, and an end cut runs along the part."""
 _CLEAR = 1e6
 """Nanometres by which a tilted cut starts over the wood."""
 _CORNERS = 96
@@ -103,23 +104,23 @@ def solve_lean(bench: Bench, name: Text, face: FaceName, model: LeanModel) -> Le
             f"Let it lean along {names[0]} or {names[1]}, or bore it in another face.",
         )
         return None
-    solved = [(axis, slanted_angle(bench, name, lean[axis])) for axis in lean]
+    solved = [(axis, slanted_angle(bench, name, lean[axis], STEEPEST_HOLE)) for axis in lean]
     angles = {axis: angle for axis, angle in solved if angle is not None}
     if len(angles) < len(lean):
         return None
     return angles.get(names[0]), angles.get(names[1])
 
 
-def slanted_angle(bench: Bench, name: Text, formula: Formula) -> Value | None:
+def slanted_angle(bench: Bench, name: Text, formula: Formula, most: float) -> Value | None:
     """An angle from square that is not too steep; None after a finding."""
     angle = bench.angle(formula)
-    if angle is None or abs(angle.number) <= STEEPEST:
+    if angle is None or abs(angle.number) <= most:
         return angle
     bench.stop(
         "too-steep",
         angle.place,
         f"`{name}` is {angle.number:g} deg from square.",
-        f"Keep the angle between -{STEEPEST:g} and {STEEPEST:g} deg, or make the cut from another face.",
+        f"Keep the angle between -{most:g} and {most:g} deg, or make the cut from another face.",
     )
     return None
 

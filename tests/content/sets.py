@@ -17,7 +17,7 @@ from planbook.source.content import Content
 from planbook.source.text import Formula
 
 WORKSPACE = Path(__file__).parents[2]
-SETS = ("tool-tote", "sewing-desk")
+SETS = ("tool-tote", "sewing-desk", "splayed-stool")
 MARKETS = ("north_america", "europe")
 MILLIMETRE = 1e6
 INCH = 25.4e6

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from .placed import axis_gap, bounds, centres, rod_axis, vertex
-from .sets import MARKETS, Piece, content, piece, turned
+from .sets import MARKETS, SETS, Piece, content, piece, turned
 
 # Where components stand when stowed: least x, y, z in inches and millimetres, as designed.
 PLACES = {
@@ -134,7 +134,7 @@ def test_the_drive_pin_stays_inside_its_slot(market: str, degrees: float) -> Non
     assert start <= pin <= start + stood.mm("bar.travel + 2 * slot.spare")
 
 
-@pytest.mark.parametrize("key", ["tool-tote", "sewing-desk"])
+@pytest.mark.parametrize("key", SETS)
 @pytest.mark.parametrize("market", MARKETS)
 def test_so_many_components_as_the_parts_list_says(key: str, market: str) -> None:
     made = piece(key, market)
@@ -155,7 +155,7 @@ def test_so_many_components_as_the_parts_list_says(key: str, market: str) -> Non
 
 
 def test_every_part_is_used_in_a_build_step() -> None:
-    for key in ("tool-tote", "sewing-desk"):
+    for key in SETS:
         used = {str(part) for step in content(key).steps for part in step.head.parts}
         assert used == set(content(key).parts)
 

@@ -9,7 +9,7 @@ import pytest
 from planbook.source.content import Content
 from planbook.source.models.market import SignalWord
 
-from .sets import INCH, MARKETS, MILLIMETRE, Piece, content, piece
+from .sets import INCH, MARKETS, MILLIMETRE, SETS, Piece, content, piece
 
 # ISO 273:1979, clearance holes for bolts, medium series (H13), millimetres. Read in a reprint.
 ISO_273_MEDIUM = {6: 6.6, 8: 9.0, 10: 11.0, 12: 13.5}
@@ -137,6 +137,6 @@ def test_the_signal_words_are_those_of_ansi_z535(markets: Content) -> None:
     }
 
 
-@pytest.mark.parametrize("key", ["tool-tote", "sewing-desk"])
+@pytest.mark.parametrize("key", SETS)
 def test_a_plan_set_warns_of_machines_dust_loads_and_local_rules(key: str) -> None:
     assert {"machines", "dust", "finishes", "loads", "children", "local_rules"} <= set(content(key).plan_set.cautions)

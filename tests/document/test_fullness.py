@@ -58,7 +58,7 @@ def fullness(done: Composed, paper_name: str) -> dict[int, float]:
 
 
 @pytest.mark.parametrize("edition", ["metric", "imperial"])
-@pytest.mark.parametrize("key", ["tool-tote", "sewing-desk"])
+@pytest.mark.parametrize("key", ["tool-tote", "sewing-desk", "splayed-stool"])
 def test_no_page_is_nearly_empty(key: str, edition: str, monkeypatch: pytest.MonkeyPatch) -> None:
     done, paper = set_pages(key, edition, monkeypatch)
     found = fullness(done, paper)

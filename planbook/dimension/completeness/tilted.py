@@ -36,7 +36,8 @@ def is_bored(cut: Removed) -> bool:
 def leans(cut: Removed) -> Iterator[tuple[str, float]]:
     """The angles that are not square: (kind of the unknown, degrees without sign)."""
     normal = cut.frame.normal
-    main = max(range(3), key=lambda axis: abs(normal[axis]))
+    # An end cut is measured from square to the part's length, however steep it is.
+    main = max(range(3), key=lambda axis: abs(normal[axis])) if is_bored(cut) else 0
     for axis in range(3):
         angle = math.degrees(math.atan2(abs(normal[axis]), abs(normal[main])))
         if axis != main and angle > _SQUARE:
