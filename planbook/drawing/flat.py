@@ -32,7 +32,7 @@ class Recess:
 
 @dataclass(frozen=True, slots=True)
 class Centre:
-    """The centre of a round cut, its radius, and the feature that it belongs to."""
+    """The centre of a round cut, its radius, and the feature that it belongs to; of a leaning hole where it enters."""
 
     at: XY
     radius: float
@@ -44,7 +44,7 @@ class FlatPart:
     """A part seen from its face, in millimetres from its datum corner.
 
     `outline` has the wood on its left: all that goes through is cut out of it. `left_out` names features that
-    are not in it.
+    are not in it, or only by their centres.
     """
 
     outline: tuple[Chain, ...]
@@ -68,12 +68,21 @@ def flat_part(part: PartStated) -> FlatPart:
     openings = [_seen(loop, cut.plane) for cut in through for loop in cut.loops[:1]]
     recesses = tuple(_recess(cut) for cut in square if cut not in through)
     outline = profile(tuple(solid.blank.loop), openings)
-    return FlatPart(outline, recesses, tuple(_centres(square)), left_out(part))
+    leaning = [cut for cut in solid.cuts if cut.lift and part.features[cut.feature].face in _FLAT]
+    only_centres = tuple(dict.fromkeys(cut.feature for cut in leaning))
+    centres = (*_centres(square), *(_entry(cut) for cut in leaning))
+    return FlatPart(outline, recesses, centres, (*left_out(part), *only_centres))
 
 
 def left_out(part: PartStated) -> tuple[str, ...]:
     """Features that are cut from edges and ends, which a plane cannot show."""
     return tuple(name for name, feature in part.features.items() if feature.face not in _FLAT)
+
+
+def _entry(cut: Prism) -> Centre:
+    """Where the axis of a leaning hole enters its face: all of it that a plane can show."""
+    centre, radius = cut.round
+    return Centre(_flat(cut.plane.place(*centre, cut.lift)), radius, cut.feature)
 
 
 def _is_through(cut: Prism, solid: Solid) -> bool:
