@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import replace
 
-from planbook.design.values import Value
+from planbook.design.values import Tolerance, Value
 from planbook.dimension.bored import callout
 from planbook.dimension.measure import Measure, note
 from planbook.dimension.model import DimensionKind
@@ -79,15 +79,23 @@ def _angles(feature: Feature, cut: Cut, angles: tuple[Value, Value]) -> Iterator
 
 
 def _from_axis(feature: Feature, cut: Cut, circle: tuple[Point, float], name: str, value: Value) -> Measure:
-    """From the face's first axis, the short way round where the author wrote an angle below zero."""
+    """From the face's first axis, the short way round."""
     centre, reach = circle
-    angle = math.fmod(value.number, 360.0)
+    angle = math.remainder(value.number, 360.0)
     legs = [polar(centre, reach, turn) for turn in sorted((0.0, angle))]
     points = tuple(cut.frame.place(point) for point in (centre, *legs))
-    written = replace(value, quantity=replace(value.quantity, value=abs(angle)))
+    written = _short_way(value, angle)
     return Measure(
         feature.name, name, DimensionKind.ANGLE, feature.face, points, abs(angle), written, angle=True, position=True
     )
+
+
+def _short_way(value: Value, angle: float) -> Value:
+    """What the author wrote, as it is measured: backwards without a sign."""
+    tolerance = value.tolerance
+    if angle < 0 and tolerance is not None:
+        tolerance = Tolerance(tolerance.minus, tolerance.plus)
+    return replace(value, quantity=replace(value.quantity, value=abs(angle)), tolerance=tolerance)
 
 
 def _steps(feature: Feature, cut: Cut, reach: float, start: float | None = None) -> Iterator[Measure]:

@@ -32,10 +32,11 @@ from planbook.drawing.wording import Line, linear_lines
 from planbook.statement.model import DimensionStated
 
 MM: Final = 1e-6
-_LEAST: Final = 9.0
+_LEAST: Final = 8.0
 """The smallest arc that is drawn, in millimetres on paper."""
-_FURTHER: Final = (6.0, 12.0, 18.0, 26.0, 36.0, -8.0, -14.0, -22.0, 48.0, 62.0)
-"""How far outside its legs' feet an arc may run, below zero inside, the better ones first."""
+_FURTHER: Final = (5.0, 10.0, 15.0, 20.0, 27.0, 35.0, -5.0, -10.0, -15.0, -20.0, -27.0)
+"""How far outside its legs' feet an arc may run; below zero inside."""
+_FURTHER_COST: Final = 0.15
 _OFF: Final = 1.4
 """From the arc to its text."""
 _TAIL: Final = ARROW + 3.0
@@ -45,8 +46,10 @@ _RISE: Final = 0.4
 _DROP: Final = 0.8
 """Room over capitals and under the last baseline, for brackets and tails."""
 _CROSSING_COST: Final = 1.0
-_INSIDE_COST: Final = 3.0
+_INSIDE_COST: Final = 1.0
 _NEAR: Final = 1e-3
+_APART: Final = 4.0
+"""Between two arcs about one corner, in millimetres."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,20 +102,24 @@ def place_angles(corners: Sequence[Corner], strokes: Sequence[Primitive], ledger
     """Enter angles in a view's ledger, the narrowest first; what comes back are the keys of those without room."""
     walls = segments_of(strokes)
     missing = []
+    placed: list[tuple[Corner, _Way]] = []
     for corner in sorted(corners, key=lambda each: (abs(each.sweep), each.key)):
-        best = _cheapest(corner, walls, ledger)
+        best = _cheapest(corner, walls, ledger, placed)
         if best is None:
             missing.append(corner.key)
         else:
+            placed.append((corner, best))
             _enter(corner, best, walls, ledger)
     return tuple(missing)
 
 
-def _cheapest(corner: Corner, walls: Sequence[Segment], ledger: Ledger) -> _Way | None:
+def _cheapest(
+    corner: Corner, walls: Sequence[Segment], ledger: Ledger, placed: Sequence[tuple[Corner, _Way]]
+) -> _Way | None:
     best: _Way | None = None
     least = float("inf")
     for way in _ways(corner):
-        if way.cost >= least:
+        if way.cost >= least or any(_runs_along(corner, way, *other) for other in placed):
             continue
         own = segments_of(_arc(corner, way, walls))
         if _touches(way.box.grown(CLEAR), (*own, *walls, *ledger.strokes), ledger.boxes):
@@ -125,6 +132,16 @@ def _cheapest(corner: Corner, walls: Sequence[Segment], ledger: Ledger) -> _Way 
     return best
 
 
+def _runs_along(corner: Corner, way: _Way, other: Corner, taken: _Way) -> bool:
+    """Whether two arcs about one corner would run so near one another that they could be taken for one."""
+    if math.dist(corner.at, other.at) > _APART or abs(way.radius - taken.radius) > _APART:
+        return False
+    tails = (sum(way.tails) + sum(taken.tails)) * _TAIL / min(way.radius, taken.radius)
+    middles = (each.begin + each.sweep / 2 for each in (corner, other))
+    between = abs(math.remainder(next(middles) - next(middles), math.tau))
+    return between < (abs(corner.sweep) + abs(other.sweep)) / 2 + tails
+
+
 def _touches(box: Box, strokes: Sequence[Segment], boxes: Sequence[Box]) -> bool:
     return any(box.meets(other) for other in boxes) or any(segment.meets(box) for segment in strokes)
 
@@ -132,7 +149,7 @@ def _touches(box: Box, strokes: Sequence[Segment], boxes: Sequence[Box]) -> bool
 def _ways(corner: Corner) -> Iterator[_Way]:
     width = max(line_width(line) for line in corner.lines)
     height = _RISE + LETTER + _PITCH * (len(corner.lines) - 1) + _DROP
-    for rank, further in enumerate(_FURTHER):
+    for further in _FURTHER:
         radius = corner.reach + further
         if radius < _LEAST:
             continue
@@ -148,7 +165,7 @@ def _ways(corner: Corner) -> Iterator[_Way]:
                 continue
             middle = _beside(corner, radius, share, outwards, width, height)
             box = Box(middle.x - width / 2, middle.y - height / 2, middle.x + width / 2, middle.y + height / 2)
-            price = rank + cost + (_INSIDE_COST if further < 0 else 0.0)
+            price = _FURTHER_COST * abs(further) + cost + (_INSIDE_COST if further < 0 else 0.0)
             tails = (not inside or share < 0, not inside or share > 1)
             yield _Way(radius, inside, tails, Pt(middle.x, box.top + _RISE + LETTER), box, price)
 
