@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Container, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cache
 from typing import Final
 
 from planbook.drawing.angles import is_angle
-from planbook.drawing.block import Block, bare_block, build_block
+from planbook.drawing.block import Block, Unnamed, bare_block, lay_out
 from planbook.drawing.callouts import callout_groups, callout_of, is_linear
 from planbook.drawing.frame import Page
 from planbook.drawing.ink import CLEAR, Box, label_box, segments_of, shifted
@@ -37,6 +37,16 @@ class Wanted:
     dimensions: Sequence[DimensionStated]
     scales: Sequence[Scale]
     projection: str
+    _laid_out: dict[tuple[str, Scale, bool], Unnamed] = field(default_factory=dict, compare=False)
+    """Laying out takes long, and the same view at the same scale is asked for on many pages."""
+
+    def laid_out(self, view: View, scale: Scale, narrow: bool) -> Unnamed:
+        """A view with its dimensions round it."""
+        key = (view.name, scale, narrow)
+        if key not in self._laid_out:
+            linear = [d for d in self.of([view]) if is_linear(d) or is_angle(d)]
+            self._laid_out[key] = lay_out(view, scale, linear, narrow)
+        return self._laid_out[key]
 
     def of(self, views: Sequence[View]) -> list[DimensionStated]:
         """The dimensions that stand in some views."""
@@ -84,7 +94,7 @@ def _placings(wanted: Wanted, views: Sequence[View], scale: Scale, page: Page) -
 
     @cache
     def build(view: View, scale: Scale, narrow: bool, moved: bool) -> Block:
-        return build_block(view, scale, _linear_in(view, wanted.dimensions), narrow, moved)
+        return wanted.laid_out(view, scale, narrow).named(moved)
 
     tried: list[tuple[dict[str, Scale], frozenset[str]]] = []
     free, every = frozenset[str](), frozenset(enlarged)
@@ -124,10 +134,6 @@ def could_fit(views: Sequence[View], scale: Scale, field: Box) -> bool:
     width = max(b[2] - b[0] for b in boxes) * scale.factor
     height = max(b[3] - b[1] for b in boxes) * scale.factor
     return width <= field.right - field.left and height <= field.bottom - field.top - 12.0
-
-
-def _linear_in(view: View, dimensions: Sequence[DimensionStated]) -> list[DimensionStated]:
-    return [d for d in dimensions if d.view == view.name and (is_linear(d) or is_angle(d))]
 
 
 def _with_callouts(

@@ -57,8 +57,26 @@ def bare_block(view: View, scale: Scale) -> Block:
     return Block(view, scale, box, Box(x0, -y1, x1, -y0 + _UNDER + NAME), (), ())
 
 
-def build_block(view: View, scale: Scale, dimensions: Sequence[DimensionStated], narrow: bool, moved: bool) -> Block:
-    """Lay one view's linear dimensions and angles round it at a scale; `moved` says so under its name."""
+@dataclass(frozen=True, slots=True)
+class Unnamed:
+    """A view with its dimensions round it, before its name is put where they leave room."""
+
+    view: View
+    scale: Scale
+    view_box: Box
+    primitives: tuple[Primitive, ...]
+    unplaced: tuple[str, ...]
+
+    def named(self, moved: bool) -> Block:
+        """The block; `moved` says so under the name."""
+        box = extent(self.primitives)
+        name = _name(self.view, self.scale, self.view_box, self.primitives, moved)
+        whole = union([box, *(label_box(label) for label in name)])
+        return Block(self.view, self.scale, self.view_box, whole, (*self.primitives, *name), self.unplaced)
+
+
+def lay_out(view: View, scale: Scale, dimensions: Sequence[DimensionStated], narrow: bool) -> Unnamed:
+    """Lay one view's linear dimensions and angles round it at a scale."""
     setting = Setting(scale.factor)
     strokes = view.draw(setting)
     x0, y0, x1, y1 = view.box
@@ -72,10 +90,7 @@ def build_block(view: View, scale: Scale, dimensions: Sequence[DimensionStated],
     ledger, unplaced = place_spans(spans, view_box, ledger, narrow)
     missing = place_angles(corners, strokes, ledger)
     drawn = (*strokes, *ledger.drawn())
-    box = extent(drawn)
-    name = _name(view, scale, view_box, drawn, moved)
-    whole = union([box, *(label_box(label) for label in name)])
-    return Block(view, scale, view_box, whole, (*drawn, *name), (*(span.key for span in unplaced), *missing))
+    return Unnamed(view, scale, view_box, drawn, (*(span.key for span in unplaced), *missing))
 
 
 def span_of(dimension: DimensionStated, view: View, setting: Setting) -> Span:
