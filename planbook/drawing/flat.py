@@ -17,6 +17,7 @@ _FLAT: Final = ("face", "back")
 _SLENDER: Final = 0.5
 """The thickness of a flat part is at most this part of its width and length (common practice, no source)."""
 _WITHIN: Final = 1e-6
+_SQUARE: Final = 1 - 1e-9
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +64,7 @@ def is_flat(part: PartStated) -> bool:
 def flat_part(part: PartStated) -> FlatPart:
     """A flat part's outline, recesses and hole centres."""
     solid = solid_of_stated(part)
-    square = [cut for cut in solid.cuts if abs(cut.plane.normal.z) > 1 - 1e-9]
+    square = [cut for cut in solid.cuts if abs(cut.plane.normal.z) > _SQUARE]
     through = [cut for cut in square if _is_through(cut, solid)]
     openings = [_seen(loop, cut.plane) for cut in through for loop in cut.loops[:1]]
     recesses = tuple(_recess(cut) for cut in square if cut not in through)
@@ -75,8 +76,11 @@ def flat_part(part: PartStated) -> FlatPart:
 
 
 def left_out(part: PartStated) -> tuple[str, ...]:
-    """Features that are cut from edges and ends, which a plane cannot show."""
-    return tuple(name for name, feature in part.features.items() if feature.face not in _FLAT)
+    """Features that a plane cannot show: cut from edges and ends, or sloping."""
+    square = {
+        name: all(abs(cut.frame.normal[2]) > _SQUARE for cut in feature.cuts) for name, feature in part.features.items()
+    }
+    return tuple(name for name, feature in part.features.items() if feature.face not in _FLAT or not square[name])
 
 
 def _entry(cut: Prism) -> Centre:

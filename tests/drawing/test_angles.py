@@ -14,10 +14,13 @@ from hypothesis import strategies as st
 from planbook.design import plan_design
 from planbook.drawing import draw_sheet, to_svg
 from planbook.drawing.angles import Corner, corner_of, place_angles
+from planbook.drawing.dxf import part_dxf
 from planbook.drawing.facing import FACINGS
+from planbook.drawing.flat import flat_part
 from planbook.drawing.ink import segments_of
 from planbook.drawing.ledger import Ledger
 from planbook.drawing.lines import stroke
+from planbook.drawing.profile import signed_area
 from planbook.drawing.recording import ArcTo, Circle, Label, Pen, Pt, Stroke
 from planbook.drawing.solid import XYZ
 from planbook.drawing.tracing import Setting
@@ -25,7 +28,7 @@ from planbook.drawing.wording import Line
 from planbook.source import Door, load
 from planbook.source.findings import Severity
 from planbook.statement import state_edition
-from planbook.statement.model import DimensionStated, PrintedStated, Statement
+from planbook.statement.model import DimensionStated, PrintedStated, SegmentStated, Statement
 from tests.drawing.checker import faults, read
 
 FIXTURE = Path(__file__).parents[1] / "fixtures/shapes"
@@ -146,3 +149,25 @@ def test_every_view_joins_the_legs_whichever_way_it_sees_them(face: str, nominal
     for share, point in ((0.0, points[0]), (1.0, points[1])):
         there = Setting(0.5)(facing.flat(XYZ(*(c / 1e6 for c in point))))
         assert math.dist(corner.place(corner.reach, share), there) < 1e-6
+
+
+@pytest.mark.parametrize("edition", EDITIONS)
+def test_flat_parts_are_cut_as_they_are_shaped(edition: str) -> None:
+    """Slots, sectors and pockets are chains of a DXF file at their depth; what slopes is named as left out."""
+    parts = statement(edition).parts
+    disc, plate, tray = (flat_part(parts[key]) for key in ("disc", "plate", "tray"))
+    assert (len(disc.outline), len(disc.recesses), disc.left_out) == (3, 1, ())
+    assert (len(plate.outline), len(plate.recesses)) == (7, 3)
+    assert tray.left_out == ("near", "far", "under")
+    wanted = sum(cut_area(cut.loop) for cut in parts["plate"].features["rests"].cuts) * 1e-12
+    assert sum(signed_area(recess.chains[0]) for recess in plate.recesses) == pytest.approx(wanted)
+    text = part_dxf(statement(edition), "tray").decode()
+    assert "Not in this file: under" in text
+
+
+def cut_area(loop: tuple[SegmentStated, ...]) -> float:
+    """Of a ring sector, from its own radii and angles."""
+    outer, inner = loop[0], loop[2]
+    assert outer.centre is not None
+    turn = 2 * math.asin(math.dist(outer.start, outer.end) / 2 / math.dist(outer.centre, outer.start))
+    return turn / 2 * (math.dist(outer.centre, outer.start) ** 2 - math.dist(outer.centre, inner.start) ** 2)
