@@ -73,6 +73,18 @@ def test_a_turn_keeps_its_pivot_and_turns_from_x_towards_z(angle: float, x: floa
     assert world(turned, 100, 60, 0) == pytest.approx(expected, abs=1e-4)
 
 
+@given(st.floats(-80, 80).map(lambda d: round(d, 3)), st.floats(-80, 80).map(lambda d: round(d, 3)))
+def test_a_tilt_about_x_comes_before_the_turn_about_y(tilt: float, turn: float) -> None:
+    """Tilted, what stood upright leans from z towards -y; turned, all of that leans from z towards -x."""
+    pivot = ("10 mm", "20 mm", "30 mm")
+    angles = {"tilt": f"{tilt} deg", "turn": f"{turn} deg"}
+    made = placed({"part": "plate", "at": ("0 mm",) * 3, "axes": ("z", "y"), "pivot": pivot, **angles}).placement
+    a, b = math.radians(tilt), math.radians(turn)
+    assert made.x == pytest.approx((-math.cos(a) * math.sin(b), -math.sin(a), math.cos(a) * math.cos(b)), abs=1e-9)
+    # Without the turn the part's y stays in the plane of y and z.
+    assert made.y.y == pytest.approx(math.cos(a))
+
+
 def test_quarter_turns_are_exact() -> None:
     turned = placed(
         {"part": "plate", "at": ("0 mm",) * 3, "turn": "90 deg", "pivot": ("0 mm", "0 mm", "0 mm")}
