@@ -8,13 +8,14 @@ from functools import lru_cache
 from pathlib import Path
 
 import pytest
+from ezdxf.entities import Dimension
 from hypothesis import given
 from hypothesis import strategies as st
 
 from planbook.design import plan_design
 from planbook.drawing import draw_sheet, to_svg
 from planbook.drawing.angles import Corner, corner_of, place_angles
-from planbook.drawing.dxf import part_dxf
+from planbook.drawing.dxf import part_dxf, sheet_dxf
 from planbook.drawing.facing import FACINGS
 from planbook.drawing.flat import flat_part
 from planbook.drawing.ink import segments_of
@@ -30,6 +31,7 @@ from planbook.source.findings import Severity
 from planbook.statement import state_edition
 from planbook.statement.model import DimensionStated, PrintedStated, SegmentStated, Statement
 from tests.drawing.checker import faults, read
+from tests.drawing.dxf import reading as dxf_reading
 
 FIXTURE = Path(__file__).parents[1] / "fixtures/shapes"
 EDITIONS = ("metric", "imperial")
@@ -171,3 +173,18 @@ def cut_area(loop: tuple[SegmentStated, ...]) -> float:
     assert outer.centre is not None
     turn = 2 * math.asin(math.dist(outer.start, outer.end) / 2 / math.dist(outer.centre, outer.start))
     return turn / 2 * (math.dist(outer.centre, outer.start) ** 2 - math.dist(outer.centre, inner.start) ** 2)
+
+
+@pytest.mark.parametrize("edition", EDITIONS)
+@pytest.mark.parametrize("sheet", SHEETS)
+def test_angles_are_dimensions_of_a_dxf_file(sheet: str, edition: str) -> None:
+    """ezdxf measures between the legs of each entity; the file passes its audit."""
+    stated = statement(edition)
+    (page, *_), _ = draw_sheet(stated, sheet)
+    found = dxf_reading.read(sheet_dxf(stated, page))
+    angles = [each for each in found.of("DIMENSION") if each.dimtype == Dimension.ANGULAR_3P]
+    part = stated.sheets[sheet].part
+    wanted = [each.nominal for each in stated.dimensions.values() if each.part == part and each.kind == "angle"]
+    assert sorted(each.get_measurement() for each in angles) == pytest.approx(sorted(wanted))
+    measured = sorted(math.degrees(each.dxf.actual_measurement) for each in angles)
+    assert measured == pytest.approx(sorted(wanted))

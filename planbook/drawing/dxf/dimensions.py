@@ -14,12 +14,13 @@ from typing import Final
 
 from ezdxf.entities import Dimension
 
+from planbook.drawing.angles import corner_of, is_angle
 from planbook.drawing.dxf.file import LETTERING
 from planbook.drawing.dxf.paper import Paper, Place
 from planbook.drawing.facing import FACINGS
 from planbook.drawing.ink import label_box
 from planbook.drawing.lines import ARROW, GAP, LETTER, OVERSHOOT
-from planbook.drawing.recording import Label, Primitive, Pt, Shown, Stroke
+from planbook.drawing.recording import ArcTo, Label, Primitive, Pt, Shown, Stroke
 from planbook.drawing.solid import XYZ
 from planbook.drawing.tracing import Setting
 from planbook.statement.model import DimensionStated
@@ -60,7 +61,9 @@ class Measured:
 
 
 def can_measure(dimension: DimensionStated) -> bool:
-    """Whether a DIMENSION entity can say it: between two places, across a circle, or from a centre."""
+    """Whether a DIMENSION entity can say it: between two places, across a circle, from a centre, or at a corner."""
+    if is_angle(dimension):
+        return True
     return dimension.kind in ("linear", "diameter", "radius") and len(dimension.points) > 1
 
 
@@ -77,16 +80,23 @@ def add_dimension(measured: Measured, paper: Paper) -> None:
         "dimstyle": _style(measured.shown.scale, paper),
         "text": _escaped(label.text),
         "text_midpoint": paper.place(Pt((box.left + box.right) / 2, (box.top + box.bottom) / 2)),
-        "actual_measurement": paper.length(measured.dimension.nominal * MM),
+        "actual_measurement": _measure(measured.dimension, paper),
         **_places(measured, paper),
     }
     file.space.add_entity(Dimension.new(dxfattribs=attributes, doc=file.document))
 
 
+def _measure(dimension: DimensionStated, paper: Paper) -> float:
+    """In the file's unit; an angle in radians."""
+    return math.radians(dimension.nominal) if is_angle(dimension) else paper.length(dimension.nominal * MM)
+
+
 def _places(measured: Measured, paper: Paper) -> dict[str, float | Place]:
     """The places that a kind of DIMENSION measures between, under the names that DXF gives them."""
-    first, second = measured.spots()
     kind = _OWN_BLOCK | _OWN_PLACE
+    if is_angle(measured.dimension):
+        return {"dimtype": Dimension.ANGULAR_3P | kind, **_corner_places(measured, paper)}
+    first, second = measured.spots()
     if measured.dimension.kind == "linear":
         line = _line_start(measured.recorded)
         on_line = Pt(line.x, second.y) if measured.upright else Pt(second.x, line.y)
@@ -105,6 +115,17 @@ def _places(measured: Measured, paper: Paper) -> dict[str, float | Place]:
     share = radius / max(math.hypot(ux, uy), 1e-9)
     near, far = (Pt(first.x + ux * share * way, first.y + uy * share * way) for way in (1, -1))
     return {"dimtype": Dimension.DIAMETER | kind, "defpoint": paper.place(far), "defpoint4": paper.place(near)}
+
+
+def _corner_places(measured: Measured, paper: Paper) -> dict[str, Place]:
+    """A place on the arc, a place on each leg, the second counter-clockwise from the first, and the corner."""
+    setting = Setting(measured.shown.scale, *measured.shown.zero)
+    corner = corner_of(measured.dimension, FACINGS[measured.shown.face], setting)
+    steps = (step for each in measured.recorded if isinstance(each, Stroke) for step in each.steps)
+    radius = next(step.radius for step in steps if isinstance(step, ArcTo))
+    legs = [corner.place(corner.reach, share) for share in ((0.0, 1.0) if corner.sweep > 0 else (1.0, 0.0))]
+    places = (corner.place(radius, 0.5), *legs, corner.at)
+    return {f"defpoint{n}" if n > 1 else "defpoint": paper.place(place) for n, place in enumerate(places, start=1)}
 
 
 def _line_start(recorded: Sequence[Primitive]) -> Pt:
