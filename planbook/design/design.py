@@ -102,7 +102,8 @@ class Design:
         name = f"stock.{key}.thickness"
         least, greatest = self._number(name + LEAST), self._number(name + GREATEST)
         accepted = None if least is None or greatest is None else (least, greatest)
-        return Stock(key, self.plan.model.stock[Text(key)], self.numbers[self.plan.slots[name]], accepted)
+        width = self._number(f"stock.{key}.width")
+        return Stock(key, self.plan.model.stock[Text(key)], self.numbers[self.plan.slots[name]], accepted, width)
 
     def _hardware(self, key: str) -> Hardware:
         model = self.plan.model.hardware[Text(key)]

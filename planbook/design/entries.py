@@ -55,6 +55,8 @@ def market_entries(market: MarketModel) -> Iterator[Entry]:
         if stock.accepted:
             yield Entry(name + LEAST, stock.accepted[0], LENGTH)
             yield Entry(name + GREATEST, stock.accepted[1], LENGTH)
+        for measure, formula in zip(("length", "width"), stock.sizes[0] if stock.sizes else (), strict=False):
+            yield Entry(f"stock.{key}.{measure}", formula, LENGTH, means=str(stock.title))
     for key, item in market.hardware.items():
         for measure, formula in item.measures.items():
             yield Entry(f"hardware.{key}.{measure}", formula, means=str(item.title))

@@ -91,6 +91,8 @@ class Stock:
     model: StockModel
     thickness: float
     accepted: tuple[float, float] | None
+    width: float | None = None
+    """Of its first size, where it has one."""
 
 
 @dataclass(frozen=True)

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 
 from planbook.measure import Precision, Quantity, Units, print_quantity
-from planbook.measure.dimensionality import LENGTH
-from planbook.statement.model import FeatureStated, PartStated, SegmentStated
+from planbook.measure.dimensionality import ANGLE, LENGTH
+from planbook.shape import FACES
+from planbook.source.models.part import FaceName
+from planbook.statement.model import CutStated, FeatureStated, PartStated, SegmentStated
 
 
 def read_size(size: Iterable[float], units: Units) -> str:
@@ -26,9 +29,24 @@ def read_cuts(feature: FeatureStated, units: Units) -> str:
     if not feature.cuts:
         return kind
     count = f"{len(feature.cuts)} cuts, " if len(feature.cuts) > 1 else ""
+    if feature.cuts[0].lift:
+        return f"{kind}, {count}{_read_tilted(feature.cuts[0], feature.face, units)}"
     (x0, x1), (y0, y1) = _spans(cut.loop for cut in feature.cuts)
     size = read_size((x1 - x0, y1 - y0, max(cut.depth for cut in feature.cuts)), units)
     return f"{kind}, {count}{size}, at {_row(', ', (x0, y0), units)}"
+
+
+def _read_tilted(cut: CutStated, face: str, units: Units) -> str:
+    """`14.5° off square`; of a hole also its size, and where its axis enters: `1 1/8 × 1 1/4 in, at 3 3/8, 3 in`."""
+    axes, normal = FACES[FaceName(face)], cut.frame.normal
+    off = print_quantity(Quantity(math.degrees(math.acos(abs(normal[axes.normal]))), ANGLE), units, Precision.WOODWORK)
+    centre = cut.loop[0].centre
+    if centre is None:
+        return f"{off.full} off square"
+    radius = math.dist(centre, cut.loop[0].start)
+    entry = [o - n * cut.lift for o, n in zip(cut.frame.origin, normal, strict=True)]
+    size, at = read_size((2 * radius, cut.depth - cut.lift), units), _row(", ", (entry[axes.u], entry[axes.v]), units)
+    return f"{size}, {off.full} off square, at {at}"
 
 
 def _row(sign: str, lengths: Iterable[float], units: Units) -> str:
@@ -37,7 +55,14 @@ def _row(sign: str, lengths: Iterable[float], units: Units) -> str:
 
 
 def _spans(loops: Iterable[tuple[SegmentStated, ...]]) -> tuple[tuple[float, float], tuple[float, float]]:
-    """Least and greatest x and y of the corners; zeros without any."""
-    points = [point for loop in loops for segment in loop for point in (segment.start, segment.end)] or [(0.0, 0.0)]
+    """Least and greatest x and y of the corners and of whole circles; zeros without any."""
+    points = [point for loop in loops for segment in loop for point in _reached(segment)] or [(0.0, 0.0)]
     x, y = zip(*points, strict=True)
     return (min(x), max(x)), (min(y), max(y))
+
+
+def _reached(segment: SegmentStated) -> tuple[tuple[float, float], ...]:
+    if segment.centre is None or segment.start != segment.end:
+        return segment.start, segment.end
+    (x, y), radius = segment.centre, math.dist(segment.centre, segment.start)
+    return (x - radius, y - radius), (x + radius, y + radius)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
 
 from planbook.design import Design, Stock
@@ -50,10 +51,17 @@ def _accepted(stock: Stock, units: Units) -> str:
 def _amounts(stock: Stock, parts: Sequence[Part], units: Units) -> dict[str, str]:
     """Sheets by the area of the blanks' faces, boards and rods by the sum of their lengths; waste is not in it."""
     by_area = stock.model.kind is StockKind.SHEET
-    amount = sum(part.quantity * part.blank.x * (part.blank.y if by_area else 1.0) for part in parts)
+    amount = sum(part.quantity * part.blank.x * (part.blank.y if by_area else _boards(stock, part)) for part in parts)
     inch, metric = (_amount(amount, *step) for step in (AREA_STEPS if by_area else LENGTH_STEPS))
     first, second = (inch, metric) if units is Units.INCH else (metric, inch)
     return {"Net amount": first, "For reference": f"[{second}]"}
+
+
+def _boards(stock: Stock, part: Part) -> int:
+    """Of how many boards side by side a part is glued up."""
+    if stock.model.kind is not StockKind.BOARD or not stock.width:
+        return 1
+    return max(1, math.ceil(part.blank.y / stock.width - 1e-9))
 
 
 def _amount(amount: float, unit: str, size: float, step: float, decimals: int) -> str:

@@ -11,13 +11,16 @@ from hypothesis import strategies as st
 from planbook.measure import Units
 from planbook.shape import shape_parts
 from planbook.takeoff import ListRow, check_hardware, take_off
-from tests.shape.making import content_of, design_of, plate
+from tests.shape.making import MARKET, content_of, design_of, plate
 
 
 def lists(
-    parts: dict[str, Any], units: Units = Units.MILLIMETRE, hardware: dict[str, Any] | None = None
+    parts: dict[str, Any],
+    units: Units = Units.MILLIMETRE,
+    hardware: dict[str, Any] | None = None,
+    market: Any = MARKET,
 ) -> dict[str, tuple[ListRow, ...]]:
-    content = content_of(parts, hardware=hardware)
+    content = content_of(parts, hardware=hardware, market=market)
     design = design_of(content)
     shaped, findings = shape_parts(content, design)
     assert findings == ()
@@ -131,3 +134,14 @@ def test_faulty_lengths_of_hardware_are_found(length: str, said: str) -> None:
 
 def test_the_lists_have_names() -> None:
     assert list(lists({"plate": plate()})) == ["parts", "materials", "hardware"]
+
+
+def test_a_part_wider_than_a_board_takes_several_side_by_side() -> None:
+    stock: Any = MARKET["stock"]
+    market = {**MARKET, "stock": {**stock, "board": {**stock["board"], "sizes": (("2 m", "150 mm"),)}}}
+    parts = {
+        "seat": plate(number=1, length="1 m", width="290 mm", stock="board"),
+        "rail": plate(number=2, length="1 m", width="150 mm", stock="board"),
+    }
+    (row,) = lists(parts, market=market)["materials"]
+    assert row.cells["Net amount"] == "3.0 m"

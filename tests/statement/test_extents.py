@@ -1,0 +1,25 @@
+"""Cuts in words, for the log of changes."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from planbook.measure import Units
+from planbook.statement.extents import read_cuts
+from tests.drawing.test_faceted import stated
+
+LEANING = {"hole": "28 mm", "at": ("85 mm", "75 mm"), "depth": "12 mm", "lean": {"x": "10 deg", "y": "12 deg"}}
+
+
+@pytest.mark.parametrize(
+    ("feature", "words"),
+    [
+        (LEANING, "hole in the face, 28 × 12 mm, 15.5° off square, at 85, 75 mm"),
+        ({"end_cut": "left", "mitre": "10 deg"}, "end_cut in the left end, 10° off square"),
+        ({"hole": "8 mm", "at": ("85 mm", "75 mm")}, "hole in the face, 8 × 8 × 18 mm, at 81, 71 mm"),
+    ],
+)
+def test_a_cut_is_told_by_its_size_its_lean_and_its_place(feature: dict[str, Any], words: str) -> None:
+    assert read_cuts(stated({"it": feature}).features["it"], Units.MILLIMETRE) == words
