@@ -6,11 +6,13 @@ import math
 from collections.abc import Iterator
 from dataclasses import replace
 
+from planbook.design.sameness import plain_form
 from planbook.design.values import Tolerance, Value
 from planbook.dimension.bored import callout
-from planbook.dimension.measure import Measure, note
+from planbook.dimension.measure import ON_AXIS, Measure, note
 from planbook.dimension.model import DimensionKind
-from planbook.dimension.positions import place_of, positions
+from planbook.dimension.positions import place_of, positions, start_of
+from planbook.shape import FACES
 from planbook.shape.geometry import Arc, Point
 from planbook.shape.loops import direction, polar
 from planbook.shape.model import ArcSlotShape, Cut, Feature, HoleShape, Part, RingSectorShape
@@ -32,7 +34,7 @@ def arc_slot_measures(part: Part, feature: Feature, shape: ArcSlotShape) -> Iter
     width = note(feature.face, points, outer.radius - inner.radius, (feature.name, "width"), shape.width)
     yield replace(width, prefix="arc slot", suffix=through, callout=callout(part, feature))
     yield from _depth(part, feature, shape.depth)
-    yield from _steps(feature, cut, outer.radius)
+    yield from _steps(feature, outer.radius, shape.angles[0].number, shape.angles[0].formula)
 
 
 def ring_sector_measures(part: Part, feature: Feature, shape: RingSectorShape) -> Iterator[Measure]:
@@ -49,7 +51,7 @@ def ring_sector_measures(part: Part, feature: Feature, shape: RingSectorShape) -
         at = callout(part, feature)
         yield replace(radius, callout=f"{at}/inner") if arc is inner else replace(radius, suffix=words, callout=at)
     yield from _depth(part, feature, shape.depth)
-    yield from _steps(feature, cut, outer.radius)
+    yield from _steps(feature, outer.radius, shape.angles[0].number, shape.angles[0].formula)
 
 
 def circle_measures(part: Part, feature: Feature) -> Iterator[Measure]:
@@ -65,7 +67,8 @@ def circle_measures(part: Part, feature: Feature) -> Iterator[Measure]:
     yield replace(circle, prefix="on Ø", suffix=_spaces(feature), callout=callout(part, feature))
     if shape.circle[1] is not None:
         yield _from_axis(feature, cut, (centre, reach), "start_angle", shape.circle[1])
-    yield from _steps(feature, cut, reach, direction(centre, first))
+    begins = shape.circle[1].formula if shape.circle[1] else ON_AXIS
+    yield from _steps(feature, reach, direction(centre, first), begins)
 
 
 def _spaces(feature: Feature) -> str:
@@ -84,10 +87,15 @@ def _from_axis(feature: Feature, cut: Cut, circle: tuple[Point, float], name: st
     angle = math.remainder(value.number, 360.0)
     legs = [polar(centre, reach, turn) for turn in sorted((0.0, angle))]
     points = tuple(cut.frame.place(point) for point in (centre, *legs))
-    written = _short_way(value, angle)
-    return Measure(
-        feature.name, name, DimensionKind.ANGLE, feature.face, points, abs(angle), written, angle=True, position=True
-    )
+    kind, written = DimensionKind.ANGLE, _short_way(value, angle)
+    measure = Measure(feature.name, name, kind, feature.face, points, abs(angle), written, angle=True, position=True)
+    return replace(measure, about=_centre(feature), stations=(ON_AXIS, value.formula))
+
+
+def _centre(feature: Feature) -> str:
+    """Angles about one centre, by the author's formulas, lie in one line when they are the same."""
+    axes = FACES[feature.face]
+    return " ".join((feature.face, *(str(plain_form(start_of(feature, axis).formula)) for axis in (axes.u, axes.v))))
 
 
 def _short_way(value: Value, angle: float) -> Value:
@@ -98,17 +106,17 @@ def _short_way(value: Value, angle: float) -> Value:
     return replace(value, quantity=replace(value.quantity, value=abs(angle)), tolerance=tolerance)
 
 
-def _steps(feature: Feature, cut: Cut, reach: float, start: float | None = None) -> Iterator[Measure]:
-    """From the first of a pattern to the second, for all its spaces."""
+def _steps(feature: Feature, reach: float, first: float, begins: str) -> Iterator[Measure]:
+    """From the first of a pattern, at the angle `first`, which `begins` says, to the second, for all its spaces."""
     ring = feature.ring
     if ring is None or ring.step is None:
         return
-    first = direction(ring.centre, _arc(cut, 0).start) if start is None else start
     legs = [polar(ring.centre, reach, first + k * ring.turn) for k in (0, 1)]
-    points = tuple(cut.frame.place(point) for point in (ring.centre, *legs))
+    points = tuple(feature.cuts[0].frame.place(point) for point in (ring.centre, *legs))
     kind = DimensionKind.ANGLE
     step = Measure(feature.name, "step_angle", kind, feature.face, points, ring.turn, ring.step, angle=True)
-    yield replace(step, count=ring.count - 1, position=True)
+    stations = (begins, f"{begins} + ({ring.step.formula})")
+    yield replace(step, count=ring.count - 1, position=True, about=_centre(feature), stations=stations)
 
 
 def _radius(feature: Feature, name: str, nominal: float, value: Value) -> Measure:

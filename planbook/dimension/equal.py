@@ -51,7 +51,8 @@ def _is_size(part: Part, measure: Measure) -> bool:
 def _sort(part: Part, group: Group) -> tuple[str, ...]:
     """What features must have in common to be taken for one another: kind, view and, of a linear size, which it is."""
     first = group[0]
-    which = "" if first.callout else first.characteristic
+    own = f"{part.key}/{first.feature}"
+    which = first.callout.removeprefix(own) if first.callout else first.characteristic
     return part.features[first.feature].kind, str(first.view), which
 
 

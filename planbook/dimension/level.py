@@ -17,7 +17,7 @@ from planbook.shape.model import Part
 from planbook.source.models.part import FaceName
 
 Station = tuple[str, str]
-"""An axis, and the plain form of the formula of a place along it."""
+"""An axis or a centre, and the plain form of the formula of a place along or about it."""
 
 
 def without_repeats(part: Part, measures: Sequence[Measure]) -> tuple[Measure, ...]:
@@ -39,6 +39,10 @@ def without_repeats(part: Part, measures: Sequence[Measure]) -> tuple[Measure, .
             told[measure.name] = measure
         _note(measure, face, stations, rows)
     return tuple(told[measure.name] for measure in measures if measure.name in told)
+
+
+_SPACES = ("pitch", "step_angle")
+"""What tells the spaces of a row, and of a pattern round a centre."""
 
 
 @dataclass(slots=True)
@@ -80,13 +84,14 @@ def _ends(measure: Measure) -> tuple[Station, Station] | None:
     if measure.stations is None:
         return None
     start, end = (plain_form(formula) for formula in measure.stations)
-    return (measure.axis, start), (measure.axis, end)
+    along = measure.axis or measure.about
+    return (along, start), (along, end)
 
 
 def _row(measure: Measure) -> tuple[str, ...] | None:
-    """What rows that stand side by side have in common: axis, first place, pitch and count."""
+    """What rows that stand side by side have in common: axis or centre, first place, pitch and count."""
     ends = _ends(measure)
-    if measure.characteristic != "pitch" or ends is None:
+    if measure.characteristic not in _SPACES or ends is None:
         return None
     return (*ends[0], ends[1][1], str(measure.count))
 

@@ -21,6 +21,7 @@ FINE = 1024.0
 FINEST_ANGLE = 1e-6
 """Degrees that the geometry and the formula of an angle may differ by, and the least that is worth a dimension."""
 ON_DATUM = "0 mm"
+ON_AXIS = "0 deg"
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +50,8 @@ class Measure:
     stations: tuple[str, str] | None = None
     """The formulas of its two ends as measured from the datum, "0 mm" on the datum border, where the author's formulas
     give them."""
+    about: str = ""
+    """Of an angle about a centre: which centre, by the author's formulas, and on which face."""
     position: bool = False
     """Whether it says where something is, not how large."""
     also: tuple[Equal, ...] = ()

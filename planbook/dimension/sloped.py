@@ -6,8 +6,9 @@ import math
 from collections.abc import Iterator
 from dataclasses import replace
 
+from planbook.design.sameness import plain_form
 from planbook.dimension.bored import callout
-from planbook.dimension.measure import Measure, Sight, from_datum, linear, middle, note, on_view, with_axis
+from planbook.dimension.measure import ON_DATUM, Measure, Sight, from_datum, linear, middle, note, on_view, with_axis
 from planbook.dimension.model import DimensionKind
 from planbook.shape import FACES, along, bounds
 from planbook.shape.geometry import Arc, Point, Vec
@@ -15,6 +16,7 @@ from planbook.shape.model import Cut, EdgeShape, Feature, Part, PocketShape, Ram
 from planbook.source.models.part import FaceName
 from planbook.source.models.slopes import Side
 
+_Pair = tuple[str, str]
 _SECTIONS = {0: FaceName.LEFT_END, 1: FaceName.FRONT_EDGE, 2: FaceName.FACE}
 """The view along each axis of a part."""
 
@@ -31,13 +33,13 @@ def pocket_measures(part: Part, feature: Feature, shape: PocketShape) -> Iterato
                 seen.add(formula)
                 name = (feature.name, f"{vertex.name}_{axes.names[i]}")
                 yield from_datum(part, Sight(feature.face, axis), target, name, vertex.at[i])
-    yield from _curves(feature, shape, cut)
+    yield from _curves(part, feature, shape, cut)
     at = cut.frame.place(middle(*bounds(cut.loop)))
     depth = note(feature.face, (at,), cut.depth, (feature.name, "depth"), shape.depth)
     yield replace(depth, prefix="pocket", suffix="deep", count=feature.count, callout=callout(part, feature))
 
 
-def _curves(feature: Feature, shape: PocketShape, cut: Cut) -> Iterator[Measure]:
+def _curves(part: Part, feature: Feature, shape: PocketShape, cut: Cut) -> Iterator[Measure]:
     """One radius for all corners rounded by the same formula, and one for each side that is an arc."""
     groups: dict[str, list[Vertex]] = {}
     for vertex in shape.vertices:
@@ -45,11 +47,11 @@ def _curves(feature: Feature, shape: PocketShape, cut: Cut) -> Iterator[Measure]
             groups.setdefault("".join(vertex.round.formula.split()), []).append(vertex)
     for group in groups.values():
         arc = _arc_from(cut, group[0].name)
-        radius = _radius(feature, cut, arc, f"{group[0].name}_radius")
+        radius = _radius(part, feature, cut, arc, f"{group[0].name}_radius")
         yield replace(radius, value=group[0].round, count=len(group) * feature.count)
     for before, vertex in zip((shape.vertices[-1], *shape.vertices), shape.vertices, strict=False):
         if vertex.through is not None:
-            yield _radius(feature, cut, _arc_from(cut, before.name), f"{vertex.name}_arc_radius")
+            yield _radius(part, feature, cut, _arc_from(cut, before.name), f"{vertex.name}_arc_radius")
 
 
 def _arc_from(cut: Cut, vertex: str) -> Arc:
@@ -58,11 +60,19 @@ def _arc_from(cut: Cut, vertex: str) -> Arc:
     return segment
 
 
-def _radius(feature: Feature, cut: Cut, arc: Arc, name: str) -> Measure:
+def _radius(part: Part, feature: Feature, cut: Cut, arc: Arc, name: str) -> Measure:
     points = (cut.frame.place(arc.centre), cut.frame.place(along(arc, 0.5)))
     kind = DimensionKind.RADIUS
     return Measure(
-        feature.name, name, kind, feature.face, points, arc.radius, None, prefix="R", callout=f"{feature.name}/{name}"
+        feature.name,
+        name,
+        kind,
+        feature.face,
+        points,
+        arc.radius,
+        None,
+        prefix="R",
+        callout=f"{part.key}/{feature.name}/{name}",
     )
 
 
@@ -86,7 +96,8 @@ def taper_measures(part: Part, feature: Feature, shape: TaperShape) -> Iterator[
     for name, value, top in zip(("start", "end"), (shape.start, shape.end), floor, strict=True):
         if value is not None:
             yield from_datum(part, Sight(view, 0), top, (feature.name, name), value)
-    yield _slope(part, feature, view, (floor[0], floor[1]))
+    along = (shape.start.formula if shape.start else ON_DATUM, (shape.end or part.size[0]).formula)
+    yield _slope(part, feature, view, (floor[0], floor[1]), (along, (shape.sizes[0].formula, shape.sizes[1].formula)))
 
 
 def ramp_measures(part: Part, feature: Feature, shape: RampShape) -> Iterator[Measure]:
@@ -108,20 +119,27 @@ def ramp_measures(part: Part, feature: Feature, shape: RampShape) -> Iterator[Me
         far = with_axis(near, over, near[over] + cut.depth)
         yield from_datum(part, sight, near, (feature.name, "xyz"[over]), at)
         yield linear(part, sight, (near, far), (feature.name, "width"), width)
-    yield _slope(part, feature, view, (floor[0], floor[1]))
+    along, depths = ((first.formula, last.formula) for first, last in ((shape.start, shape.end), shape.depths))
+    yield _slope(part, feature, view, (floor[0], floor[1]), (along, depths))
 
 
-def _slope(part: Part, feature: Feature, view: FaceName, floor: tuple[Vec, Vec]) -> Measure:
-    """How steep it is, at its start: that follows, so it is for reference."""
+def _slope(
+    part: Part, feature: Feature, view: FaceName, floor: tuple[Vec, Vec], formulas: tuple[_Pair, _Pair]
+) -> Measure:
+    """How steep it is, at its start: that follows, so it is for reference. `formulas`: of its stations, of its levels.
+
+    One between the same stations and levels in the same view is not said again.
+    """
     axes = FACES[view]
     low, high = (on_view(part, view, point) for point in floor)
     rise, run = high[axes.v] - low[axes.v], high[axes.u] - low[axes.u]
     level = with_axis(high, axes.v, low[axes.v])
     angle = math.degrees(math.atan2(abs(rise), abs(run)))
     legs = (level, high) if rise > 0 else (high, level)
-    return Measure(
-        feature.name, "slope_angle", DimensionKind.ANGLE, view, (low, *legs), angle, None, angle=True, reference=True
-    )
+    points, kind = (low, *legs), DimensionKind.ANGLE
+    slope = Measure(feature.name, "slope_angle", kind, view, points, angle, None, angle=True, reference=True)
+    about = " ".join(("slope", view, *(str(plain_form(formula)) for formula in formulas[0])))
+    return replace(slope, position=True, about=about, stations=formulas[1])
 
 
 def edge_measures(part: Part, feature: Feature, shape: EdgeShape) -> Iterator[Measure]:

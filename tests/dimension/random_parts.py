@@ -33,6 +33,13 @@ _OPTIONS = {
     "corner_notch": {"round": 1},
     "edge_notch": {"round": 1},
     "tenon": {"at": 2},
+    "arc_slot": {},
+    "ring_sector": {},
+    "ring_of_holes": {"step": 1},
+    "pocket": {},
+    "ramp": {},
+    "chamfer": {},
+    "round_over": {},
 }
 _ALWAYS = {
     "hole": 3,
@@ -45,6 +52,13 @@ _ALWAYS = {
     "corner_notch": 2,
     "edge_notch": 3,
     "tenon": 3,
+    "arc_slot": 7,
+    "ring_sector": 7,
+    "ring_of_holes": 5,
+    "pocket": 5,
+    "ramp": 7,
+    "chamfer": 1,
+    "round_over": 1,
 }
 _FLAT = ("face", "back")
 NAMES = ("ash", "elm", "fir", "oak")
@@ -72,7 +86,12 @@ def feature_of(skeleton: Skeleton, shares: Sequence[float], apart: float = 0.0) 
     def mm(number: float) -> str:
         return f"{number + apart:.3f} mm"
 
+    def deg(number: float) -> str:
+        return f"{number + apart:.3f} deg"
+
     at = (mm(u * (0.3 + 0.2 * a)), mm(v * (0.35 + 0.2 * b)))
+    depth, angles = mm(n * (0.2 + 0.5 * c)), (deg(10 + 20 * a), deg(60 + 60 * b))
+    around = {"count": 3, "circle": mm(60 + 10 * c), "start": angles[0]}
     optional: dict[str, Any] = {
         "depth": mm(n * (0.2 + 0.5 * c)),
         "counterbore": {"diameter": mm(small + 3), "depth": mm(n * 0.1)},
@@ -81,6 +100,7 @@ def feature_of(skeleton: Skeleton, shares: Sequence[float], apart: float = 0.0) 
         "end": mm(u * (0.7 + 0.2 * b)),
         "round": mm(0.5 + c),
         "at": (mm(20 * a + 1), mm(5 * b + 1)),
+        "step": {"around": around | {"step": deg(40 + 10 * c)}},
     }
     by_kind: dict[str, dict[str, Any]] = {
         "hole": {"hole": mm(small), "at": at},
@@ -92,12 +112,28 @@ def feature_of(skeleton: Skeleton, shares: Sequence[float], apart: float = 0.0) 
         "opening": {"opening": (mm(u * 0.2), mm(v * 0.2)), "at": at},
         "corner_notch": {"notch": (mm(u * 0.1), mm(v * 0.1)), "corner": "rear_right" if a < 0.5 else "front_left"},
         "edge_notch": {"notch": (mm(u * 0.1), mm(v * 0.1)), "edge": "right", "start": at[1]},
+        "arc_slot": {"arc_slot": mm(small), "at": at, "radius": mm(30 + 10 * c), "angles": angles, "depth": depth},
+        "ring_sector": {"ring_sector": (mm(30), mm(40 + 10 * c)), "at": at, "angles": angles, "depth": depth},
+        "ring_of_holes": {"hole": mm(small), "at": at, "around": around},
+        "pocket": {"pocket": _corners(at, (mm(u * 0.6), mm(v * 0.7))), "depth": depth},
+        "ramp": {
+            "ramp": (mm(1), mm(3 + 3 * c)), "along": "x", "start": at[0], "end": mm(u * 0.7), "at": at[1],
+            "width": mm(small),
+        },
+        "chamfer": {"chamfer": mm(1 + c), "edge": "rear"},
+        "round_over": {"round_over": mm(1 + c), "edge": "left" if a < 0.5 else "front"},
         "tenon": {"tenon": (mm(30 + small), mm(150), mm(15)), "end": "left"},
-    }
-    feature = by_kind[skeleton.kind] | {key: optional[key] for key in skeleton.options if key != "row"}
+    }  # fmt: skip
+    whole = {key: optional[key] for key in skeleton.options if key not in ("row", "step")}
+    feature = by_kind[skeleton.kind] | whole | (optional["step"] if "step" in skeleton.options else {})
     if "row" in skeleton.options:
         feature["repeat"] = optional["row"]
     return feature if skeleton.kind == "tenon" else {**feature, "on": skeleton.face}
+
+
+def _corners(near: tuple[str, str], far: tuple[str, str]) -> dict[str, Any]:
+    """A triangle with a square corner at `near`."""
+    return {"a": {"at": near}, "b": {"at": (far[0], near[1])}, "c": {"at": (near[0], far[1])}}
 
 
 def part_of(named: Mapping[str, Skeleton], shares: Sequence[float]) -> dict[str, Any]:

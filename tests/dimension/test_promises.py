@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import Any
 
 import pytest
@@ -45,12 +46,20 @@ def test_a_nominal_is_the_distance_of_its_points(named: dict[str, Skeleton], sha
             near, far = dimension.points
             assert far[axis] - near[axis] == dimension.nominal > 0
             assert axis != FACES[dimension.view].normal
+        elif dimension.kind is DimensionKind.ANGLE:
+            at, *legs = ([point[axis] for axis in _across(dimension)] for point in dimension.points)
+            turns = [math.degrees(math.atan2(leg[1] - at[1], leg[0] - at[0])) for leg in legs]
+            assert (turns[1] - turns[0]) % 360 == pytest.approx(dimension.nominal, abs=1e-6)
         elif dimension.kind is not DimensionKind.NOTE:
             apart = sum((a - b) ** 2 for a, b in zip(*dimension.points, strict=True)) ** 0.5
             times = 2 if dimension.kind is DimensionKind.DIAMETER else 1
             assert times * apart == pytest.approx(dimension.nominal)
         if dimension.value is not None:
             assert dimension.nominal == pytest.approx(dimension.value.number, abs=1024)
+
+
+def _across(dimension: PartDimension) -> tuple[int, int]:
+    return FACES[dimension.view].u, FACES[dimension.view].v
 
 
 @given(named_skeletons(), all_shares(), BOTH)

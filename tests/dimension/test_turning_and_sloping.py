@@ -220,3 +220,26 @@ def test_edges_are_noted_once_and_counted() -> None:
     edges = {edge: {"round_over": "3 mm", "edge": edge} for edge in ("front", "rear")}
     _, said = told(edges, Units.MILLIMETRE)
     assert [(key, each.count) for key, each in said.items() if not key.startswith("blank")] == [("front/radius", 2)]
+
+
+TWO_RADII = {
+    "inner": FEATURES["arc slot"] | {"radius": "40 mm"},
+    "outer": FEATURES["arc slot"] | {"radius": "70 mm"},
+}
+
+
+@BOTH
+def test_two_slots_at_two_radii_say_their_common_angles_once(units: Units) -> None:
+    content, said = told(TWO_RADII, units)
+    assert [key for key in said if key.endswith("angle")] == ["inner/start_angle", "inner/end_angle"]
+    record = read_sheet_record(content)
+    assert check_sheet(record) == ()
+    for each in record.dimensions:
+        rest = tuple(other for other in record.dimensions if other is not each)
+        assert any(isinstance(fault, Unfixed) for fault in check_sheet(replace(record, dimensions=rest))), each.id
+
+
+def test_the_same_angle_about_another_centre_is_another_one() -> None:
+    elsewhere = TWO_RADII["inner"] | {"at": ("80 mm", "90 mm")}
+    _, said = told({"inner": TWO_RADII["inner"], "outer": elsewhere}, Units.INCH)
+    assert len([key for key in said if key.endswith("angle")]) == 4

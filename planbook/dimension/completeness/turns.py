@@ -6,12 +6,13 @@ import math
 from collections.abc import Iterator, Sequence
 
 from planbook.dimension.completeness.granted import Equation, Row, row_of
-from planbook.dimension.completeness.polar import BANDS, band_of, pattern_of
-from planbook.dimension.completeness.record import Made, Pair, Shape, Told
+from planbook.dimension.completeness.polar import BANDS, Pattern, band_of, pattern_of
+from planbook.dimension.completeness.record import Made, Pair, Shape, Told, Triple
 from planbook.dimension.completeness.unknowns import (
     ANGLE,
     LEVEL,
     RADIUS,
+    Unknown,
     Unknowns,
     pattern_owner,
     step_owner,
@@ -37,11 +38,58 @@ def granted_turns(part: Shape, unknowns: Unknowns, told: Sequence[Told]) -> Iter
     for unknown, owners in unknowns.owners.items():
         if unknown.kind == ANGLE and abs(unknown.value) < LEVEL and owners:
             yield Equation("along the axis", {unknown: 1.0})
+    yield from _in_one_line(part, unknowns)
+    yield from _side_by_side(part, unknowns)
     for feature in part.features.values():
         pattern = pattern_of(feature)
         step = None if pattern is None else unknowns.find(ANGLE, pattern.step, step_owner(feature.name))
         if pattern and step and pattern.whole and feature.name in counted - stepped:
             yield Equation("equally spaced", {step: 1.0})
+
+
+def _side_by_side(part: Shape, unknowns: Unknowns) -> Iterator[Equation]:
+    """Patterns about one centre, as many and with the first of each in one line, have the same step."""
+    known: list[tuple[Made, Pattern]] = []
+    for feature in part.features.values():
+        pattern = pattern_of(feature)
+        if pattern is None:
+            continue
+        step = unknowns.find(ANGLE, pattern.step, step_owner(feature.name))
+        for other, told in known:
+            same = unknowns.find(ANGLE, told.step, step_owner(other.name))
+            if step and same and _alike((feature, pattern), (other, told)):
+                yield Equation("side by side", {step: told.radius / pattern.radius, same: -1.0})
+        known.append((feature, pattern))
+
+
+def _alike(one: tuple[Made, Pattern], two: tuple[Made, Pattern]) -> bool:
+    """Whether both have the same centre, count, first direction and step."""
+    places = [feature.cuts[0].frame.place(pattern.centre) for feature, pattern in (one, two)]
+    (first, here), (second, there) = one, two
+    ratio = there.radius / here.radius
+    turns = ((here.start, there.start), (here.step, there.step))
+    near = all(abs(a * ratio - b) < LEVEL for a, b in turns)
+    return near and first.count == second.count and math.dist(*places) < LEVEL
+
+
+def _in_one_line(part: Shape, unknowns: Unknowns) -> Iterator[Equation]:
+    """Angles about one centre that are drawn in one line with it are the same."""
+    known: list[tuple[Triple, Triple, Unknown, float]] = []
+    for feature in part.features.values():
+        for turn in _turns_of(feature):
+            angle = unknowns.find(ANGLE, turn[0], feature.name)
+            plane, (length, centre, radius) = feature.cuts[0].frame, turn
+            if angle is None:
+                continue
+            at, way = plane.place(centre), plane.place((math.cos(length / radius), math.sin(length / radius)))
+            out = (way[0] - plane.origin[0], way[1] - plane.origin[1], way[2] - plane.origin[2])
+            for other_at, other_out, other, reach in known:
+                alike = math.dist(at, other_at) < LEVEL and math.dist(out, other_out) * max(reach, radius) < LEVEL
+                if alike and other is not angle:
+                    yield Equation("in one line", {angle: reach / radius, other: -1.0})
+                    break
+            else:
+                known.append((at, out, angle, radius))
 
 
 def said_of_turns(part: Shape, unknowns: Unknowns, told: Told) -> tuple[Equation, ...] | None:
