@@ -7,8 +7,6 @@ from collections.abc import Iterable
 
 from planbook.measure import Precision, Quantity, Units, print_quantity
 from planbook.measure.dimensionality import ANGLE, LENGTH
-from planbook.shape import FACES
-from planbook.source.models.part import FaceName
 from planbook.statement.model import CutStated, FeatureStated, PartStated, SegmentStated
 
 
@@ -30,23 +28,25 @@ def read_cuts(feature: FeatureStated, units: Units) -> str:
         return kind
     count = f"{len(feature.cuts)} cuts, " if len(feature.cuts) > 1 else ""
     if feature.cuts[0].lift:
-        return f"{kind}, {count}{_read_tilted(feature.cuts[0], feature.face, units)}"
+        return f"{kind}, {count}{_read_tilted(feature.cuts[0], units)}"
     (x0, x1), (y0, y1) = _spans(cut.loop for cut in feature.cuts)
     size = read_size((x1 - x0, y1 - y0, max(cut.depth for cut in feature.cuts)), units)
     return f"{kind}, {count}{size}, at {_row(', ', (x0, y0), units)}"
 
 
-def _read_tilted(cut: CutStated, face: str, units: Units) -> str:
+def _read_tilted(cut: CutStated, units: Units) -> str:
     """`14.5° off square`; of a hole also its size, and where its axis enters: `1 1/8 × 1 1/4 in, at 3 3/8, 3 in`."""
-    axes, normal = FACES[FaceName(face)], cut.frame.normal
-    off = print_quantity(Quantity(math.degrees(math.acos(abs(normal[axes.normal]))), ANGLE), units, Precision.WOODWORK)
-    centre = cut.loop[0].centre
-    if centre is None:
-        return f"{off.full} off square"
-    radius = math.dist(centre, cut.loop[0].start)
+    normal = cut.frame.normal
+    main = max(range(3), key=lambda axis: abs(normal[axis]))
+    u, v = (axis for axis in range(3) if axis != main)
+    degrees = math.degrees(math.atan2(math.hypot(normal[u], normal[v]), abs(normal[main])))
+    off = f"{print_quantity(Quantity(degrees, ANGLE), units, Precision.WOODWORK).full} off square"
+    ring = cut.loop[0] if len(cut.loop) == 1 else None
+    if ring is None or ring.centre is None:
+        return off
     entry = [o - n * cut.lift for o, n in zip(cut.frame.origin, normal, strict=True)]
-    size, at = read_size((2 * radius, cut.depth - cut.lift), units), _row(", ", (entry[axes.u], entry[axes.v]), units)
-    return f"{size}, {off.full} off square, at {at}"
+    size = read_size((2 * math.dist(ring.centre, ring.start), cut.depth - cut.lift), units)
+    return f"{size}, {off}, at {_row(', ', (entry[u], entry[v]), units)}"
 
 
 def _row(sign: str, lengths: Iterable[float], units: Units) -> str:
