@@ -40,7 +40,8 @@ def audit_lead(stated: Stated) -> Markup:
     text = (
         "Every number on a sheet is rounded, so every part of this edition was worked out once more from its printed "
         "numbers alone and compared with the design. Gaps are the worst that the printed limits allow; a number for "
-        f"calipers without a tolerance of its own is held to ±{fineness}, and stock to the range that is accepted."
+        f"calipers without a tolerance of its own is held to ±{fineness}, and stock to the range that is accepted. Where a "
+        "step fits one piece to the other at the bench, the gap is the designed one, whatever the stock."
     )
     rules = stated.audit.rules
     told = f" All {rules} rules of the design hold with the printed numbers." if rules > 1 else ""
@@ -72,10 +73,10 @@ def _where(worst: Coordinate) -> str:
 def _fit_row(audited: FitAudit, units: Units) -> Row:
     gap, fit = audited.gap, audited.fit
     name = fit.name.replace(".", " ").replace("_", " ").capitalize()
-    lengths = (_length(each, units) for each in (gap.designed, gap.least, gap.most))
+    limits = ("", "") if fit.fitted else (_length(gap.least, units), _length(gap.most, units))
     wanted = f"{_length(fit.least, units)} to {_length(fit.most, units)}"
-    verdict = ("made to fit" if fit.fitted else "yes") if audited.holds else "no"
-    return _row(name, *lengths, wanted, verdict)
+    verdict = ("fitted at the bench" if fit.fitted else "yes") if audited.holds else "no"
+    return _row(name, _length(gap.designed, units), *limits, wanted, verdict)
 
 
 def _length(nanometres: float, units: Units) -> str:
