@@ -45,6 +45,10 @@ class Step:
     cautions: Markup
     body: Markup
     hold: Markup
+    dry_fit: Markup = NOTHING
+    glue_order: tuple[tuple[str, str, int], ...] = ()
+    """(key, title, number) of the parts as they are glued."""
+    open_time: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,17 +164,24 @@ def _steps(stated: Stated, filled: Mapping[str, str]) -> Iterator[Step]:
 
 def _step(stated: Stated, step: StepStated, prose: Prose, body: Markup, cautions: Markup) -> Step:
     parts = stated.statement.parts
+
+    def named(keys: Iterable[str]) -> tuple[tuple[str, str, int], ...]:
+        return tuple((key, parts[key].title, parts[key].number) for key in keys if key in parts)
+
     head = next(each.head for each in stated.content.steps if each.key == step.key)
     return Step(
         number=step.number,
         target=prose.target,
         title=step.title,
         title_block=prose.title_block,
-        parts=tuple((key, parts[key].title, parts[key].number) for key in step.parts if key in parts),
+        parts=named(step.parts),
         tools=tuple(str(tool) for tool in head.tools),
         cautions=cautions,
         body=body,
         hold=Markup(keep_together(prose.hold_html)),
+        dry_fit=Markup(keep_together(prose.dry_fit_html)),
+        glue_order=named(step.glue_order),
+        open_time=step.open_time,
     )
 
 

@@ -10,6 +10,8 @@ NAME = r"[a-z][a-z0-9_]*"
 """A name: lower-case letters, digits and underscores, a letter first, so that formulas can use it."""
 DOTTED_NAME = rf"{NAME}(\.{NAME})*"
 VERSION = r"(0|[1-9][0-9]*)(\.(0|[1-9][0-9]*))*"
+DURATION = r"[1-9][0-9]*( to [1-9][0-9]*)? (s|min|h)"
+"""A time or a range of times in one unit: seconds, minutes or hours (the signs of the SI and those accepted with it)."""
 SHEET = r"[1-9][0-9]*[a-z]?"
 
 

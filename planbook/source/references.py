@@ -56,6 +56,8 @@ def _check_assembly(content: Content) -> Iterator[Finding]:
 def _check_steps(content: Content) -> Iterator[Finding]:
     for step in content.steps:
         yield from _known_parts(content, step.head.parts)
+        if step.head.glue_up is not None:
+            yield from _known_parts(content, step.head.glue_up.order)
         yield from _known("caution-unknown", "caution", step.head.cautions, content.cautions, "cautions.yaml")
 
 

@@ -201,8 +201,8 @@ def _step(change: Change, titles: Titles) -> str:
     match change.side:
         case "step":
             return f"was step {change.old}"
-        case "parts":
-            return _went("parts", titles.parts(change.old), titles.parts(change.new))
+        case "parts" | "glue-up order":
+            return _went(change.side, titles.parts(change.old), titles.parts(change.new))
         case "cautions":
             return _went("cautions", titles.cautions(change.old), titles.cautions(change.new))
     return _reworded(change.side, change.old, change.new)

@@ -181,8 +181,11 @@ _RULE: tuple[Facet[RuleStated], ...] = (
 )
 _STEP: tuple[Facet[StepStated], ...] = _texts(
     Touch.TEXT,
-    {"number": "step", "title": "title", "parts": "parts", "hold": "hold", "tools": "tools", "cautions": "cautions"},
-)
+    {
+        "number": "step", "title": "title", "parts": "parts", "dry_fit": "dry fit", "glue_order": "glue-up order",
+        "open_time": "open time", "hold": "hold", "tools": "tools", "cautions": "cautions",
+    },
+)  # fmt: skip
 PARAMETER = Thing(Kind.PARAMETER, _PARAMETER, lambda each: full(each.printed))
 DIMENSION = Thing(Kind.DIMENSION, _DIMENSION, read_dimension, lambda each: each.part, Touch.NUMBER)
 SHEET = Thing(Kind.SHEET, _SHEET, lambda each: each.title, lambda each: each.part)

@@ -245,7 +245,10 @@ class RuleStated:
 
 @dataclass(frozen=True, slots=True)
 class StepStated:
-    """A build step. `parts` and `cautions` are keys; `hold` is what must be checked before going on."""
+    """A build step. `parts` and `cautions` are keys; `hold` is what must be checked before going on.
+
+    `glue_order` are the keys of parts as they are glued, while the glue stays open for `open_time` ("5 to 10 min").
+    """
 
     key: str
     number: int
@@ -254,6 +257,9 @@ class StepStated:
     hold: str
     tools: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
+    dry_fit: str = ""
+    glue_order: tuple[str, ...] = ()
+    open_time: str = ""
 
 
 @dataclass(frozen=True, slots=True)

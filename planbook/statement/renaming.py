@@ -114,4 +114,5 @@ def _block(each: BlockStated, renaming: Renaming) -> BlockStated:
 
 def _step(each: StepStated, renaming: Renaming) -> StepStated:
     parts = tuple(renaming.of("part", part) for part in each.parts)
-    return replace(each, key=renaming.of("step", each.key), parts=parts)
+    glued = tuple(renaming.of("part", part) for part in each.glue_order)
+    return replace(each, key=renaming.of("step", each.key), parts=parts, glue_order=glued)

@@ -29,6 +29,8 @@ class Prose:
     html: str
     hold_html: str = ""
     """A step's hold, as marked HTML of one line; "" without one."""
+    dry_fit_html: str = ""
+    """What a step tries without glue, as marked HTML of one line; "" without it."""
     cautions_html: str = ""
     """A step's cautions as `<aside>` elements, as in prose."""
 

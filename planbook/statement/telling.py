@@ -137,6 +137,7 @@ def _prose(content: Content, pages: Iterable[Read], cautions: Mapping[str, Named
             title_block=page.blocks[0].id,
             html=page.html,
             hold_html=lines.read(step.head.hold).html if step else "",
+            dry_fit_html=lines.read(step.head.dry_fit).html if step else "",
             cautions_html="".join(
                 caution_html(cautions[str(key)]) for key in (step.head.cautions if step else ()) if key in cautions
             ),
@@ -144,6 +145,7 @@ def _prose(content: Content, pages: Iterable[Read], cautions: Mapping[str, Named
 
 
 def _step(step: Step, lines: _Lines) -> StepStated:
+    glue = step.head.glue_up
     return StepStated(
         key=step.key,
         number=step.number,
@@ -152,6 +154,9 @@ def _step(step: Step, lines: _Lines) -> StepStated:
         hold=lines.plain(step.head.hold),
         tools=tuple(lines.plain(tool) for tool in step.head.tools),
         cautions=tuple(map(str, step.head.cautions)),
+        dry_fit=lines.plain(step.head.dry_fit),
+        glue_order=tuple(map(str, glue.order)) if glue else (),
+        open_time=str(glue.open_time) if glue else "",
     )
 
 

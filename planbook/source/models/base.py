@@ -19,7 +19,7 @@ from pydantic import (
 )
 from pydantic_core import CoreSchema, PydanticCustomError
 
-from planbook.source.names import DOTTED_NAME, NAME, SHEET, VERSION, is_name
+from planbook.source.names import DOTTED_NAME, DURATION, NAME, SHEET, VERSION, is_name
 from planbook.source.text import Formula, Text
 
 
@@ -85,6 +85,11 @@ Name = Annotated[Text, AfterValidator(_named), WithJsonSchema({"type": "string",
 DottedName = Annotated[Text, AfterValidator(_dotted), WithJsonSchema({"type": "string", "pattern": f"^{DOTTED_NAME}$"})]
 Version = Annotated[
     Text, _formed(VERSION, "a version", "1.0"), WithJsonSchema({"type": "string", "pattern": f"^{VERSION}$"})
+]
+Duration = Annotated[
+    Text,
+    _formed(DURATION, "a time", "5 to 10 min"),
+    WithJsonSchema({"type": "string", "pattern": f"^{DURATION}$"}),
 ]
 SheetNumber = Annotated[
     Text,

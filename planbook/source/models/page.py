@@ -7,7 +7,7 @@ from typing import Annotated
 
 from pydantic import Field
 
-from planbook.source.models.base import ContentModel
+from planbook.source.models.base import ContentModel, Duration
 from planbook.source.text import Text
 
 
@@ -27,12 +27,25 @@ class PageHead(ContentModel):
     was: tuple[Text, ...] = ()
 
 
+class GlueUpModel(ContentModel):
+    """How a step is glued: which part after which, and how long the glue leaves to do it."""
+
+    order: Annotated[
+        tuple[Text, ...], Field(min_length=1, description="Keys of the parts, in the order in which they are glued.")
+    ]
+    open_time: Annotated[Duration, Field(description="How long the glue stays open: `10 min`, or `5 to 10 min`.")]
+
+
 class StepHead(ContentModel):
     """A build step; the file's number gives the order, its key is the file name without the number."""
 
     title: Text
     parts: Annotated[tuple[Text, ...], Field(description="Keys of the parts that this step makes or adds.")] = ()
     tools: tuple[Text, ...] = ()
+    dry_fit: Annotated[Text, Field(description="What is put together without glue first, and how it must go.")] = (
+        Text("")
+    )
+    glue_up: GlueUpModel | None = None
     hold: Annotated[Text, Field(description="What must be checked before going on.")] = Text("")
     cautions: tuple[Text, ...] = ()
     was: tuple[Text, ...] = ()
