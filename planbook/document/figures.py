@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from typing import Final
 
 from planbook.document.charts import draw_chart
 from planbook.document.images import Image, drawing_image
 from planbook.document.pictures import PictureError, clean_picture
-from planbook.drawing import draw_elevation, draw_isometric, draw_part_figure
+from planbook.drawing import draw_elevation, draw_exploded, draw_isometric, draw_part_figure, draw_step
 from planbook.drawing.recording import Drawing
 from planbook.source import Door, Refused
 from planbook.source.findings import Finding, Severity
@@ -15,13 +16,18 @@ from planbook.source.models.figures import (
     AnyFigure,
     ChartModel,
     ElevationModel,
+    ExplodedModel,
     IsometricModel,
     OfAssemblyModel,
     PartFigureModel,
     PictureModel,
+    StepFigureModel,
 )
 from planbook.source.text import Text
 from planbook.statement.stated import Stated
+
+_MM: Final = 1e-6
+"""Millimetres in a nanometre."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,6 +48,8 @@ def draw_figure(stated: Stated, door: Door, name: str, room: Room) -> tuple[Imag
             return _show_picture(stated, door, name, model, room)
         case ChartModel():
             return Image(f"figure-{name}.svg", draw_chart(stated.charts[name], room.width), alt), ()
+        case ExplodedModel() | StepFigureModel():
+            return drawing_image(f"figure-{name}", _draw_staged(stated, name, model, room), alt), ()
         case ElevationModel() | IsometricModel() | PartFigureModel():
             return drawing_image(f"figure-{name}", _draw(stated, name, model, room), alt), ()
 
@@ -54,6 +62,16 @@ def _draw(stated: Stated, name: str, model: ElevationModel | IsometricModel | Pa
     labels = {each.name: str(each.part.number) for each in components if each.part} if model.label else None
     draw = draw_isometric if isinstance(model, IsometricModel) else draw_elevation
     return draw(components, model.seen_from, model.emphasise, model.show, labels, room.width, room.height, units)
+
+
+def _draw_staged(stated: Stated, name: str, model: ExplodedModel | StepFigureModel, room: Room) -> Drawing:
+    stage, units = stated.stages[name], stated.statement.edition.units
+    components = [each for each in stated.assemblies[name] if each.name in stage.show]
+    labels = {each.name: str(each.part.number) for each in components if each.part and each.name in stage.labelled}
+    if isinstance(model, StepFigureModel):
+        return draw_step(components, model.seen_from, stage.emphasise, labels, room.width, room.height, units)
+    moves = {key: (way.x * _MM, way.y * _MM, way.z * _MM) for key, way in stage.moves.items()}
+    return draw_exploded(components, model.seen_from, moves, labels, room.width, room.height, units)
 
 
 def _show_picture(

@@ -4,10 +4,20 @@ Everything is recorded in millimetres on paper (`recording`), measured with the 
 Sheets are drawn from the statement alone.
 """
 
-from planbook.drawing.elevation import draw_elevation, draw_isometric
+from planbook.drawing.elevation import draw_elevation, draw_exploded, draw_isometric, draw_step
 from planbook.drawing.part_figure import draw_part_figure
 from planbook.drawing.recording import Drawing
 from planbook.drawing.sheet import draw_sheet
 from planbook.drawing.svg import label_places, to_svg
 
-__all__ = ["Drawing", "draw_elevation", "draw_isometric", "draw_part_figure", "draw_sheet", "label_places", "to_svg"]
+__all__ = [
+    "Drawing",
+    "draw_elevation",
+    "draw_exploded",
+    "draw_isometric",
+    "draw_part_figure",
+    "draw_sheet",
+    "draw_step",
+    "label_places",
+    "to_svg",
+]

@@ -7,7 +7,14 @@ from collections.abc import Iterable, Iterator
 from planbook.source.content import Content
 from planbook.source.door import Door
 from planbook.source.findings import Finding, Severity
-from planbook.source.models.figures import ChartModel, OfAssemblyModel, PartFigureModel, PictureModel
+from planbook.source.models.figures import (
+    ChartModel,
+    ExplodedModel,
+    OfAssemblyModel,
+    PartFigureModel,
+    PictureModel,
+    StepFigureModel,
+)
 from planbook.source.names import choice_remedy
 from planbook.source.origins import check_origins
 from planbook.source.pictures import check_picture
@@ -87,8 +94,11 @@ def _check_of_assembly(content: Content, name: Text, figure: OfAssemblyModel) ->
             name.place,
         )
         return
-    named = (*(figure.show or ()), *figure.emphasise)
+    moved = [each for apart in figure.apart for each in apart.move] if isinstance(figure, ExplodedModel) else []
+    named = (*(figure.show or ()), *figure.emphasise, *moved)
     yield from _known("component-unknown", "component", named, content.assembly.components, "assembly.yaml")
+    if isinstance(figure, StepFigureModel):
+        yield from _known("step-unknown", "step", [figure.step], [step.key for step in content.steps], "steps/")
     if figure.position is not None:
         positions = content.positions.positions if content.positions is not None else {}
         yield from _known("position-unknown", "position", [figure.position], positions, "positions.yaml")

@@ -17,6 +17,7 @@ from planbook.source.content import Content
 from planbook.source.findings import Finding, stops
 from planbook.source.models.figures import ChartModel
 from planbook.source.models.plan_set import EditionModel
+from planbook.source.names import sheet_order
 from planbook.source.text import Text
 from planbook.statement.auditing import audit_statement
 from planbook.statement.general import state_general
@@ -26,6 +27,7 @@ from planbook.statement.model import (
     EditionStated,
     FigureStated,
     ParameterStated,
+    PartStated,
     RowStated,
     SetStated,
     SheetStated,
@@ -37,6 +39,7 @@ from planbook.statement.prose import caution_html
 from planbook.statement.proving import prove_sheets
 from planbook.statement.restating import Wording, state_dimension, state_part
 from planbook.statement.sampling import sample_chart
+from planbook.statement.staging import stage_figures
 from planbook.statement.stated import ChartData, Stated
 from planbook.statement.telling import Told, tell
 from planbook.statement.using import names_in, unused
@@ -83,7 +86,7 @@ def state_edition(
         dimensions={name: state_dimension(each) for name, each in worked.dimensions.items()},
         blocks=told.blocks,
         lists={**worked.lists, "tools": told.tools, "cautions": _caution_rows(content, told)},
-        sheets={each.sheet: SheetStated(each.sheet, key, each.title, version) for key, each in shown.parts.items()},
+        sheets=_state_sheets(shown.parts, version),
         figures=_state_figures(content, shown, told),
         rules=rules,
         steps=told.steps,
@@ -105,6 +108,7 @@ def _stated(statement: Statement, content: Content, worked: _Worked, told: Told,
         components=worked.components,
         assemblies=shown.assemblies,
         charts=shown.charts,
+        stages=shown.stages,
         design=worked.design,
         parts=worked.parts,
         content=content,
@@ -194,6 +198,13 @@ def _state_parameters(content: Content, worked: _Worked, told: Told, plan: Plan)
     }
 
 
+def _state_sheets(parts: Mapping[str, PartStated], version: str) -> dict[str, SheetStated]:
+    """In the order of their numbers: 12, 12a, 13."""
+    every = sorted((each.sheet, key, each.title) for key, each in parts.items())
+    sheets = (SheetStated(*each, version) for each in sorted(every, key=lambda each: sheet_order(each[0])))
+    return {each.number: each for each in sheets}
+
+
 def _caution_rows(content: Content, told: Told) -> tuple[RowStated, ...]:
     rows = (told.cautions.get(str(key)) for key in content.plan_set.cautions)
     return tuple(RowStated(each.key, {"Caution": each.plain}) for each in rows if each is not None)
@@ -202,6 +213,8 @@ def _caution_rows(content: Content, told: Told) -> tuple[RowStated, ...]:
 def _picture(content: Content, worked: _Worked, plan: Plan, door: Door, told: Told) -> tuple[Shown, Findings]:
     """Parts as stated, assemblies in their positions, and charts."""
     assemblies, found = place_figures(content, worked.design, plan, worked.parts, worked.components)
+    stages, more = stage_figures(content, worked.design, assemblies)
+    found += more
     charts: dict[str, ChartData] = {}
     for name, model in content.figures.items():
         if isinstance(model, ChartModel):
@@ -213,7 +226,7 @@ def _picture(content: Content, worked: _Worked, plan: Plan, door: Door, told: To
         key: state_part(part, worked.parts, worked.design, worked.units, _wording(key, worked, told))
         for key, part in worked.parts.items()
     }
-    return Shown(door, content.folder, parts, assemblies, charts), found
+    return Shown(door, content.folder, parts, assemblies, charts, stages), found
 
 
 def _wording(part: str, worked: _Worked, told: Told) -> Wording:

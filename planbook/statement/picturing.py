@@ -17,13 +17,16 @@ from planbook.source.models.figures import (
     AnyFigure,
     ChartModel,
     ElevationModel,
+    ExplodedModel,
     IsometricModel,
     OfAssemblyModel,
     PartFigureModel,
     PictureModel,
+    StepFigureModel,
 )
 from planbook.source.text import Text
 from planbook.statement.model import FeatureStated, PartStated
+from planbook.statement.staging import Stage
 from planbook.statement.stated import ChartData
 
 Components = tuple[Component, ...]
@@ -66,13 +69,14 @@ def _place_at(
 
 @dataclass(frozen=True, slots=True)
 class Shown:
-    """What figures are drawn from. `assemblies` and `charts` by figure."""
+    """What figures are drawn from. `assemblies`, `charts` and `stages` by figure."""
 
     door: Door
     folder: str
     parts: Mapping[str, PartStated]
     assemblies: Mapping[str, Components]
     charts: Mapping[str, ChartData]
+    stages: Mapping[str, Stage]
 
     def content_of(self, name: str, model: AnyFigure) -> str:
         """SHA-256 of what a figure shows. Empty when it cannot be shown, which is reported where it is read."""
@@ -81,6 +85,8 @@ class Shown:
                 return fingerprint(
                     (model.seen_from, model.label, _names(model.emphasise), self._components(name, model))
                 )
+            case ExplodedModel() | StepFigureModel():
+                return fingerprint((str(model.seen_from), self._staged(name)))
             case PartFigureModel():
                 return self._part(model)
             case PictureModel():
@@ -104,6 +110,13 @@ class Shown:
     def _components(self, name: str, model: OfAssemblyModel) -> object:
         shown = [each for each in self.assemblies[name] if model.show is None or each.name in model.show]
         return [_component(each, self.parts, model.label) for each in sorted(shown, key=lambda each: each.name)]
+
+    def _staged(self, name: str) -> object:
+        """What stands on a stage, with the ways that it is moved."""
+        stage = self.stages[name]
+        shown = sorted((each for each in self.assemblies[name] if each.name in stage.show), key=lambda each: each.name)
+        components = [_component(each, self.parts, each.name in stage.labelled) for each in shown]
+        return sorted(stage.emphasise), stage.moves, components
 
 
 def _names(names: Iterable[str]) -> list[str]:

@@ -10,6 +10,7 @@ from planbook.dimension.audit import Audit
 from planbook.shape.model import Component, Part
 from planbook.source.content import Content
 from planbook.statement.model import Statement
+from planbook.statement.staging import Stage
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,10 +30,10 @@ class Prose:
     html: str
     hold_html: str = ""
     """A step's hold, as marked HTML of one line; "" without one."""
-    dry_fit_html: str = ""
-    """What a step tries without glue, as marked HTML of one line; "" without it."""
     cautions_html: str = ""
     """A step's cautions as `<aside>` elements, as in prose."""
+    dry_fit_html: str = ""
+    """What a step tries without glue, as marked HTML of one line; "" without it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,3 +85,5 @@ class Stated:
     cautions_html: Mapping[str, str] = field(default_factory=dict)
     """By caution of the set's cautions page: its `<aside>`."""
     audit: Audit = field(default_factory=Audit)
+    stages: Mapping[str, Stage] = field(default_factory=dict)
+    """By figure: what a picture of the assembly shows, points out and moves."""

@@ -139,6 +139,22 @@ SPOILT = [
     (
         "figures.yaml",
         "part: seat, emphasise: [socket]",
+        "exploded: front_left, apart: [{move: [seet], by: [0 mm, 0 mm, 9 mm]}]",
+        "component-unknown",
+        "figures.yaml:1:51",
+        "`seat`",
+    ),
+    (
+        "figures.yaml",
+        "part: seat, emphasise: [socket]",
+        "step: boar",
+        "step-unknown",
+        "figures.yaml:1:19",
+        "steps/",
+    ),
+    (
+        "figures.yaml",
+        "part: seat, emphasise: [socket]",
         "elevation: front, position: stand",
         "position-unknown",
         "figures.yaml:1:41",

@@ -25,18 +25,22 @@ NATURAL: Final = math.sqrt(3 / 2)
 """Projected truly, lengths along the three axes are shortened by sqrt(2/3); ISO 5456-3 draws them true to the scale."""
 
 
-_TOWARDS: Final[dict[Corner, tuple[int, int]]] = {
-    Corner.FRONT_LEFT: (-1, -1),
-    Corner.FRONT_RIGHT: (1, -1),
-    Corner.REAR_LEFT: (-1, 1),
-    Corner.REAR_RIGHT: (1, 1),
+_TOWARDS: Final[dict[Corner, tuple[int, int, int]]] = {
+    Corner.FRONT_LEFT: (-1, -1, 1),
+    Corner.FRONT_RIGHT: (1, -1, 1),
+    Corner.REAR_LEFT: (-1, 1, 1),
+    Corner.REAR_RIGHT: (1, 1, 1),
+    Corner.FRONT_LEFT_BELOW: (-1, -1, -1),
+    Corner.FRONT_RIGHT_BELOW: (1, -1, -1),
+    Corner.REAR_LEFT_BELOW: (-1, 1, -1),
+    Corner.REAR_RIGHT_BELOW: (1, 1, -1),
 }
 
 
 def isometric(corner: Corner) -> Facing:
-    """From above a corner, along the cube's diagonal: z upright, x and y at 30 degrees (ISO 5456-3)."""
-    x, y = _TOWARDS[corner]
-    eye = XYZ(*(c / math.sqrt(3) for c in (x, y, 1)))
+    """From a corner along the cube's diagonal: z upright, x and y at 30 degrees (ISO 5456-3)."""
+    x, y, z = _TOWARDS[corner]
+    eye = XYZ(*(c / math.sqrt(3) for c in (x, y, z)))
     right = XYZ(-y / math.sqrt(2), x / math.sqrt(2), 0.0)
-    up = XYZ(*(c / math.sqrt(6) for c in (-x, -y, 2)))
+    up = XYZ(*(c / math.sqrt(6) for c in (-x * z, -y * z, 2)))
     return Facing(right, up, eye, "ISOMETRIC")

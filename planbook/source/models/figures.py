@@ -24,12 +24,16 @@ class Side(StrEnum):
 
 
 class Corner(StrEnum):
-    """The upper corner of the assembly that is nearest in an isometric view."""
+    """The corner of the assembly that is nearest in an isometric view: an upper one, or one below."""
 
     FRONT_LEFT = "front_left"
     FRONT_RIGHT = "front_right"
     REAR_LEFT = "rear_left"
     REAR_RIGHT = "rear_right"
+    FRONT_LEFT_BELOW = "front_left_below"
+    FRONT_RIGHT_BELOW = "front_right_below"
+    REAR_LEFT_BELOW = "rear_left_below"
+    REAR_RIGHT_BELOW = "rear_right_below"
 
 
 class OfAssemblyModel(ContentModel):
@@ -63,6 +67,42 @@ class IsometricModel(OfAssemblyModel):
     def seen_from(self) -> str:
         """The corner's name."""
         return str(self.isometric)
+
+
+class ApartModel(ContentModel):
+    """Components moved together from their places."""
+
+    move: Annotated[tuple[Text, ...], Field(min_length=1, description="Components.")]
+    by: Annotated[tuple[Formula, Formula, Formula], Field(description="Lengths to the right, to the back and up.")]
+
+
+class ExplodedModel(OfAssemblyModel):
+    """The assembly taken apart, seen from over a corner; narrow lines lead from joint to joint."""
+
+    exploded: Corner
+    apart: Annotated[
+        tuple[ApartModel, ...],
+        Field(min_length=1, description="What is moved; a component named several times goes all the ways."),
+    ]
+
+    @property
+    def seen_from(self) -> str:
+        """The corner's name."""
+        return str(self.exploded)
+
+
+class StepFigureModel(OfAssemblyModel):
+    """What a build step adds, in black, to what earlier steps have made, in grey.
+
+    Added are the components of the step's parts that no earlier step has, or all of them where each was there before,
+    and those in `emphasise`, such as rods. What is there already is what earlier steps and their figures added, or the
+    components in `show`.
+    """
+
+    step: Annotated[Text, Field(description="The name of a build step.")]
+    seen_from: Annotated[
+        Corner | None, Field(description="The nearest corner; without it the one from which most of it shows.")
+    ] = None
 
 
 class PartFigureModel(ContentModel):
@@ -115,6 +155,8 @@ class ChartModel(ContentModel):
 FIGURE_KEYS: dict[str, type[ContentModel]] = {
     "elevation": ElevationModel,
     "isometric": IsometricModel,
+    "exploded": ExplodedModel,
+    "step": StepFigureModel,
     "part": PartFigureModel,
     "picture": PictureModel,
     "chart": ChartModel,
@@ -122,6 +164,8 @@ FIGURE_KEYS: dict[str, type[ContentModel]] = {
 AnyFigure = Annotated[
     Annotated[ElevationModel, Tag("elevation")]
     | Annotated[IsometricModel, Tag("isometric")]
+    | Annotated[ExplodedModel, Tag("exploded")]
+    | Annotated[StepFigureModel, Tag("step")]
     | Annotated[PartFigureModel, Tag("part")]
     | Annotated[PictureModel, Tag("picture")]
     | Annotated[ChartModel, Tag("chart")],

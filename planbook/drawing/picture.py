@@ -1,0 +1,177 @@
+"""A picture of a scene on paper: tints, lines, scale bar, part references; the whole, or a cropped piece of it."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import Final
+
+import shapely
+from shapely.geometry import LineString
+from shapely.geometry.base import BaseGeometry
+
+from planbook.drawing.balloons import MARGIN, balloons
+from planbook.drawing.curves import XY
+from planbook.drawing.hidden import Chain, Kind, Scene, Sight, lines_of, regions_of
+from planbook.drawing.ink import Box
+from planbook.drawing.lines import stroke
+from planbook.drawing.recording import Drawing, LineTo, Pen, Primitive, Pt, Stroke
+from planbook.drawing.scale_bar import HEIGHT as BAR_HEIGHT
+from planbook.drawing.scale_bar import scale_bar
+from planbook.drawing.tracing import Setting
+
+_PAD: Final = 1.0
+_MOST_SCALE: Final = 1.0
+_BAR: Final = 40.0
+_LEAST_SEEN: Final = 0.6
+"""Square millimetres on paper under which nobody sees a component."""
+_LEAST_LINE: Final = 0.1
+"""Millimetres on paper under which nobody sees a line."""
+_SMOOTH: Final = 0.005
+"""Points of polylines nearer than this (mm on paper) to a straight line are left out."""
+_SKIN: Final = 0.05
+"""Millimetres in the world by which a tint is taken wider where dashed lines keep out of it."""
+_PENS: Final = {Kind.OUTLINE: Pen.EDGE, Kind.JOINT: Pen.INNER, Kind.INNER: Pen.INNER}
+
+
+Bounds = tuple[float, float, float, float]
+"""Least x, least y, greatest x, greatest y on the plane of view."""
+Piece = tuple[tuple[float, float], tuple[float, float]]
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """How a scene is shown. `enlarged`: a length along an axis of the assembly over the same as projected.
+
+    `room` is the most width and height; `labels` gives part references by component; `crop` is what is shown of the
+    plane of view, all without it; `traces` are narrow lines besides the scene's own.
+    """
+
+    room: tuple[float, float]
+    enlarged: float = 1.0
+    emphasise: frozenset[str] = frozenset()
+    labels: Mapping[str, str] = field(default_factory=dict)
+    units: str = "millimetre"
+    title: str = ""
+    crop: Bounds | None = None
+    traces: Sequence[Piece] = ()
+
+
+def draw_scene(scene: Scene, look: Look) -> Drawing:
+    """The picture; its height is what is really used."""
+    if not scene.names:
+        return Drawing(look.room[0], BAR_HEIGHT, (), look.title)
+    margin = MARGIN if look.labels else _PAD
+    bounds = look.crop or scene.box
+    setting, picture = _setting(bounds, look.room, margin, look.enlarged)
+    window = shapely.box(*bounds) if look.crop else None
+    strong = look.emphasise & set(scene.names)
+    drawn = list(_picture(scene, setting, strong, window, grey=bool(look.emphasise)))
+    drawn += (stroke(setting(XY(*a)), setting(XY(*b))) for a, b in look.traces)
+    if window is not None:
+        drawn.append(_traced([XY(*p) for p in window.exterior.coords], setting, Pen.GRID))
+    bottom = picture.bottom + margin + BAR_HEIGHT - 1.5
+    drawn += scale_bar(setting.scale / look.enlarged, _BAR, picture.left, bottom, look.units)
+    if look.labels:
+        drawn += balloons(_targets(scene, look.labels, setting, window), picture)
+    return Drawing(look.room[0], bottom + 1.5, tuple(drawn), look.title)
+
+
+def _setting(bounds: Bounds, room: tuple[float, float], margin: float, enlarged: float) -> tuple[Setting, Box]:
+    """The scale that fills the room, and the picture's box on paper."""
+    x0, y0, x1, y1 = bounds
+    across, down = room[0] - 2 * margin, room[1] - 2 * margin - BAR_HEIGHT
+    scale = min(across / max(x1 - x0, 1e-6), down / max(y1 - y0, 1e-6), _MOST_SCALE * enlarged)
+    left = (room[0] - (x1 - x0) * scale) / 2
+    box = Box(left, margin, left + (x1 - x0) * scale, margin + (y1 - y0) * scale)
+    return Setting(scale, left - x0 * scale, margin + y1 * scale), box
+
+
+def _picture(
+    scene: Scene, setting: Setting, strong: frozenset[str], window: shapely.Polygon | None, *, grey: bool
+) -> Iterator[Primitive]:
+    """Tints, then what is grey, then dashed lines, then inner edges, then outlines: the heavier on top."""
+    regions = [_within(region, window) for _, region in sorted(regions_of(scene, strong).items())] if strong else []
+    yield from (_filled(piece, setting) for region in regions for piece in _polygons(region))
+    lines = lines_of(scene, strong, strong)
+    whole = (piece for chain in lines for piece in _cropped(chain, window)) if window else lines
+    chains = [chain for chain in whole if _length(chain) * setting.scale > _LEAST_LINE]
+    seen = [chain for chain in chains if chain.sight is Sight.SEEN]
+    yield from (_traced(c.points, setting, Pen.FAINT) for c in seen if grey and c.component not in strong)
+    if strong:
+        hidden = (c for c in chains if c.component in strong and c.sight is Sight.COVERED and c.kind is not Kind.INNER)
+        yield from _dashed(hidden, shapely.union_all(regions), setting)
+    black = [(_pen(chain, strong), chain) for chain in seen if not grey or chain.component in strong]
+    for pen in (Pen.INNER, Pen.EDGE):
+        yield from (_traced(chain.points, setting, pen) for its, chain in black if its is pen)
+
+
+def _within(region: BaseGeometry, window: shapely.Polygon | None) -> BaseGeometry:
+    return region if window is None else region.intersection(window)
+
+
+def _cropped(chain: Chain, window: shapely.Polygon) -> Iterator[Chain]:
+    """The pieces of a line in a window."""
+    inside = LineString(chain.points).intersection(window)
+    for piece in getattr(inside, "geoms", (inside,)):
+        if isinstance(piece, LineString) and not piece.is_empty:
+            yield Chain(chain.component, chain.kind, chain.sight, tuple(XY(*p) for p in piece.coords))
+
+
+def _pen(chain: Chain, strong: frozenset[str]) -> Pen:
+    """What is emphasised has its whole border heavy, joints too."""
+    return Pen.EDGE if chain.component in strong and chain.kind is Kind.JOINT else _PENS[chain.kind]
+
+
+def _dashed(chains: Iterable[Chain], tinted: BaseGeometry, setting: Setting) -> Iterator[Stroke]:
+    """Borders of emphasised components behind others; not those behind one that is emphasised too."""
+    free = tinted.buffer(_SKIN)
+    for chain in chains:
+        hidden = LineString(chain.points).difference(free)
+        for piece in getattr(hidden, "geoms", (hidden,)):
+            if piece.length * setting.scale > _LEAST_LINE:
+                yield _traced([XY(*p) for p in piece.coords], setting, Pen.HIDDEN)
+
+
+def _length(chain: Chain) -> float:
+    return sum(math.dist(a, b) for a, b in zip(chain.points, chain.points[1:], strict=False))
+
+
+def _traced(points: Sequence[XY], setting: Setting, pen: Pen) -> Stroke:
+    """A polyline on paper; one that comes back to its start is closed."""
+    plain = shapely.get_coordinates(LineString(points).simplify(_SMOOTH / setting.scale)).tolist()
+    closed = len(plain) > 3 and plain[0] == plain[-1]
+    first, *steps = (setting(XY(x, y)) for x, y in (plain[:-1] if closed else plain))
+    return Stroke(first, tuple(map(LineTo, steps)), pen, closed)
+
+
+def _filled(piece: shapely.Polygon, setting: Setting) -> Stroke:
+    """A tinted polygon with its holes."""
+    rings = [[setting(XY(*p)) for p in ring.coords[:-1]] for ring in (piece.exterior, *piece.interiors)]
+    first, *holes = (Stroke(r[0], tuple(map(LineTo, r[1:])), None, closed=True, fill="tint") for r in rings)
+    return Stroke(first.start, first.steps, None, True, "tint", tuple(holes))
+
+
+def _polygons(region: BaseGeometry) -> Iterator[shapely.Polygon]:
+    for piece in getattr(region, "geoms", (region,)):
+        if isinstance(piece, shapely.Polygon) and not piece.is_empty:
+            yield piece
+
+
+def _targets(
+    scene: Scene, labels: Mapping[str, str], setting: Setting, window: shapely.Polygon | None
+) -> dict[str, Pt]:
+    """For each text the middle of the largest piece that is really seen of a component so labelled.
+
+    A component that nothing is seen of gets no balloon: its leader would point at another.
+    """
+    least = _LEAST_SEEN / setting.scale**2
+    best: dict[str, tuple[float, Pt]] = {}
+    for name, region in regions_of(scene, [name for name in scene.names if labels.get(name)], least).items():
+        text = labels[name]
+        for piece in _polygons(_within(region, window)):
+            spot = piece.centroid if piece.contains(piece.centroid) else piece.representative_point()
+            if piece.area > max(least, best.get(text, (0.0,))[0]):
+                best[text] = piece.area, setting(XY(spot.x, spot.y))
+    return {text: spot for text, (_, spot) in best.items()}
