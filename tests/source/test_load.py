@@ -150,7 +150,7 @@ SPOILT = [
         "step: boar",
         "step-unknown",
         "figures.yaml:1:19",
-        "steps/",
+        "`bore`",
     ),
     (
         "figures.yaml",
