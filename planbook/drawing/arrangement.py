@@ -11,6 +11,7 @@ from planbook.drawing.angles import is_angle
 from planbook.drawing.block import Block, Unnamed, bare_block, lay_out
 from planbook.drawing.callouts import callout_groups, callout_of, is_linear
 from planbook.drawing.frame import Page
+from planbook.drawing.hole_tables import HoleTable
 from planbook.drawing.ink import CLEAR, Box, label_box, segments_of, shifted
 from planbook.drawing.layout import arrange
 from planbook.drawing.leaders import Paper, place_callout
@@ -18,6 +19,7 @@ from planbook.drawing.projecting import ENDS, Placed
 from planbook.drawing.recording import Label, Primitive
 from planbook.drawing.room import Room
 from planbook.drawing.scales import Scale
+from planbook.drawing.tags import place_tags
 from planbook.drawing.views import View
 from planbook.statement.model import DimensionStated, PartStated
 
@@ -31,12 +33,16 @@ _END: Final = 42.0
 
 @dataclass(frozen=True, slots=True)
 class Wanted:
-    """What is to be drawn of a part, whatever the page: its dimensions, the scales to choose from, the projection."""
+    """What is to be drawn of a part, whatever the page: its dimensions, the scales to choose from, the projection.
+
+    Of the holes in `tables` only their tags are drawn.
+    """
 
     part: PartStated
     dimensions: Sequence[DimensionStated]
     scales: Sequence[Scale]
     projection: str
+    tables: Sequence[HoleTable] = ()
     _laid_out: dict[tuple[str, Scale, bool], Unnamed] = field(default_factory=dict, compare=False)
     """Laying out takes long, and the same view at the same scale is asked for on many pages."""
 
@@ -75,7 +81,7 @@ def arrange_views(
             continue
         for placed in _placings(wanted, views, scale, page):
             most = len(best.missing) if best else len(dimensions)
-            found = _with_callouts(placed, wanted.part, dimensions, page, scale, most)
+            found = _with_callouts(placed, wanted, dimensions, page, scale, most)
             if not found.missing:
                 return found
             if best is None or len(found.missing) < len(best.missing):
@@ -138,7 +144,7 @@ def could_fit(views: Sequence[View], scale: Scale, field: Box) -> bool:
 
 def _with_callouts(
     placed: Sequence[Placed],
-    part: PartStated,
+    wanted: Wanted,
     dimensions: Sequence[DimensionStated],
     page: Page,
     scale: Scale,
@@ -149,8 +155,12 @@ def _with_callouts(
     paper = _paper(primitives, placed, page)
     missing = [key for p in placed for key in p.block.unplaced]
     by_view: Mapping[str, Placed] = {p.block.name: p for p in placed}
+    for table in (table for table in wanted.tables if table.view in by_view):
+        tags, untagged = place_tags(table, by_view[table.view], paper)
+        primitives += tags
+        missing += untagged
     callouts = [
-        (callout_of(group, by_view[group[0].view], part.features), group) for group in callout_groups(dimensions)
+        (callout_of(group, by_view[group[0].view], wanted.part.features), group) for group in callout_groups(dimensions)
     ]
     for callout, group in sorted(callouts, key=lambda pair: (-len(pair[0].lines), pair[0].key)):
         drawn = place_callout(callout, paper) if len(missing) <= most else None

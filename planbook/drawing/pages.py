@@ -49,8 +49,8 @@ def arrange_pages(wanted: Wanted, first: Page, later: Page) -> tuple[Arrangement
 
 
 def views_needed(wanted: Wanted) -> tuple[View, ...]:
-    """The face view and every view that a dimension names."""
-    named = {"face", *(dimension.view for dimension in wanted.dimensions)}
+    """The face view and every view that a dimension or a hole table names."""
+    named = {"face", *(each.view for each in wanted.dimensions), *(table.view for table in wanted.tables)}
     solid = solid_of_stated(wanted.part)
     return tuple(view_of(solid, name, wanted.part.features) for name in ORDER if name in named)
 

@@ -27,12 +27,22 @@ class Room:
 
     def mark_box(self, box: Box) -> None:
         """Take all cells that a box touches."""
+        down, across = self._cells(box)
+        self.taken[down, across] = True
+
+    def is_free(self, box: Box) -> bool:
+        """Whether a box lies in the field and touches nothing."""
+        inside = self.field.left <= box.left and box.right <= self.field.right
+        inside = inside and self.field.top <= box.top and box.bottom <= self.field.bottom
+        return inside and not self.taken[self._cells(box)].any()
+
+    def _cells(self, box: Box) -> tuple[slice, slice]:
+        """Rows and columns of the cells that a box touches."""
         left = max(0, math.floor((box.left - self.field.left) / CELL))
         right = min(self.columns, math.ceil((box.right - self.field.left) / CELL))
         top = max(0, math.floor((box.top - self.field.top) / CELL))
         bottom = min(self.rows, math.ceil((box.bottom - self.field.top) / CELL))
-        if left < right and top < bottom:
-            self.taken[top:bottom, left:right] = True
+        return slice(top, max(top, bottom)), slice(left, max(left, right))
 
     def mark_segments(self, segments: Iterable[Segment], margin: float) -> None:
         """Take the cells along strokes, with a margin."""

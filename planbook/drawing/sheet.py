@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from planbook.drawing.arrangement import Wanted
+from planbook.drawing.composing import compose_sheet
 from planbook.drawing.frame import border, notes_width, page_of
 from planbook.drawing.notes import Notes, caliper_words, draw_notes, notes_height
-from planbook.drawing.pages import arrange_pages
 from planbook.drawing.recording import Drawing, Label, Pt, Shown
 from planbook.drawing.scales import scales_for
 from planbook.drawing.title_block import PageOf, general_lines, title_block
@@ -29,12 +29,11 @@ def draw_sheet(statement: Statement, number: str) -> tuple[tuple[Drawing, ...], 
     words = Notes((*part.notes, *general_lines(statement)[1]), part.stock_note, caliper)
     first = page_of(edition.paper, notes_height(words, notes_width(edition.paper)))
     later = page_of(edition.paper)
-    found = arrange_pages(Wanted(part, dimensions, scales_for(edition.units), edition.projection), first, later) or (
-        None,
-    )
+    wanted = Wanted(part, dimensions, scales_for(edition.units), edition.projection)
+    found = compose_sheet(wanted, first, later) or (None,)
     drawings = []
     for place, views in enumerate(found):
-        scale = str(views.scale) if views else ""
+        scale = str(views.scale) if views and views.views else ""
         pages = PageOf(place + 1, len(found))
         page, notes = (later, Notes((_NOTES_THERE,), "", words.caliper)) if place else (first, words)
         primitives = (
@@ -45,7 +44,7 @@ def draw_sheet(statement: Statement, number: str) -> tuple[tuple[Drawing, ...], 
         )
         marks = tuple(p.mark for p in primitives if isinstance(p, Label) and p.mark)
         named = f"{part.title}, part {part.number}" + (f", {pages}" if pages.count > 1 else "")
-        title = f"Sheet {number}: {named}, dimensioned views at {scale}"
+        title = f"Sheet {number}: {named}, " + (f"dimensioned views at {scale}" if scale else "table of holes")
         shown = tuple(Shown(p.block.name, p.block.scale.factor, Pt(p.x, p.y)) for p in (views.views if views else ()))
         drawings.append(Drawing(page.width, page.height, primitives, title, marks, shown))
     missing = [key for views in found if views for key in views.missing] if found[0] else [d.id for d in dimensions]

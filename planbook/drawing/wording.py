@@ -37,19 +37,21 @@ def dimension_text(dimension: DimensionStated, with_count: bool = True) -> str:
     return f"{dimension.count}x {body}" if with_count and dimension.count > 1 else body
 
 
+def dimension_line(dimension: DimensionStated, with_count: bool = True) -> Line:
+    """Its text with its mark and the sign for caliper work."""
+    return Line(dimension_text(dimension, with_count), _mark(dimension), dimension.caliper)
+
+
 def linear_lines(dimension: DimensionStated) -> tuple[Line, ...]:
     """The line over a dimension line, and the method under it where there is one."""
-    first = Line(dimension_text(dimension), _mark(dimension), dimension.caliper)
+    first = dimension_line(dimension)
     return (first, Line(dimension.method)) if dimension.method else (first,)
 
 
 def callout_lines(dimensions: tuple[DimensionStated, ...], note: str = "") -> tuple[Line, ...]:
     """A stack at one leader: the first line carries the count for all, methods and the note follow, each once."""
     first = dimensions[0]
-    lines = [
-        Line(dimension_text(d, with_count=d is first or d.count != first.count), _mark(d), d.caliper)
-        for d in dimensions
-    ]
+    lines = [dimension_line(d, with_count=d is first or d.count != first.count) for d in dimensions]
     words = dict.fromkeys([*(d.method for d in dimensions), note])
     return (*lines, *(Line(word) for word in words if word))
 
