@@ -40,8 +40,8 @@ def audit_lead(stated: Stated) -> Markup:
     text = (
         "Every number on a sheet is rounded, so every part of this edition was worked out once more from its printed "
         "numbers alone and compared with the design. Gaps are the worst that the printed limits allow; a number for "
-        f"calipers without a tolerance of its own is held to ±{fineness}, and stock to the range that is accepted. Where a "
-        "step fits one piece to the other at the bench, the gap is the designed one, whatever the stock."
+        f"calipers without a tolerance of its own is held to ±{fineness}, and stock to the range that is accepted. "
+        "Where a step fits one piece to the other at the bench, the gap is the designed one, whatever the stock."
     )
     rules = stated.audit.rules
     told = f" All {rules} rules of the design hold with the printed numbers." if rules > 1 else ""
