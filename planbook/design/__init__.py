@@ -2,6 +2,7 @@
 
 from planbook.design.design import Design
 from planbook.design.evaluation import evaluate
+from planbook.design.markets_apart import check_markets
 from planbook.design.naming import RESERVED_ROOTS, nearest
 from planbook.design.plan import Plan, dependents, inputs, plan_design
 from planbook.design.values import (
@@ -27,6 +28,7 @@ __all__ = [
     "Stock",
     "Tolerance",
     "Value",
+    "check_markets",
     "dependents",
     "evaluate",
     "inputs",

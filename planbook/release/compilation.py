@@ -6,13 +6,14 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date
 
-from planbook.design import Plan, plan_design
+from planbook.design import Plan, check_markets, plan_design
 from planbook.document import compose
 from planbook.release.archive.reader import Release
 from planbook.release.gathering import gather
 from planbook.release.history import write_history
-from planbook.release.retirement import check_retired
+from planbook.release.retirement import check_retired, check_sheets
 from planbook.release.shop_files import shop_files
+from planbook.release.stock_sizes import check_stock_sizes
 from planbook.release.watching import UNWATCHED, Watcher
 from planbook.source import Door, load
 from planbook.source.content import Content
@@ -84,7 +85,9 @@ def prepare(door: Door, set_key: str, watcher: Watcher = UNWATCHED) -> tuple[Pre
     if content is None:
         return None, findings
     plan, more = plan_design(content)
-    return (Prepared(content, plan) if plan else None), (*findings, *more)
+    if plan is None:
+        return None, (*findings, *more)
+    return Prepared(content, plan), (*findings, *more, *check_markets(content, plan))
 
 
 def state_all(
@@ -100,7 +103,7 @@ def state_all(
         if stated:
             one, more = _set_against_former(stated, edition, occasion)
             told[edition] = replace(one, seconds=watcher.clock() - start)
-            found += more
+            found += (*more, *check_stock_sizes(stated))
         findings[edition] = found
     return told, gather(findings)
 
@@ -133,4 +136,5 @@ def _set_against_former(stated: Stated, edition: str, occasion: Occasion) -> tup
     changes, findings = write_history(statement, former, comparison, stated.content.changes)
     if former:
         findings += check_retired(former, statement, stated.content)
+        findings += check_sheets(former, statement, stated.content)
     return Told(replace(stated, statement=print_changes(statement, changes)), comparison, 0.0), findings
