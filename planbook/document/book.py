@@ -9,10 +9,12 @@ from typing import Final
 from markupsafe import Markup
 
 from planbook.document.audit import audit_lead, audit_tables
+from planbook.document.build_log import BuildLog, build_log
 from planbook.document.fill import keep_together
 from planbook.document.panels import shorten, with_anchor
 from planbook.document.tables import LISTS, Table, change_tables, list_tables
-from planbook.statement.model import Statement, StepStated
+from planbook.statement.hands import hands_of
+from planbook.statement.model import PartStated, Statement, StepStated
 from planbook.statement.stated import Prose, Stated
 
 HOW_TO: Final = "how_to"
@@ -77,6 +79,7 @@ class Chapter:
     steps: tuple[Step, ...] = ()
     sheets: tuple[Sheet, ...] = ()
     cautions: tuple[Markup, ...] = ()
+    log: BuildLog | None = None
 
 
 def plan_book(
@@ -99,13 +102,15 @@ def plan_book(
         _audit(stated),
         *(_page(page, filled) for page in pages["back"]),
         Chapter("chapter.versions", "Versions and changes", "versions.html", tables=change_tables(stated.statement)),
+        _log(stated),
     ]
     return tuple(chapter for chapter in chapters if _holds_something(chapter))
 
 
 def _holds_something(chapter: Chapter) -> bool:
     generated = chapter.template in {"how_to.html", "versions.html"}
-    return generated or any((chapter.body, chapter.tables, chapter.steps, chapter.sheets, chapter.cautions))
+    logged = chapter.log is not None and bool(chapter.log.parts)
+    return generated or logged or any((chapter.body, chapter.tables, chapter.steps, chapter.sheets, chapter.cautions))
 
 
 def _page(page: Prose, filled: Mapping[str, str]) -> Chapter:
@@ -129,6 +134,10 @@ def _lists(target: str, title: str, statement: Statement, left_out: frozenset[st
     tables = tuple(table for name, table in list_tables(statement).items() if name not in left_out)
     entries = tuple(Entry(f"table.{table.name}", LISTS[table.name]) for table in tables)
     return Chapter(target, title, "lists.html", entries=entries, tables=tables)
+
+
+def _log(stated: Stated) -> Chapter:
+    return Chapter("chapter.build_log", "Build log", "build_log.html", log=build_log(stated))
 
 
 def _audit(stated: Stated) -> Chapter:
@@ -166,7 +175,7 @@ def _step(stated: Stated, step: StepStated, prose: Prose, body: Markup, cautions
     parts = stated.statement.parts
 
     def named(keys: Iterable[str]) -> tuple[tuple[str, str, int], ...]:
-        return tuple((key, parts[key].title, parts[key].number) for key in keys if key in parts)
+        return tuple((key, _with_hands(parts[key]), parts[key].number) for key in keys if key in parts)
 
     head = next(each.head for each in stated.content.steps if each.key == step.key)
     return Step(
@@ -183,6 +192,11 @@ def _step(stated: Stated, step: StepStated, prose: Prose, body: Markup, cautions
         glue_order=named(step.glue_order),
         open_time=step.open_time,
     )
+
+
+def _with_hands(part: PartStated) -> str:
+    """`Front leg (left, right)`: whoever makes a pair marks each piece."""
+    return f"{part.title} ({', '.join(hand.name for hand in hands_of(part))})" if part.marks else part.title
 
 
 def _sheets(sheets: tuple[Sheet, ...]) -> Chapter:

@@ -111,6 +111,9 @@ def quantity(part: PartStated) -> str:
     """How many to make."""
     if not part.mirrored:
         return str(part.as_drawn)
+    if part.marks:
+        as_drawn, mirrored = part.marks
+        return f"{part.as_drawn} {as_drawn}, as drawn; {part.mirrored} {mirrored}"
     return f"{part.as_drawn} as drawn, {part.mirrored} mirrored"
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from planbook.release.retirement import retire
+from planbook.release.retirement import retire, retire_sheets
 from planbook.release.version import Version, read_version
 from planbook.source.findings import Finding, Severity
 from planbook.source.models.changes import ReasonModel, VersionNotesModel
@@ -31,7 +31,7 @@ def write_history(
         return Changes(revisions, changed_in=dict.fromkeys(statement.sheets, version)), ()
     log = log_changes(version, former, statement, comparison, own.reasons if own else ())
     sheets = changed_in(former, statement, comparison, version)
-    changes = Changes(revisions, log.rows, sheets, retire(former, statement))
+    changes = Changes(revisions, log.rows, sheets, retire(former, statement), retire_sheets(former, statement))
     return changes, tuple(_speaks_of_nothing(reason) for reason in log.idle)
 
 

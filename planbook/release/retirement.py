@@ -3,16 +3,56 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from string import ascii_lowercase
 
 from planbook.source.content import Content
 from planbook.source.findings import Finding, Place, Severity
+from planbook.source.names import sheet_order
 from planbook.statement.model import Statement
+from planbook.statement.renaming import in_new_names
 
 
 def retire(former: Statement, statement: Statement) -> tuple[str, ...]:
     """All dimension ids that this statement's forerunners used and it does not, sorted."""
     used = {*former.retired, *former.dimensions} - set(statement.renamed)
     return tuple(sorted(used - set(statement.dimensions)))
+
+
+def retire_sheets(former: Statement, statement: Statement) -> tuple[str, ...]:
+    """All sheet numbers that this statement's forerunners used and it does not, in the order of sheets."""
+    return tuple(sorted({*former.retired_sheets, *former.sheets} - set(statement.sheets), key=sheet_order))
+
+
+def check_sheets(former: Statement, statement: Statement, content: Content) -> tuple[Finding, ...]:
+    """A finding for each part on another sheet than in the former release, and for each sheet number used again."""
+    before = {sheet.part: number for number, sheet in in_new_names(former, statement.renamed).sheets.items()}
+    findings: list[Finding] = []
+    for number, sheet in statement.sheets.items():
+        was = before.get(sheet.part)
+        if was is not None and was != number:
+            message = f"`{sheet.part}` was on sheet {was} in {former.version} and is now on sheet {number}."
+            remedy = f"A sheet keeps its number for life: say `sheet: {was}`."
+            findings.append(_of_sheet("sheet-renumbered", message, remedy, sheet.part, content))
+        elif was is None and number in {*before.values(), *former.retired_sheets}:
+            free = _free_sheet(number, {*former.sheets, *former.retired_sheets, *statement.sheets})
+            message = f"Sheet {number} was that of another part in a release up to {former.version}."
+            remedy = f"Give `{sheet.part}` a sheet of its own, for example `sheet: {free}`."
+            findings.append(_of_sheet("sheet-reused", message, remedy, sheet.part, content))
+    return tuple(findings)
+
+
+def _free_sheet(number: str, taken: set[str]) -> str:
+    """The first inserted sheet after this one that no version had, else the next whole number that is free."""
+    whole = str(sheet_order(number)[0])
+    inserted = (f"{whole}{letter}" for letter in ascii_lowercase)
+    last = max(sheet_order(each)[0] for each in taken)
+    return next((each for each in inserted if each not in taken), str(last + 1))
+
+
+def _of_sheet(code: str, message: str, remedy: str, part: str, content: Content) -> Finding:
+    sheet = content.parts[part].sheet
+    place = Place(content.part_files[part], 1, 1) if sheet is None else sheet.place
+    return Finding(code, Severity.STOP, message, remedy, place)
 
 
 def check_retired(former: Statement, statement: Statement, content: Content) -> tuple[Finding, ...]:

@@ -11,8 +11,14 @@ NAME = r"[a-z][a-z0-9_]*"
 DOTTED_NAME = rf"{NAME}(\.{NAME})*"
 VERSION = r"(0|[1-9][0-9]*)(\.(0|[1-9][0-9]*))*"
 DURATION = r"[1-9][0-9]*( to [1-9][0-9]*)? (s|min|h)"
-"""A time or a range of times in one unit: seconds, minutes or hours (the signs of the SI and those accepted with it)."""
+"""A time or a range of times in one unit: seconds, minutes or hours, by the signs of the SI."""
 SHEET = r"[1-9][0-9]*[a-z]?"
+
+
+def sheet_order(number: str) -> tuple[int, str]:
+    """Sorts sheets 12, 12a, 13."""
+    letters = number.lstrip("0123456789")
+    return int(number.removesuffix(letters)), letters
 
 
 def is_name(text: str) -> bool:

@@ -22,13 +22,15 @@ class Revision:
 class Changes:
     """What a release knows about its forerunners and prints: given to print_changes.
 
-    `changed_in` is the version in which each sheet last changed; `retired` are dimension ids never to be used again.
+    `changed_in` is the version in which each sheet last changed; `retired` are dimension ids, `retired_sheets` sheet
+    numbers, never to be used again.
     """
 
     revisions: tuple[Revision, ...]
     log: tuple[RowStated, ...] = ()
     changed_in: Mapping[str, str] = field(default_factory=dict)
     retired: tuple[str, ...] = ()
+    retired_sheets: tuple[str, ...] = ()
 
 
 def print_changes(statement: Statement, changes: Changes) -> Statement:
@@ -41,7 +43,13 @@ def print_changes(statement: Statement, changes: Changes) -> Statement:
         RowStated(f"revision/{each.version}", {"version": each.version, "issued": each.issued, "summary": each.summary})
         for each in changes.revisions
     )
-    return replace(statement, sheets=sheets, changes=(*revisions, *changes.log), retired=changes.retired)
+    return replace(
+        statement,
+        sheets=sheets,
+        changes=(*revisions, *changes.log),
+        retired=changes.retired,
+        retired_sheets=changes.retired_sheets,
+    )
 
 
 def changed_in(previous: Statement, statement: Statement, comparison: Comparison, version: str) -> Mapping[str, str]:

@@ -231,6 +231,7 @@ def part(units: Units) -> Thing[PartStated]:
                     "kind": "kind",
                     "sheet": "sheet",
                     "template": "full-size template",
+                    "marks": "marks",
                 },
             ),
         ),

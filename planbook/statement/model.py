@@ -147,6 +147,8 @@ class PartStated:
     """Accepted range of the actual thickness, in words of the edition; "" when the stock states none."""
     template: bool = False
     """Whether it is also printed at full size (docs/shop-files.md)."""
+    marks: tuple[str, ...] = ()
+    """What the pieces as drawn and the mirrored ones are called ("left", "right"); empty where they have no names."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -289,3 +291,5 @@ class Statement:
     """Dimension ids that earlier versions used and that may never be used again."""
     renamed: Mapping[str, str] = field(default_factory=dict)
     """Old id to new id, from `was:`."""
+    retired_sheets: tuple[str, ...] = ()
+    """Numbers of sheets that earlier versions had and that may never be used again."""

@@ -37,4 +37,7 @@ def _hands(part: Part) -> str:
     """How many of each hand, when some are mirrored."""
     if not part.mirrored:
         return ""
+    if part.model.marks is not None:
+        named = ((part.as_drawn, part.model.marks.as_drawn), (part.mirrored, part.model.marks.mirrored))
+        return ", ".join(f"{count} {name}" for count, name in named if count)
     return f"{part.as_drawn} as drawn, {part.mirrored} mirrored" if part.as_drawn else "all mirrored"

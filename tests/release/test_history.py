@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
@@ -195,3 +196,32 @@ def test_reasons_of_another_version_are_not_looked_at(root: Path) -> None:
     note(root, '"3.0":\n  issued: 2026-05-04\n  summary: 3.\n  reasons:\n    - {about: handle, why: It was thin.}\n')
     _, findings = tell(root, "2.0", first)
     assert findings == ()
+
+
+def test_a_sheet_keeps_its_number_for_life(root: Path) -> None:
+    first = freeze(root, "1.0", None)
+    path = root / PART
+    text = path.read_text(encoding="utf-8")
+    path.write_text(f"{text.rstrip()}\nsheet: 9a\n", encoding="utf-8")
+    _, findings = tell(root, "1.1", first)
+    found = [each for each in findings if each.code == "sheet-renumbered"]
+    number = next(sheet.number for sheet in first.statements["metric"].sheets.values() if sheet.part == "bottom")
+    assert len(found) == 1
+    assert found[0].severity is Severity.STOP
+    assert f"`sheet: {number}`" in found[0].remedy
+    assert found[0].place is not None
+    assert (found[0].place.file, found[0].place.line) == (PART, text.rstrip().count("\n") + 2)
+
+
+def test_a_number_of_a_sheet_that_is_gone_is_not_given_to_another_part(root: Path) -> None:
+    now = freeze(root, "1.0", None)
+    # As if an earlier version had had one more sheet, and the release before this one another part on sheet 1.
+    statements = {name: replace(each, retired_sheets=("1", "40")) for name, each in now.statements.items()}
+    gone = {name: replace(each, sheets={}) for name, each in statements.items()}
+    told, findings = tell(root, "1.1", replace(now, statements=gone))
+    found = [each for each in findings if each.code == "sheet-reused"]
+    assert len(found) == 1
+    assert "`sheet: 1a`" in found[0].remedy
+    assert all(one.statement.retired_sheets == ("40",) for one in told.values())
+    _, findings = tell(root, "1.1", now)
+    assert not [each for each in findings if each.code.startswith("sheet-re")]

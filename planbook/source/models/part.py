@@ -259,6 +259,13 @@ class QuantityModel(ShortModel):
         return self
 
 
+class MarksModel(ContentModel):
+    """What the pieces as drawn and the mirrored ones are called, so that a builder can mark them."""
+
+    as_drawn: Text
+    mirrored: Text
+
+
 class PartModel(ContentModel):
     """The whole of a part file."""
 
@@ -281,5 +288,15 @@ class PartModel(ContentModel):
     template: Annotated[
         Flag, Field(description="Whether it is also printed at full size, to be glued up and used.")
     ] = False
+    marks: Annotated[
+        MarksModel | None, Field(description="Names of the two hands: {as_drawn: left, mirrored: right}.")
+    ] = None
     precision: Precision | None = None
     was: tuple[Text, ...] = ()
+
+    @model_validator(mode="after")
+    def _check(self) -> Self:
+        if self.marks is not None and not self.quantity.mirrored:
+            remedy = "Delete `marks`, or say how many are mirrored: `quantity: {as_drawn: 1, mirrored: 1}`."
+            raise fault("No piece of this part is mirrored, so that it has no two hands.", remedy)
+        return self
