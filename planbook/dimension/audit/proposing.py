@@ -41,12 +41,17 @@ def propose(fit: Fit, units: Units) -> Proposal | None:
     """
     woodwork, caliper = _GRAINS[units]
     for grain, play, shift in product((woodwork, caliper), _PLAYS[units], _SHIFTS):
-        if play <= grain or grain == caliper:
-            candidate = replace(fit, terms=tuple(_printable(fit, grain, 0.0 if fit.fitted else play, shift * grain)))
-            gap = gap_of(candidate)
-            if holds(candidate, gap):
-                return Proposal(candidate, gap, grain == caliper or play < woodwork)
+        candidate = replace(fit, terms=tuple(_printable(fit, grain, 0.0 if fit.fitted else play, shift * grain)))
+        gap = gap_of(candidate)
+        if holds(candidate, gap) and _can_be_made(candidate):
+            return Proposal(candidate, gap, grain == caliper or play < woodwork)
     return None
+
+
+def _can_be_made(fit: Fit) -> bool:
+    """Whether something is left of every measure at its lower limit: a veneer of 0.4 mm is not printed as 0."""
+    made = (term.measure for term in fit.terms if term.measure.made)
+    return all(measure.printed + measure.limits.lower > 0 for measure in made)
 
 
 def _printable(fit: Fit, grain: float, play: float, shift: float) -> Iterator[Term]:

@@ -64,6 +64,23 @@ def test_a_narrow_fit_is_proposed_as_caliper_work() -> None:
     assert holds(proposal.fit, proposal.gap)
 
 
+def test_less_play_than_a_woodwork_number_is_caliper_work_even_at_woodwork_numbers() -> None:
+    fit = replace(platform_in_well((412, 411)), least=2.0 * MM, most=2.4 * MM)
+    proposal = propose(fit, Units.MILLIMETRE)
+    assert proposal is not None
+    assert [term.measure.printed for term in proposal.fit.terms] == [412.5 * MM, 410.5 * MM]
+    assert proposal.gap.most == pytest.approx(2.4 * MM)
+    assert proposal.caliper
+
+
+@pytest.mark.parametrize("units", Units)
+def test_what_is_thin_is_not_proposed_as_nothing(units: Units) -> None:
+    groove, veneer = measure("groove", 0.8, 1.0), measure("veneer", 0.4, 0.5)
+    proposal = propose(Fit("veneer", (Term(groove, 1.0), Term(veneer, -1.0)), 0.0, 0.0, 2.0 * MM), units)
+    assert proposal is not None
+    assert all(term.measure.printed + term.measure.limits.lower > 0 for term in proposal.fit.terms)
+
+
 def test_nothing_is_proposed_where_the_design_itself_is_far_off() -> None:
     assert propose(replace(platform_in_well((412, 411)), least=6.0 * MM, most=9.0 * MM), Units.MILLIMETRE) is None
 
