@@ -140,9 +140,12 @@ def _tip(centre: Pt, recorded: Sequence[Primitive]) -> Pt:
 
 
 def _style(scale: float, paper: Paper) -> str:
-    """The dimension style of a scale: what is measured on paper is multiplied to give the part's own measure."""
+    """The dimension style of a scale, named as ISO 5455 writes it (paper to part): `scale 1 to 2` is half size.
+
+    What is measured on paper is multiplied to give the part's own measure.
+    """
     factor = 1 / scale
-    name = f"scale {factor:g} to 1".replace(".", "_") if scale < 1 else f"scale 1 to {scale:g}"
+    name = (f"scale 1 to {factor:g}" if scale < 1 else f"scale {scale:g} to 1").replace(".", "_")
     styles = paper.file.document.dimstyles
     if name not in styles:
         style = styles.new(name)

@@ -55,6 +55,15 @@ def test_each_dimension_is_a_dimension_that_measures_the_part(sheet: Sheet) -> N
     assert sorted((said[key].text, known[key].nominal * 1e-6) for key in wanted) == sorted(found, key=by_text)
 
 
+def test_a_dimension_style_is_named_by_its_scale_paper_first(sheet: Sheet) -> None:
+    """ISO 5455: 1:2 is half size, 2:1 is double size."""
+    styles = sheet.found.document.dimstyles
+    for entity in sheet.found.of("DIMENSION"):
+        style = styles.get(entity.dxf.dimstyle)
+        paper, part = style.dxf.name.replace("_", ".").removeprefix("scale ").split(" to ")
+        assert float(part) / float(paper) == pytest.approx(style.dxf.dimlfac, rel=1e-4)
+
+
 def by_text(found: tuple[str, object]) -> tuple[str, float]:
     return found[0], found[1].expected
 
