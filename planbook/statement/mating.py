@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from planbook.design import nearest
 from planbook.design.faults import Fault, spot
 from planbook.dimension.audit import Fit, Measure, Sum, Term, read_sum
@@ -67,7 +69,7 @@ class Mating:
         return self._made.get(name) or bought_measure(name, self._sheets)
 
     def _refuse(self, name: str, formula: Formula) -> None:
-        at = Text(name, spot(formula, formula.find(name)))
+        at = Text(name, spot(formula, _mention(name, formula)))
         printed = [path for path, each in self._made.items() if each.label == name]
         if printed:
             message = f"`{name}` is a parameter; a fit is judged by what a sheet prints of it."
@@ -79,3 +81,9 @@ class Mating:
 
     def _add(self, code: str, message: str, remedy: str, at: Text) -> None:
         self.findings.append(Finding(code, Severity.STOP, message, remedy, at.place))
+
+
+def _mention(name: str, formula: str) -> int:
+    """Where a formula mentions a name, and not a longer one that begins or ends with it."""
+    found = re.search(rf"(?<![\w.]){re.escape(name)}(?![\w.])", formula)
+    return found.start() if found else 0

@@ -48,7 +48,7 @@ def _finding(fault: Fault, number: str, statement: Statement, place: Place | Non
             return Finding(
                 "sheet-incomplete",
                 Severity.STOP,
-                f"Sheet {number} does not say {_asked(fault, part)} (drawn at {in_both(fault.value)}).",
+                f"Sheet {number} does not say {_asked(fault, part)} (drawn at {_drawn(fault)}).",
                 "Take back what hides its dimension, or give the feature a place of its own.",
                 place,
             )
@@ -74,6 +74,13 @@ def _finding(fault: Fault, number: str, statement: Statement, place: Place | Non
 def _asked(fault: Unfixed, part: PartStated) -> str:
     what = " and ".join(f"`{name}`" for name in fault.features)
     return f"{_ASKED[fault.direction].format(what=what)} of the {part.title.lower()}"
+
+
+def _drawn(fault: Unfixed) -> str:
+    """A lean is in degrees, an angle about a centre the length of its arc; all else a length."""
+    if fault.direction.startswith("lean"):
+        return f"{fault.value:.2f}".rstrip("0").rstrip(".") + "°"
+    return f"{in_both(fault.value)}{' along its arc' if fault.direction == 'angle' else ''}"
 
 
 def _place(fault: Fault, key: str, content: Content) -> Place | None:
