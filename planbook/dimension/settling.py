@@ -31,7 +31,7 @@ def settle(part: Part, dimensions: Sequence[PartDimension]) -> tuple[PartDimensi
 
 
 def _rank(each: PartDimension) -> tuple[bool, bool, bool, str]:
-    return each.feature != "blank", each.tolerance is None, not each.caliper, each.id
+    return each.tolerance is None, each.feature != "blank", not each.caliper, each.id
 
 
 def _told(each: PartDimension, marked: bool) -> Told:

@@ -93,6 +93,9 @@ class File:
     def write(self) -> bytes:
         """The file. Neither clock nor chance is in it."""
         stream = io.StringIO()
+        # Left to itself, ezdxf lists the classes of what is in use in the order of a set.
+        for name in sorted(self.document.entitydb.dxf_types_in_use()):
+            self.document.classes.add_class(name)
         with _fixed():
             self.document.write(stream)
         return stream.getvalue().encode()
