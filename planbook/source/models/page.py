@@ -42,8 +42,8 @@ class StepHead(ContentModel):
     title: Text
     parts: Annotated[tuple[Text, ...], Field(description="Keys of the parts that this step makes or adds.")] = ()
     tools: tuple[Text, ...] = ()
-    dry_fit: Annotated[Text, Field(description="What is put together without glue first, and how it must go.")] = (
-        Text("")
+    dry_fit: Annotated[Text, Field(description="What is put together without glue first, and how it must go.")] = Text(
+        ""
     )
     glue_up: GlueUpModel | None = None
     hold: Annotated[Text, Field(description="What must be checked before going on.")] = Text("")
