@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Mapping
+from fractions import Fraction
 
 from planbook.design.design import Design
 from planbook.design.evaluation import evaluate
@@ -80,5 +81,7 @@ def _with_other_units(parameter: Parameter) -> Iterable[tuple[str, float]]:
         return
     for unit in _UNITS:
         if unit != typed["unit"]:
-            number = abs(value.number) * float(UNITS[unit].to_base(1) / UNITS[typed["unit"]].to_base(1))
+            number = abs(value.number) * float(
+                UNITS[unit].to_base(Fraction(1)) / UNITS[typed["unit"]].to_base(Fraction(1))
+            )
             yield f"{typed['number']} {unit}", number
