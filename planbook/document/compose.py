@@ -91,6 +91,7 @@ def _write_html(stated: Stated, door: Door, drawn: Drawn) -> tuple[str | None, t
         told = statement.figures[name]
         text, found = render(door, "figure.html", {
             "picture": drawn.figures[name].html, "number": told.number, "caption": told.caption,
+            "version": told.shows_version,
         })  # fmt: skip
         faults.extend(found)
         return text or ""

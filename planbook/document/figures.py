@@ -86,7 +86,7 @@ def _show_picture(
     except Refused as refused:
         return None, (replace(refused.finding, place=model.picture.place),)
     except PictureError as error:
-        remedy = "Save it again as PNG, JPEG or plain SVG."
+        remedy = "Save it again as PNG, JPEG, TIFF or plain SVG."
         return None, (_finding(f"The picture {path} cannot be shown: {error}.", remedy, model.picture),)
     limits = f"max-width:{room.width}mm;max-height:{room.height}mm"
     return Image(f"figure-{name}{picture.ending}", picture.data, stated.statement.figures[name].alt, limits), ()

@@ -45,13 +45,13 @@ def clean_picture(path: str, data: bytes) -> Picture:
 def _clean_bitmap(data: bytes) -> Picture:
     """Decoded and written anew, upright, so that nothing but its dots is left."""
     try:
-        with Image.open(io.BytesIO(data), formats=("PNG", "JPEG")) as image:
+        with Image.open(io.BytesIO(data), formats=("PNG", "JPEG", "TIFF")) as image:
             photograph = image.format == "JPEG"
             upright = ImageOps.exif_transpose(image)
             upright.thumbnail((_LONGEST_SIDE, _LONGEST_SIDE))
             bare = upright.convert("RGB" if photograph or "A" not in upright.getbands() else "RGBA")
     except (UnidentifiedImageError, OSError, SyntaxError, ValueError, Image.DecompressionBombError) as error:
-        raise PictureError(f"it cannot be read as a PNG or JPEG picture ({error})") from error
+        raise PictureError(f"it cannot be read as a PNG, JPEG or TIFF picture ({error})") from error
     # A new image carries none of the old one's metadata, whatever the format calls it.
     fresh = Image.frombytes(bare.mode, bare.size, bare.tobytes())
     target = io.BytesIO()

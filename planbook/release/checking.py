@@ -6,6 +6,7 @@ from planbook.release.archive.reader import read_latest
 from planbook.release.compilation import Occasion, compose_all, prepare, state_all
 from planbook.release.conditions import warn_of_notes
 from planbook.release.gathering import settle
+from planbook.release.photographs import check_photographs
 from planbook.release.reports import Checked
 from planbook.release.watching import UNWATCHED, Watcher
 from planbook.source import Door
@@ -21,6 +22,7 @@ def check_set(door: Door, set_key: str, watcher: Watcher = UNWATCHED) -> Checked
     occasion = Occasion("", prepared.content.plan_set.issued, former)
     told, more = state_all(door, prepared, occasion, prepared.editions, watcher)
     findings += damaged + more + warn_of_notes(prepared.content, former, told)
+    findings += check_photographs(door.root, prepared.content, told)
     if not stops(findings):
         findings += compose_all(door, told, watcher, with_files=False)[1]
     return Checked(set_key, settle(findings))

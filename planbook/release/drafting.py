@@ -13,6 +13,7 @@ from planbook.release.conditions import warn_of_notes
 from planbook.release.editions import choose_edition
 from planbook.release.gathering import settle
 from planbook.release.history import DRAFT
+from planbook.release.photographs import check_photographs
 from planbook.release.reports import EditionFile, Issued
 from planbook.release.shop_files import FOLDERS
 from planbook.release.watching import UNWATCHED, Watcher
@@ -64,6 +65,7 @@ def _compile(
     occasion = Occasion("", prepared.content.plan_set.issued, former)
     told, more = state_all(door, prepared, occasion, (edition,) if edition else prepared.editions, watcher)
     findings += damaged + more + warn_of_notes(prepared.content, former, told)
+    findings += check_photographs(door.root, prepared.content, told)
     if stops(findings):
         return {}, findings
     compiled, more = compose_all(door, told, watcher, with_files=True)

@@ -16,6 +16,7 @@ from planbook.release.drafting import edition_file
 from planbook.release.freezing import freeze, pdf_path
 from planbook.release.gathering import settle
 from planbook.release.numbering import check_number
+from planbook.release.photographs import check_photographs
 from planbook.release.reports import Issued
 from planbook.release.version import Version
 from planbook.release.watching import UNWATCHED, Watcher
@@ -62,6 +63,7 @@ def _make_ready(
     occasion = Occasion(str(wanted), _issue_date(prepared, wanted), former)
     told, more = state_all(door, prepared, occasion, prepared.editions, watcher)
     findings += more + _check_number(wanted, former, told)
+    findings += check_photographs(door.root, prepared.content, told)
     if stops(findings):
         return None, findings
     compiled, more = compose_all(door, told, watcher, with_files=True)

@@ -12,10 +12,12 @@ from planbook.source.text import Text
 
 PNG = b"\x89PNG\r\n\x1a\n"
 JPEG = b"\xff\xd8\xff"
+TIFF = (b"II*\x00", b"MM\x00*")
+"""Little-endian and big-endian (TIFF 6.0, section 2)."""
 
 
 def check_picture(door: Door, folder: str, name: Text) -> Iterator[Finding]:
-    """Findings when the picture is missing, outside the workspace, or no PNG, JPEG or SVG file."""
+    """Findings when the picture is missing, outside the workspace, or no PNG, JPEG, TIFF or SVG file."""
     fault = path_fault(name)
     if fault is not None:
         yield replace(fault, place=name.place)
@@ -31,6 +33,8 @@ def check_picture(door: Door, folder: str, name: Text) -> Iterator[Finding]:
         "png": start.startswith(PNG),
         "jpg": start.startswith(JPEG),
         "jpeg": start.startswith(JPEG),
+        "tif": start.startswith(TIFF),
+        "tiff": start.startswith(TIFF),
         "svg": _is_svg(start),
     }
     if ending not in kinds:
@@ -38,7 +42,7 @@ def check_picture(door: Door, folder: str, name: Text) -> Iterator[Finding]:
             "picture-kind",
             Severity.STOP,
             f"`{name}` is no picture that can be placed.",
-            "Save it as .png, .jpg or .svg.",
+            "Save it as .png, .jpg, .tif or .svg.",
             name.place,
         )
     elif not kinds[ending]:

@@ -80,6 +80,7 @@ def _check_figures(content: Content, door: Door) -> Iterator[Finding]:
                     yield from _known("feature-unknown", "feature", figure.emphasise, features, f"`{figure.part}`")
             case PictureModel():
                 yield from check_picture(door, content.folder, figure.picture)
+                yield from _known_parts(content, figure.shows.parts if figure.shows else ())
             case ChartModel():
                 yield from _known_parameter(content, figure.chart)
 

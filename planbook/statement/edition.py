@@ -15,7 +15,7 @@ from planbook.shape.model import Component, Part
 from planbook.source import Door
 from planbook.source.content import Content
 from planbook.source.findings import Finding, stops
-from planbook.source.models.figures import ChartModel
+from planbook.source.models.figures import ChartModel, PictureModel
 from planbook.source.models.plan_set import EditionModel
 from planbook.source.names import sheet_order
 from planbook.source.text import Text
@@ -242,6 +242,7 @@ def _state_figures(content: Content, pictured: Shown, told: Told) -> dict[str, F
             alt=told.alts[str(name)],
             content=pictured.content_of(str(name), model),
             number=told.numbers.get(str(name), 0),
+            shows_version=str(model.shows.version) if isinstance(model, PictureModel) and model.shows else "",
         )
         for name, model in content.figures.items()
     }

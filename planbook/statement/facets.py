@@ -169,7 +169,7 @@ _DIMENSION: tuple[Facet[DimensionStated], ...] = (
 PICTURE = "picture"
 _SHEET: tuple[Facet[SheetStated], ...] = _texts(Touch.TEXT, {"title": "title", "part": "part"})
 _FIGURE: tuple[Facet[FigureStated], ...] = (
-    *_texts(Touch.TEXT, {"caption": "caption", "alt": "text", "number": "figure"}),
+    *_texts(Touch.TEXT, {"caption": "caption", "alt": "text", "number": "figure", "shows_version": "version shown"}),
     Facet(Touch.TEXT, ("content",), lambda each: each.content[:12], PICTURE),
 )
 _RULE: tuple[Facet[RuleStated], ...] = (

@@ -230,6 +230,8 @@ class FigureStated:
     """SHA-256 of what is drawn, so that a changed picture shows as a change."""
     number: int = 0
     """In the order of reading; 0 when no page shows it (a cover's picture)."""
+    shows_version: str = ""
+    """The version that a photograph shows as built; "" where its author does not say, or it is no photograph."""
 
 
 @dataclass(frozen=True, slots=True)

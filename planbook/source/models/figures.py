@@ -7,7 +7,7 @@ from typing import Annotated
 
 from pydantic import Discriminator, Field, Tag
 
-from planbook.source.models.base import WHOLE, ContentModel, Flag, recognised_by, tag_by
+from planbook.source.models.base import WHOLE, ContentModel, Flag, Version, recognised_by, tag_by
 from planbook.source.models.part import FaceName
 from planbook.source.text import Formula, Text
 
@@ -115,10 +115,20 @@ class PartFigureModel(ContentModel):
     alt: Text
 
 
+class ShowsModel(ContentModel):
+    """What a photograph shows: the version that was built, and which of its parts are seen."""
+
+    version: Version
+    parts: Annotated[tuple[Text, ...], Field(min_length=1, description="Keys of the parts that are seen.")]
+
+
 class PictureModel(ContentModel):
-    """A PNG, JPEG or SVG file in the plan set's folder."""
+    """A PNG, JPEG, TIFF or SVG file in the plan set's folder."""
 
     picture: Text
+    shows: Annotated[
+        ShowsModel | None, Field(description="Of a photograph: told as outdated when one of these parts changes.")
+    ] = None
     caption: Text
     alt: Text
 
