@@ -50,7 +50,9 @@ def _clean_bitmap(data: bytes) -> Picture:
             upright = ImageOps.exif_transpose(image)
             upright.thumbnail((_LONGEST_SIDE, _LONGEST_SIDE))
             bare = upright.convert("RGB" if photograph or "A" not in upright.getbands() else "RGBA")
-    except (UnidentifiedImageError, OSError, SyntaxError, ValueError, Image.DecompressionBombError) as error:
+    except UnidentifiedImageError as error:
+        raise PictureError("it cannot be read as a PNG, JPEG or TIFF picture") from error
+    except (OSError, SyntaxError, ValueError, Image.DecompressionBombError) as error:
         raise PictureError(f"it cannot be read as a PNG, JPEG or TIFF picture ({error})") from error
     # A new image carries none of the old one's metadata, whatever the format calls it.
     fresh = Image.frombytes(bare.mode, bare.size, bare.tobytes())

@@ -188,8 +188,8 @@ def test_a_photograph_is_shown_without_what_it_says_about_itself(tmp_path: Path)
     ("name", "data", "words"),
     [
         ("other.png", b"", "There is no picture content/tote/absent.png"),
-        ("absent.png", b"not a picture", "cannot be read as a PNG or JPEG picture"),
-        ("absent.png", photograph()[:200], "cannot be read as a PNG or JPEG picture"),
+        ("absent.png", b"not a picture", "cannot be read as a PNG, JPEG or TIFF picture"),
+        ("absent.png", photograph()[:200], "cannot be read as a PNG, JPEG or TIFF picture"),
         ("absent.png", b"<svg/>", "cannot be read"),
     ],
 )
