@@ -17,6 +17,8 @@ _MOST_BOXES: Final = 6
 """Above it boxes to tick would not stand in one line: the builder counts."""
 _MEASURE: Final = re.compile(r'<span class="q" data-mark="([^"]*)">(.*?)<span class="second">.*?</span></span>')
 """A measure, up to the same in the other system: room is scarce where the builder writes."""
+_SPACE: Final = re.compile(r" (?![^<>]*>)")
+"""Outside of tags."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,4 +76,4 @@ def _part_lines(statement: Statement) -> Iterable[PartLine]:
 
 def _measures(prose: Prose) -> tuple[Markup, ...]:
     found = {match[1]: match[2].strip() for match in _MEASURE.finditer(prose.hold_html)}
-    return tuple(Markup(html.replace(" ", "\N{NO-BREAK SPACE}")) for html in found.values())
+    return tuple(Markup(_SPACE.sub("\N{NO-BREAK SPACE}", html)) for html in found.values())

@@ -63,6 +63,14 @@ def test_a_measure_that_a_hold_names_is_asked_for_in_the_unit_of_the_edition() -
     assert [line.measures for line in build_log(stated).steps] == [(), ()]
 
 
+def test_a_fraction_to_measure_stays_a_real_one() -> None:
+    stated = state("inch", "letter")
+    measure = quantity("parameter:tote.length", printed(460, "18 1/2", "inch"))
+    prose = tuple(replace(each, hold_html=f"It is {measure}.") for each in stated.prose)
+    (shown,) = build_log(replace(stated, prose=prose)).steps[0].measures
+    assert shown == '18\N{NO-BREAK SPACE}<span class="f">1/2</span>\N{NO-BREAK SPACE}in'
+
+
 def test_a_step_shows_what_is_tried_dry_and_the_order_of_gluing(door: Door) -> None:
     stated = state()
     steps = tuple(
