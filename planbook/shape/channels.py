@@ -11,13 +11,14 @@ from planbook.shape.made import Fit, Made, blind_depth
 from planbook.shape.model import Cut, GrooveShape, RabbetShape
 from planbook.shape.wording import like, said
 from planbook.source.models.part import Edge, FeatureModel, GrooveModel, RabbetModel
+from planbook.source.models.slopes import RampModel
 from planbook.source.text import Text
 
 
 def make_groove(bench: Bench, board: Board, name: Text, model: GrooveModel) -> Made | None:
     """A groove from border to border, or stopped by `start` and `end`."""
     shape = _solve_groove(bench, name, model)
-    if shape is None or not _axis_fits(bench, name, model):
+    if shape is None or not runs_in_face(bench, name, model, "groove"):
         return None
     depth = blind_depth(bench, board, model.on, shape.depth, f"the groove `{name}`")
     if depth is None:
@@ -55,14 +56,15 @@ def _solve_groove(bench: Bench, name: Text, model: GrooveModel) -> GrooveShape |
     return GrooveShape(width, model.along.value, at, depth, start, end)
 
 
-def _axis_fits(bench: Bench, name: Text, model: GrooveModel) -> bool:
+def runs_in_face(bench: Bench, name: Text, model: GrooveModel | RampModel, kind: str) -> bool:
+    """Whether the axis that something runs along lies in its face."""
     names = FACES[model.on].names
     if model.along.value in names:
         return True
     bench.stop(
         "axis-not-on-face",
         name.place,
-        f"The groove `{name}` runs along {model.along.value}, which does not lie in the {words(model.on)}.",
+        f"The {kind} `{name}` runs along {model.along.value}, which does not lie in the {words(model.on)}.",
         f"Write `along: {next(letter for letter in names if letter in 'xy')}`, or cut it on another face.",
     )
     return False

@@ -5,7 +5,7 @@ from __future__ import annotations
 from planbook.design.values import Value
 from planbook.shape.bench import FINE, Bench, both
 from planbook.shape.board import Board
-from planbook.shape.channels import words
+from planbook.shape.channels import runs_in_face
 from planbook.shape.faces import FACES, SIZE_NAMES, UNITS, frame_of
 from planbook.shape.geometry import Frame, Line, Loop, Point, Vec
 from planbook.shape.loops import area
@@ -40,7 +40,7 @@ def make_taper(bench: Bench, board: Board, name: Text, model: TaperModel) -> Mad
 def make_ramp(bench: Bench, board: Board, name: Text, model: RampModel) -> Made | None:
     """A floor that slopes along an axis of its face."""
     shape = _solve_ramp(bench, name, model)
-    if shape is None or not _along_face(bench, name, model):
+    if shape is None or not runs_in_face(bench, name, model, "ramp"):
         return None
     axes = FACES[model.on]
     run, over = (axes.u, axes.v) if axes.names[0] == shape.along else (axes.v, axes.u)
@@ -154,18 +154,5 @@ def _lies_across(bench: Bench, board: Board, name: Text, shape: RampShape, axis:
         at.place,
         f"`{name}` is {said(width)} wide from {said(at)}; the {SIZE_NAMES[axis]} of {board.title} is {said(whole)}.",
         f"Start it between 0 and {like(at, whole.number - width.number)}, or make it narrower.",
-    )
-    return False
-
-
-def _along_face(bench: Bench, name: Text, model: RampModel) -> bool:
-    names = FACES[model.on].names
-    if model.along.value in names:
-        return True
-    bench.stop(
-        "axis-not-on-face",
-        name.place,
-        f"The ramp `{name}` runs along {model.along.value}, which does not lie in the {words(model.on)}.",
-        f"Write `along: {next(letter for letter in names if letter in 'xy')}`, or cut it on another face.",
     )
     return False

@@ -18,7 +18,6 @@ from itertools import pairwise
 from planbook.dimension.completeness.corners import radius_of
 from planbook.dimension.completeness.record import Made, Pair, Removed, Shape, Told
 from planbook.dimension.completeness.unknowns import (
-    AXES,
     BLANK,
     LEVEL,
     OUTLINE,
@@ -165,8 +164,3 @@ def _touch(unknowns: Unknowns, bend: PlacedBend, end: Pair, other: Pair) -> Equa
         along, out = other[i] - end[i], bend.bend.centre[i] - end[i]
         terms += [(centre[i], along), (far[i], out), (near[i], -along - out)]
     return Equation("touches the side", row_of(*terms))
-
-
-def axis_number(name: str) -> int:
-    """0, 1, 2 for x, y, z."""
-    return AXES.index(name)

@@ -6,7 +6,7 @@ import math
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 
-from planbook.dimension.completeness.granted import Equation, Row, axis_number, on_curve, row_of
+from planbook.dimension.completeness.granted import Equation, Row, on_curve, row_of
 from planbook.dimension.completeness.record import Made, Removed, Shape, Told, Triple
 from planbook.dimension.completeness.tilted import LEANS, is_tilted
 from planbook.dimension.completeness.turns import said_of_turns
@@ -51,7 +51,7 @@ def _said_of_one(part: Shape, unknowns: Unknowns, told: Told) -> tuple[Equation,
 
 def _linear(unknowns: Unknowns, told: Told) -> tuple[Equation, ...] | None:
     """Between two stations of an axis; the pitch of a row between each two neighbours; "centred" also in the middle."""
-    axis = axis_number(told.axis)
+    axis = AXES.index(told.axis)
     near, far = (point[axis] for point in told.points)
     step = far - near
     spaces = told.count if told.characteristic == "pitch" else 1
