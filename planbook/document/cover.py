@@ -8,13 +8,13 @@ import numpy as np
 
 from planbook.document.figures import Room, draw_figure
 from planbook.document.images import Image, drawing_image
-from planbook.drawing import draw_elevation
+from planbook.drawing import draw_elevation, draw_isometric
 from planbook.measure import MILLIMETRE, Precision, Quantity, Units, print_quantity
 from planbook.measure.dimensionality import LENGTH
 from planbook.shape.solids import mesh_of_component
 from planbook.source import Door
 from planbook.source.findings import Finding
-from planbook.source.models.figures import ElevationModel
+from planbook.source.models.figures import ElevationModel, IsometricModel
 from planbook.source.text import Text
 from planbook.statement.stated import Stated
 
@@ -28,21 +28,23 @@ class Fact:
 
 
 def draw_cover(stated: Stated, door: Door, room: Room) -> tuple[Image | None, tuple[Finding, ...]]:
-    """The figure that the set names for its cover; an elevation in full tint and without part numbers."""
+    """The figure that the set names for its cover, without part numbers: an elevation in full tint, an isometric view
+    shaded.
+    """
     name = str(stated.content.plan_set.cover)
     model = stated.content.figures[Text(name)]
-    if not isinstance(model, ElevationModel):
+    if not isinstance(model, ElevationModel | IsometricModel):
         return draw_figure(stated, door, name, room)
     components = [each for each in stated.assemblies[name] if model.show is None or each.name in model.show]
-    drawing = draw_elevation(
-        components,
-        model.elevation,
-        {each.name for each in components},
-        width=room.width,
-        height=room.height,
-        units=stated.statement.edition.units,
-    )
-    return drawing_image("cover", drawing, stated.statement.figures[name].alt), ()
+    alt, units = stated.statement.figures[name].alt, stated.statement.edition.units
+    if isinstance(model, IsometricModel):
+        drawing = draw_isometric(
+            components, model.seen_from, width=room.width, height=room.height, units=units, shaded=True
+        )
+    else:
+        every = {each.name for each in components}
+        drawing = draw_elevation(components, model.elevation, every, width=room.width, height=room.height, units=units)
+    return drawing_image("cover", drawing, alt), ()
 
 
 def list_facts(stated: Stated) -> tuple[Fact, ...]:

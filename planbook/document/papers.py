@@ -30,7 +30,7 @@ FIGURE_HEIGHT: Final = 92.0
 """The greatest height of a figure: two of them fit a page with words between."""
 _ROOM: Final = 0.6
 """Of a page's height that must be free below the head of a chapter."""
-COVER_HEIGHT: Final = 96.0
+COVER_HEIGHT: Final = 110.0
 
 PAPERS: Final = {
     # ISO 216: A4 is 210 x 297 mm. ASME Y14.1: size A is 8.5 x 11 in.

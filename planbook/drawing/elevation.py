@@ -55,13 +55,16 @@ def draw_isometric(
     height: float = 100.0,
     units: str = "millimetre",
     title: str = "",
+    *,
+    shaded: bool = False,
 ) -> Drawing:
     """The same from over a corner, or from below one: a value of `Corner`.
 
     Lengths along the three axes of the assembly are true to the scale of the bar (ISO 5456-3); others are not.
+    `shaded`: faces are in tones by the way they face the light.
     """
     chosen = [c for c in components if show is None or c.name in show]
-    look = Look((width, height), NATURAL, frozenset(emphasise), labels or {}, units, title)
+    look = Look((width, height), NATURAL, frozenset(emphasise), labels or {}, units, title, shaded=shaded)
     return draw_scene(scene_of(_meshes(chosen), isometric(Corner(corner))), look)
 
 

@@ -13,7 +13,7 @@ from shapely.geometry.base import BaseGeometry
 
 from planbook.drawing.balloons import MARGIN, balloons
 from planbook.drawing.curves import XY
-from planbook.drawing.hidden import Chain, Kind, Scene, Sight, lines_of, regions_of
+from planbook.drawing.hidden import Chain, Kind, Scene, Sight, lines_of, regions_of, tones_of
 from planbook.drawing.ink import Box
 from planbook.drawing.lines import stroke
 from planbook.drawing.recording import Drawing, LineTo, Pen, Primitive, Pt, Stroke
@@ -45,7 +45,7 @@ class Look:
     """How a scene is shown. `enlarged`: a length along an axis of the assembly over the same as projected.
 
     `room` is the most width and height; `labels` gives part references by component; `crop` is what is shown of the
-    plane of view, all without it; `traces` are narrow lines besides the scene's own.
+    plane of view, all without it; `traces` are narrow lines besides the scene's own. `shaded`: faces in tones.
     """
 
     room: tuple[float, float]
@@ -56,6 +56,7 @@ class Look:
     title: str = ""
     crop: Bounds | None = None
     traces: Sequence[Piece] = ()
+    shaded: bool = False
 
 
 def draw_scene(scene: Scene, look: Look) -> Drawing:
@@ -67,7 +68,8 @@ def draw_scene(scene: Scene, look: Look) -> Drawing:
     setting, picture = _setting(bounds, look.room, margin, look.enlarged)
     window = shapely.box(*bounds) if look.crop else None
     strong = look.emphasise & set(scene.names)
-    drawn = list(_picture(scene, setting, strong, window, grey=bool(look.emphasise)))
+    drawn = list(_shades(scene, setting, window)) if look.shaded else []
+    drawn += list(_picture(scene, setting, strong, window, grey=bool(look.emphasise)))
     drawn += (stroke(setting(XY(*a)), setting(XY(*b))) for a, b in look.traces)
     if window is not None:
         drawn.append(_traced([XY(*p) for p in window.exterior.coords], setting, Pen.GRID))
@@ -105,6 +107,11 @@ def _picture(
     black = [(_pen(chain, strong), chain) for chain in seen if not grey or chain.component in strong]
     for pen in (Pen.INNER, Pen.EDGE):
         yield from (_traced(chain.points, setting, pen) for its, chain in black if its is pen)
+
+
+def _shades(scene: Scene, setting: Setting, window: shapely.Polygon | None) -> Iterator[Primitive]:
+    for tone, region in tones_of(scene).items():
+        yield from (_filled(piece, setting, f"tone {tone}") for piece in _polygons(_within(region, window)))
 
 
 def _within(region: BaseGeometry, window: shapely.Polygon | None) -> BaseGeometry:
@@ -146,11 +153,11 @@ def _traced(points: Sequence[XY], setting: Setting, pen: Pen) -> Stroke:
     return Stroke(first, tuple(map(LineTo, steps)), pen, closed)
 
 
-def _filled(piece: shapely.Polygon, setting: Setting) -> Stroke:
-    """A tinted polygon with its holes."""
+def _filled(piece: shapely.Polygon, setting: Setting, fill: str = "tint") -> Stroke:
+    """A filled polygon with its holes."""
     rings = [[setting(XY(*p)) for p in ring.coords[:-1]] for ring in (piece.exterior, *piece.interiors)]
-    first, *holes = (Stroke(r[0], tuple(map(LineTo, r[1:])), None, closed=True, fill="tint") for r in rings)
-    return Stroke(first.start, first.steps, None, True, "tint", tuple(holes))
+    first, *holes = (Stroke(r[0], tuple(map(LineTo, r[1:])), None, closed=True, fill=fill) for r in rings)
+    return Stroke(first.start, first.steps, None, True, fill, tuple(holes))
 
 
 def _polygons(region: BaseGeometry) -> Iterator[shapely.Polygon]:

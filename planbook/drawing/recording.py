@@ -77,7 +77,14 @@ INKS: dict[Pen, str] = dict.fromkeys(Pen, Ink.BLACK.value) | {
     Pen.FAINT: Ink.LIGHT.value,
     Pen.INNER: "#5c5c5c",
 }
-FILLS: dict[str, str] = {"white": "#ffffff", "tint": "#e9e3d6", "solid": Ink.BLACK.value, "panel": "#f4f2ee"}
+SHADES = ("#fdfcfa", "#f3efe7", "#e6dfd2", "#d6cdbc", "#c3b8a4")
+"""Of shaded pictures, from light to dark; as greys a printer still keeps them apart."""
+FILLS: dict[str, str] = {
+    "white": "#ffffff",
+    "tint": "#e9e3d6",
+    "solid": Ink.BLACK.value,
+    "panel": "#f4f2ee",
+} | {f"tone {number}": tone for number, tone in enumerate(SHADES)}
 
 
 @dataclass(frozen=True, slots=True)

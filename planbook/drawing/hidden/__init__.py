@@ -4,11 +4,13 @@ from planbook.drawing.hidden.directions import NATURAL, SIDES, isometric
 from planbook.drawing.hidden.model import Chain, Kind, Sight
 from planbook.drawing.hidden.regions import regions_of
 from planbook.drawing.hidden.scene import Scene, scene_of
+from planbook.drawing.hidden.shading import TONES, tones_of
 from planbook.drawing.hidden.view import lines_of
 
 __all__ = [
     "NATURAL",
     "SIDES",
+    "TONES",
     "Chain",
     "Corner",
     "Kind",
@@ -18,4 +20,5 @@ __all__ = [
     "lines_of",
     "regions_of",
     "scene_of",
+    "tones_of",
 ]

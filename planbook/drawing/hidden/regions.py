@@ -41,13 +41,17 @@ def regions_of(scene: Scene, names: Collection[str], least: float = _LEAST) -> M
 
     Faces that show less than `least` square millimetres of themselves are left out.
     """
-    faces = _faces(scene)
+    faces = faces_of(scene)
     tree = shapely.STRtree(faces.outline)
     wanted = {name: number for number, name in enumerate(scene.names) if name in names}
-    return {name: _seen(faces, tree, number, least) for name, number in wanted.items()}
+    owned = {
+        name: np.flatnonzero((faces.owner == number) & (shapely.area(faces.outline) >= least))
+        for name, number in wanted.items()
+    }
+    return {name: shapely.union_all(seen_of(faces, tree, mine)) for name, mine in owned.items()}
 
 
-def _faces(scene: Scene) -> Faces:
+def faces_of(scene: Scene) -> Faces:
     """All faces towards the viewer."""
     front = np.flatnonzero(scene.front)
     order = front[np.argsort(scene.faces[front], kind="stable")]
@@ -79,27 +83,26 @@ def _joined(triangles: np.ndarray) -> BaseGeometry:
     return triangles[0] if len(triangles) == 1 else shapely.coverage_union_all(triangles)
 
 
-def _seen(faces: Faces, tree: shapely.STRtree, owner: int, least: float) -> BaseGeometry:
-    mine = np.flatnonzero((faces.owner == owner) & (shapely.area(faces.outline) >= least))
-    own, other = tree.query(faces.outline[mine], predicate="intersects")
-    own = mine[own]
-    strange = (faces.owner[other] != owner) & (faces.depth[other, 1] > faces.depth[own, 0])
-    own, other = own[strange], other[strange]
+def seen_of(faces: Faces, tree: shapely.STRtree, rows: Whole, *, by_own: bool = False) -> list[BaseGeometry]:
+    """What is seen of each of some faces, in their order: what others do not cover, `by_own` those of its own component
+    among them. `tree` holds all outlines.
+    """
+    own, other = tree.query(faces.outline[rows], predicate="intersects")
+    own = rows[own]
+    strange = (own != other) if by_own else (faces.owner[other] != faces.owner[own])
+    over = strange & (faces.depth[other, 1] > faces.depth[own, 0])
+    own, other = own[over], other[over]
     common = shapely.intersection(faces.outline[own], faces.outline[other])
     kept = shapely.area(common) > _LEAST
     hidden: dict[int, list[BaseGeometry]] = {}
-    for place, over, overlap in zip(own[kept], other[kept], common[kept], strict=True):
-        nearer = _where_positive(overlap, faces.plane[over] - faces.plane[place] - (0, 0, _SKIN))
+    for place, cover, overlap in zip(own[kept], other[kept], common[kept], strict=True):
+        nearer = _where_positive(overlap, faces.plane[cover] - faces.plane[place] - (0, 0, _SKIN))
         if nearer is not None:
             hidden.setdefault(int(place), []).append(nearer)
-    return shapely.union_all(
-        [
-            faces.outline[place].difference(shapely.union_all(hidden[place]))
-            if place in hidden
-            else faces.outline[place]
-            for place in mine.tolist()
-        ]
-    )
+    return [
+        faces.outline[place].difference(shapely.union_all(hidden[place])) if place in hidden else faces.outline[place]
+        for place in rows.tolist()
+    ]
 
 
 def _where_positive(region: BaseGeometry, plane: Floats) -> BaseGeometry | None:
