@@ -57,7 +57,7 @@ def test_a_photograph_in_the_pdf_has_lost_its_place_and_words(taken: tuple[bytes
     (folder / f"bench.{ending}").write_bytes(data)
     stated = state()
     shows = ShowsModel(version=Text("1.0"), parts=(Text("side"),))
-    model = PictureModel(picture=Text(f"bench.{ending}"), shows=shows, caption=Text("The bench."), alt=Text("A bench."))
+    model = PictureModel(picture=Text(f"bench.{ending}"), shows=shows, caption=Text("The bench"), alt=Text("A bench."))
     figures = {**stated.content.figures, Text("face"): model}
     told = {**stated.statement.figures, "face": replace(stated.statement.figures["face"], shows_version="1.0")}
     done, findings = compose(
@@ -85,7 +85,7 @@ def test_a_photograph_in_the_pdf_has_lost_its_place_and_words(taken: tuple[bytes
     )
     for trace in (SECRET, COMMENT, "Exif"):
         assert trace.encode() not in everything
-    assert any("As built from version 1.0." in " ".join(text.split()) for text in page_texts(done.pdf))
+    assert any("The bench. As built from version 1.0." in " ".join(text.split()) for text in page_texts(done.pdf))
 
 
 def test_a_picture_with_a_colour_is_not_lost_with_its_metadata(taken: tuple[bytes, str]) -> None:
