@@ -59,7 +59,8 @@ def test_a_photograph_in_the_pdf_has_lost_its_place_and_words(taken: tuple[bytes
     shows = ShowsModel(version=Text("1.0"), parts=(Text("side"),))
     model = PictureModel(picture=Text(f"bench.{ending}"), shows=shows, caption=Text("The bench"), alt=Text("A bench."))
     figures = {**stated.content.figures, Text("face"): model}
-    told = {**stated.statement.figures, "face": replace(stated.statement.figures["face"], shows_version="1.0")}
+    face = replace(stated.statement.figures["face"], caption="The bench", shows_version="1.0")
+    told = {**stated.statement.figures, "face": face}
     done, findings = compose(
         replace(
             stated,
