@@ -62,12 +62,13 @@ def see_faceted(solid: Solid, facing: Facing, emphasise: frozenset[str]) -> tupl
 
 def _lines(solid: Solid, facing: Facing) -> Iterator[tuple[Line, bool]]:
     """Straight pieces, and whether each is seen."""
-    for chain in lines_of(scene_of({_NAME: _mesh(solid)}, facing), hidden=(_NAME,)):
+    for chain in lines_of(scene_of({_NAME: mesh_of_solid(solid)}, facing), hidden=(_NAME,)):
         ends = pairwise(chain.points)
         yield from ((Line(a, b), chain.sight is Sight.SEEN) for a, b in ends if math.dist(a, b) > TINY)
 
 
-def _mesh(solid: Solid) -> Mesh:
+def mesh_of_solid(solid: Solid) -> Mesh:
+    """The part's mesh, in millimetres."""
     blank = Vec(*(_grains(measure) for measure in solid.size))
     return mesh_of_cuts(blank, _loop(solid.blank.loop), tuple(_cut(cut) for cut in solid.cuts))
 

@@ -90,6 +90,11 @@ def _setting(bounds: Bounds, room: tuple[float, float], margin: float, enlarged:
     return Setting(scale, left - x0 * scale, margin + y1 * scale), box
 
 
+def on_paper(scene: Scene, setting: Setting) -> Iterator[Primitive]:
+    """The visible lines of a scene by themselves."""
+    yield from _picture(scene, setting, frozenset(), None, grey=False)
+
+
 def _picture(
     scene: Scene, setting: Setting, strong: frozenset[str], window: shapely.Polygon | None, *, grey: bool
 ) -> Iterator[Primitive]:

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from planbook.drawing.arrangement import Wanted
+from planbook.drawing.arrangement import Arrangement, Wanted
 from planbook.drawing.composing import compose_sheet
-from planbook.drawing.frame import border, notes_width, page_of
+from planbook.drawing.frame import Page, border, notes_width, page_of
 from planbook.drawing.notes import Notes, caliper_words, draw_notes, notes_height
-from planbook.drawing.recording import Drawing, Label, Pt, Shown
+from planbook.drawing.pictorial import draw_pictorial
+from planbook.drawing.recording import Drawing, Label, Primitive, Pt, Shown
 from planbook.drawing.scales import scales_for
+from planbook.drawing.stated_solid import solid_of_stated
 from planbook.drawing.title_block import PageOf, general_lines, title_block
 from planbook.source.findings import Finding, Severity
 from planbook.statement.model import PartStated, Statement
@@ -31,13 +33,18 @@ def draw_sheet(statement: Statement, number: str) -> tuple[tuple[Drawing, ...], 
     later = page_of(edition.paper)
     wanted = Wanted(part, dimensions, scales_for(edition.units), edition.projection)
     found = compose_sheet(wanted, first, later) or (None,)
-    drawings = []
+    drawings: list[Drawing] = []
+    pictured = False
     for place, views in enumerate(found):
         scale = str(views.scale) if views and views.views else ""
         pages = PageOf(place + 1, len(found))
         page, notes = (later, Notes((_NOTES_THERE,), "", words.caliper)) if place else (first, words)
+        drawn = views.primitives if views else ()
+        pictorial = () if pictured or views is None else _pictorial(part, views, page)
+        pictured = pictured or bool(pictorial)
         primitives = (
-            *(views.primitives if views else ()),
+            *drawn,
+            *pictorial,
             *draw_notes(notes, page.notes),
             *title_block(statement, part, sheet, scale, pages, page.title_block),
             border(page),
@@ -49,6 +56,11 @@ def draw_sheet(statement: Statement, number: str) -> tuple[tuple[Drawing, ...], 
         drawings.append(Drawing(page.width, page.height, primitives, title, marks, shown))
     missing = [key for views in found if views for key in views.missing] if found[0] else [d.id for d in dimensions]
     return tuple(drawings), _findings(number, part, missing, len(dimensions), edition.name)
+
+
+def _pictorial(part: PartStated, views: Arrangement, page: Page) -> tuple[Primitive, ...]:
+    """The part's picture in what the page has left, once on a sheet."""
+    return draw_pictorial(solid_of_stated(part), views.primitives, page, views.scale.factor)
 
 
 def _findings(number: str, part: PartStated, missing: Sequence[str], count: int, edition: str) -> tuple[Finding, ...]:
