@@ -21,6 +21,8 @@ from planbook.statement.places import Places
 class Working:
     """The content as it stands, stated; with its pages only where they were asked for."""
 
+    door: Door
+    """What it was read through."""
     prepared: Prepared
     told: Mapping[str, Told]
     places: Mapping[str, Places]
@@ -48,7 +50,7 @@ def read_working(
         compiled, more = compose_all(door, told, watcher, with_files=False)
         findings += more
         places = {edition: one.places for edition, one in compiled.items()}
-    return (None if stops(findings) else Working(prepared, told, places)), settle(findings)
+    return (None if stops(findings) else Working(door, prepared, told, places)), settle(findings)
 
 
 def read_named(root: Path, set_key: str, version: str) -> tuple[Release | None, tuple[Finding, ...]]:

@@ -149,6 +149,8 @@ class Source:
     formula: str
     place: str
     """`file:line:column` of the formula."""
+    packaged: bool
+    """Whether that file comes with planbook, because the workspace has none of that name."""
     inputs: tuple[Source, ...]
 
     def document(self) -> dict[str, Any]:
@@ -158,6 +160,7 @@ class Source:
             "text": self.text,
             "formula": self.formula,
             "place": self.place,
+            "packaged": self.packaged,
             "inputs": [source.document() for source in self.inputs],
         }
 

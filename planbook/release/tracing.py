@@ -15,6 +15,7 @@ from planbook.release.lookup import printed_places
 from planbook.release.reading_measures import printed_text
 from planbook.release.reports import Found, Source, Traced
 from planbook.release.watching import UNWATCHED, Watcher
+from planbook.source import Door
 from planbook.source.findings import Finding, Severity
 from planbook.statement.model import Statement
 
@@ -46,7 +47,7 @@ def _trace(working: Working, edition: str, name: str, releases: tuple[Release, .
     dimension = statement.dimensions.get(name)
     part = statement.parts[dimension.part] if dimension else None
     return Traced(
-        source=_source(told, name, set()),
+        source=_source(working.door, told, name, set()),
         kind="dimension" if dimension else "parameter",
         part=part.number if part else None,
         edition=edition,
@@ -58,19 +59,22 @@ def _trace(working: Working, edition: str, name: str, releases: tuple[Release, .
     )
 
 
-def _source(told: Told, name: str, seen: set[str]) -> Source:
+def _source(door: Door, told: Told, name: str, seen: set[str]) -> Source:
     """The tree of what a quantity comes from. What was shown once is named again without its own inputs."""
     dimension = told.statement.dimensions.get(name)
+    packaged = False
     if dimension:
         text, formula, place, inputs = printed_text(dimension.printed), dimension.formula, "", dimension.inputs
     else:
         parameter = told.stated.design.parameters[name]
         value = parameter.value
         text, formula, place, inputs = _text(told, parameter), value.formula, str(value.place), value.inputs
+        packaged = door.is_packaged(value.place.file)
     if name in seen:
-        return Source(name, text, formula, place, ())
+        return Source(name, text, formula, place, packaged, ())
     seen.add(name)
-    return Source(name, text, formula, place, tuple(_source(told, each, seen) for each in inputs))
+    below = tuple(_source(door, told, each, seen) for each in inputs)
+    return Source(name, text, formula, place, packaged, below)
 
 
 def _text(told: Told, parameter: Parameter) -> str:

@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 from planbook.design.values import Value
-from planbook.measure import INCH, MILLIMETRE
+from planbook.measure import INCH, MILLIMETRE, Direction, round_to
+
+_FINEST = ((MILLIMETRE, 1000), (INCH, 10_000))
+"""To which part of its unit a corrected length is told."""
 
 
 def in_both(nanometres: float) -> str:
@@ -16,9 +19,13 @@ def said(value: Value) -> str:
     return f"`{value.formula}` ({in_both(value.number)})"
 
 
-def like(value: Value, nanometres: float) -> str:
-    """A corrected length, in the unit that the author used; in both when the formula only has names."""
-    millimetres, inches = f"{_trim(nanometres / MILLIMETRE, 3)} mm", f"{_trim(nanometres / INCH, 4)} in"
+def like(value: Value, nanometres: float, direction: Direction = Direction.NEAREST) -> str:
+    """A corrected length, in the unit that the author used; in both when the formula only has names.
+
+    `direction` is the side to which it is still good: down for "at most", up for "at least".
+    """
+    mm, inch = (round_to(nanometres, unit / parts, direction) / unit for unit, parts in _FINEST)
+    millimetres, inches = f"{_trim(mm, 3)} mm", f"{_trim(inch, 4)} in"
     words = value.formula.replace("(", " ").replace(")", " ").split()
     if "mm" in words:
         return millimetres

@@ -87,6 +87,14 @@ class Door:
         except Refused:
             return False
 
+    def is_packaged(self, path: str) -> bool:
+        """Whether a path is read from the defaults, because the workspace has no such file."""
+        try:
+            found = self._find(path)
+        except Refused:
+            return False
+        return self._defaults is not None and not found.is_relative_to(self.root)
+
     def list_files(self, folder: str, suffix: str = "") -> tuple[str, ...]:
         """Paths of the files right in a folder whose names end in `suffix`, sorted; hidden files are left out.
 

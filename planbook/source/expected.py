@@ -47,11 +47,23 @@ def example_line(annotation: Any, key: str) -> str:
     return f"{key}: {example(annotation, key)}"
 
 
+def whole_file(annotation: Any) -> str:
+    """What a file of this form holds, to follow "write": its keys that must stand, or an entry as an example."""
+    kind = bare(annotation)
+    if _is(kind, ContentModel) and (keys := _needed_keys(kind)):
+        return f"one name with its value to a line: {listed(keys, 'and')} must be among them"
+    return f"one name with its value to a line, for example `{example(annotation)[1:-1]}`"
+
+
+def _needed_keys(model: type[ContentModel]) -> list[str]:
+    return [key for key, field in known_keys(model).items() if field.is_required()]
+
+
 def _example_group(model: type[ContentModel]) -> str:
     fields = known_keys(model)
     if issubclass(model, ShortModel):
         return example(fields[model.short_key].annotation)
-    required = [example_line(field.annotation, key) for key, field in fields.items() if field.is_required()]
+    required = [example_line(fields[key].annotation, key) for key in _needed_keys(model)]
     return f"{{{', '.join(required)}}}"
 
 

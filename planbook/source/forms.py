@@ -11,6 +11,7 @@ from planbook.source.models.figures import AnyFigure
 from planbook.source.models.fits import FitModel
 from planbook.source.models.market import CautionModel, HardwareUseModel, MarketAdditionsModel, MarketModel
 from planbook.source.models.page import PageHead, StepHead
+from planbook.source.models.parameters import ParameterModel
 from planbook.source.models.part import PartModel
 from planbook.source.models.plan_set import SetModel
 from planbook.source.models.rules import RuleModel
@@ -30,6 +31,9 @@ MARKET_ADDITIONS = MarketAdditionsModel
 PAGE_HEAD = PageHead
 STEP_HEAD = StepHead
 
+PARAMETERS = dict[DottedName, ParameterModel]
+"""Written as groups in groups, and read by `parameter_tree`."""
+
 SET_FILES: dict[str, Any] = {
     "set": SET,
     "hardware": HARDWARE,
@@ -41,8 +45,12 @@ SET_FILES: dict[str, Any] = {
     "assembly": ASSEMBLY,
     "positions": POSITIONS,
 }
-"""Files right in a plan set's folder, by name without `.yaml`. `parameters.yaml` is a tree with a reader of its own."""
+"""Files right in a plan set's folder, by name without `.yaml`."""
+SET_FILE_NAMES = frozenset(f"{name}.yaml" for name in (*SET_FILES, "parameters"))
 FOLDER_FILES: dict[str, Any] = {"part": PART, "market": MARKET, "market-additions": MARKET_ADDITIONS}
 """Files that a folder holds several of: parts/, shared/markets/, markets/."""
 SET_FOLDERS: dict[str, str] = {"parts": ".yaml", "markets": ".yaml", "pages": ".md", "steps": ".md"}
 """Folders of a plan set in which every file has this ending."""
+SHARED_CAUTIONS = "shared/cautions.yaml"
+SHARED_MARKETS = "shared/markets"
+"""What several plan sets use."""

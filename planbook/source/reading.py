@@ -8,8 +8,9 @@ from typing import Any, TypeVar
 from planbook.source import forms
 from planbook.source.content import Content, Page, Step
 from planbook.source.door import Door, Refused
+from planbook.source.expected import whole_file
 from planbook.source.file_names import check_step_names, key_files
-from planbook.source.findings import Finding, Severity
+from planbook.source.findings import Finding, Place, Severity
 from planbook.source.markdown_file import split_prose
 from planbook.source.models.market import MarketAdditionsModel, MarketModel
 from planbook.source.models.part import PartModel
@@ -20,11 +21,9 @@ from planbook.source.parameter_tree import read_parameters
 from planbook.source.text import Text
 from planbook.source.tree import Node
 from planbook.source.validation import validate
-from planbook.source.yaml_tree import read_tree
+from planbook.source.yaml_tree import is_blank, read_tree
 
 T = TypeVar("T")
-SHARED_CAUTIONS = "shared/cautions.yaml"
-SHARED_MARKETS = "shared/markets"
 
 
 class Reading:
@@ -65,12 +64,15 @@ class Reading:
         self.findings.extend(answer[1])
         return answer[0]
 
-    def _tree(self, path: str) -> Node | None:
+    def _tree(self, path: str, annotation: Any) -> Node | None:
         text = self._text(path)
+        if text is not None and is_blank(text):
+            self.findings.append(_empty(path, annotation))
+            return None
         return None if text is None else self._keep(read_tree(text, path))
 
     def _yaml(self, path: str, annotation: Any) -> Any:
-        tree = self._tree(path)
+        tree = self._tree(path, annotation)
         return None if tree is None else self._keep(validate(annotation, tree))
 
     def _optional(self, name: str) -> Any:
@@ -79,12 +81,12 @@ class Reading:
         if not self.door.exists(path):
             return None
         text = self._text(path) or ""
-        if text.strip() and all(line.lstrip()[:1] in ("", "#") for line in text.split("\n")):
+        if text.strip() and is_blank(text):
             return None
         return self._yaml(path, forms.SET_FILES[name])
 
     def _parameters(self) -> Any:
-        tree = self._tree(f"{self.folder}/parameters.yaml")
+        tree = self._tree(f"{self.folder}/parameters.yaml", forms.PARAMETERS)
         return {} if tree is None else self._keep(read_parameters(tree))
 
     def _parts(self) -> tuple[dict[str, PartModel], dict[str, str]]:
@@ -102,7 +104,7 @@ class Reading:
 
     def _market(self, name: Text) -> MarketModel | None:
         """The shared market with the set's own additions, or the set's own market when there is no shared one."""
-        shared, own = f"{SHARED_MARKETS}/{name}.yaml", f"{self.folder}/markets/{name}.yaml"
+        shared, own = f"{forms.SHARED_MARKETS}/{name}.yaml", f"{self.folder}/markets/{name}.yaml"
         if not is_name(name) or not (self.door.exists(shared) or self.door.exists(own)):
             self.findings.append(self._unknown_market(name))
             return None
@@ -116,15 +118,15 @@ class Reading:
 
     def _unknown_market(self, name: Text) -> Finding:
         files = (
-            *self.door.list_files(SHARED_MARKETS, ".yaml"),
+            *self.door.list_files(forms.SHARED_MARKETS, ".yaml"),
             *self.door.list_files(f"{self.folder}/markets", ".yaml"),
         )
         known = {path.rsplit("/", 1)[-1].removesuffix(".yaml") for path in files}
-        remedy = choice_remedy(name, known, f"{SHARED_MARKETS}/")
+        remedy = choice_remedy(name, known, f"{forms.SHARED_MARKETS}/")
         return Finding("market-unknown", Severity.STOP, f"There is no market `{name}`.", remedy, name.place)
 
     def _cautions(self) -> dict[Text, Any]:
-        shared = self._yaml(SHARED_CAUTIONS, forms.CAUTIONS) if self.door.exists(SHARED_CAUTIONS) else None
+        shared = self._yaml(forms.SHARED_CAUTIONS, forms.CAUTIONS) if self.door.exists(forms.SHARED_CAUTIONS) else None
         return {**(shared or {}), **(self._optional("cautions") or {})}
 
     def _pages(self) -> tuple[Page, ...]:
@@ -145,6 +147,12 @@ class Reading:
         parts = None if text is None else self._keep(split_prose(text, path))
         head = None if parts is None else self._keep(validate(head_form, parts[0]))
         return None if parts is None or head is None else (head, parts[1])
+
+
+def _empty(path: str, annotation: Any) -> Finding:
+    needed = path.rsplit("/", 1)[-1] in ("set.yaml", "parameters.yaml")
+    remedy = f"Write {whole_file(annotation)}{'' if needed else '; or delete the file'}."
+    return Finding("yaml-empty", Severity.STOP, "The file says nothing.", remedy, Place(path, 1, 1))
 
 
 def _laid_over(market: MarketModel, added: MarketAdditionsModel) -> MarketModel:

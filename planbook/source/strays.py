@@ -1,37 +1,87 @@
-"""Files in a plan set's folder that nothing reads, most likely because their name is misspelt."""
+"""Files that nothing reads, most likely because their name is misspelt: in a plan set's folder, or a market's table."""
 
 from __future__ import annotations
 
-from planbook.source.door import Door
+from collections.abc import Collection, Iterable, Iterator
+
+from planbook.source.door import Door, Refused
 from planbook.source.findings import Finding, Place, Severity
-from planbook.source.forms import SET_FILES, SET_FOLDERS
+from planbook.source.forms import SET_FILE_NAMES, SET_FOLDERS, SHARED_CAUTIONS, SHARED_MARKETS
 from planbook.source.names import spelled_alike
+from planbook.source.text import Text
+from planbook.source.tree import Group
+from planbook.source.yaml_tree import read_tree
 
 YAML_ENDINGS = (".yaml", ".yml")
 
 
 def find_strays(door: Door, folder: str) -> tuple[Finding, ...]:
-    """A warning for each YAML file with an unknown name, and each file with a wrong ending in a folder of content."""
-    known = {f"{name}.yaml" for name in (*SET_FILES, "parameters")}
-    strays = [
-        _stray(path, spelled_alike(name, known, 1))
-        for path in door.list_files(folder)
-        if (name := path.rsplit("/", 1)[-1]).endswith(YAML_ENDINGS) and name not in known
-    ]
-    for inner, ending in SET_FOLDERS.items():
-        for path in door.list_files(f"{folder}/{inner}"):
+    """A warning for each YAML file with an unknown name, each file with a wrong ending in a folder of content, and each
+    market's table that no edition asks for."""
+    return (*_misnamed(door, folder), *_idle_markets(door, folder))
+
+
+def _misnamed(door: Door, folder: str) -> Iterator[Finding]:
+    yield from _unknown(door.list_files(folder), SET_FILE_NAMES, "a plan set")
+    shared = Door(door.root, defaults=None).list_files("shared")
+    yield from _unknown(shared, {SHARED_CAUTIONS.rsplit("/", 1)[-1]}, "shared/")
+    folders = {f"{folder}/{inner}": ending for inner, ending in SET_FOLDERS.items()}
+    for inner, ending in {**folders, SHARED_MARKETS: ".yaml"}.items():
+        for path in door.list_files(inner):
             name = path.rsplit("/", 1)[-1]
             if not name.endswith(ending):
-                strays.append(_stray(path, (f"{name.rsplit('.', 1)[0]}{ending}",)))
-    return tuple(strays)
+                near = (f"{name.rsplit('.', 1)[0]}{ending}",)
+                yield _stray(path, f"the files of this folder end in {ending}", near)
 
 
-def _stray(path: str, near: tuple[str, ...]) -> Finding:
-    remedy = f"Did you mean `{near[0]}`?" if near else "Delete it, or move it elsewhere."
-    return Finding(
-        "file-stray",
-        Severity.WARN,
-        f"`{path}` is not read: no file of a plan set has this name.",
-        remedy,
-        Place(path, 1, 1),
+def _unknown(paths: Iterable[str], known: Collection[str], where: str) -> Iterator[Finding]:
+    for path in paths:
+        if (name := path.rsplit("/", 1)[-1]).endswith(YAML_ENDINGS) and name not in known:
+            yield _stray(path, f"no file of {where} has this name", spelled_alike(name, known, 1))
+
+
+def _idle_markets(door: Door, folder: str) -> Iterator[Finding]:
+    """Of the workspace's own tables: those that come with planbook may well be idle.
+
+    Other plan sets are read through a door of their own, so that they are no part of what this one is made of. As long
+    as one of them cannot be read, or asks for a market that there is not, nobody knows which table it means.
+    """
+    own = Door(door.root, defaults=None)
+    asked = {each: _asked(own, each) for each in own.list_folders("content")}
+    if all(_known(door, each, names) for each, names in asked.items()):
+        every = {name for names in asked.values() for name in names or ()}
+        yield from _idle(own.list_files(SHARED_MARKETS, ".yaml"), every, "plan set")
+        yield from _idle(own.list_files(f"{folder}/markets", ".yaml"), asked[folder] or (), "edition")
+
+
+def _asked(door: Door, folder: str) -> frozenset[str] | None:
+    """The markets of a plan set's editions; none of a folder without set.yaml; None when it cannot be read."""
+    path = f"{folder}/set.yaml"
+    if not door.exists(path):
+        return frozenset()
+    try:
+        tree, _ = read_tree(door.read_text(path), path)
+    except Refused:
+        return None
+    editions = tree.get(Text("editions")) if isinstance(tree, Group) else None
+    if not isinstance(editions, Group):
+        return None
+    return frozenset(str(each.get(Text("market"))) for each in editions.values() if isinstance(each, Group))
+
+
+def _known(door: Door, folder: str, markets: frozenset[str] | None) -> bool:
+    return markets is not None and all(
+        door.exists(f"{SHARED_MARKETS}/{name}.yaml") or door.exists(f"{folder}/markets/{name}.yaml") for name in markets
     )
+
+
+def _idle(paths: Iterable[str], markets: Iterable[str], asker: str) -> Iterator[Finding]:
+    names = {f"{name}.yaml" for name in markets}
+    for path in paths:
+        if (name := path.rsplit("/", 1)[-1]) not in names:
+            yield _stray(path, f"no {asker} asks for this market", spelled_alike(name, names, 1))
+
+
+def _stray(path: str, why: str, near: tuple[str, ...]) -> Finding:
+    remedy = f"Did you mean `{near[0]}`?" if near else "Delete it, or move it elsewhere."
+    return Finding("file-stray", Severity.WARN, f"`{path}` is not read: {why}.", remedy, Place(path, 1, 1))

@@ -9,7 +9,7 @@ from typing import Any
 from pydantic import TypeAdapter, ValidationError
 from pydantic_core import ErrorDetails
 
-from planbook.source.expected import describe, example, example_line
+from planbook.source.expected import describe, example_line, whole_file
 from planbook.source.findings import Finding, Place, Severity
 from planbook.source.names import choice_remedy, listed, proposed_name, spelled_alike
 from planbook.source.spots import Spot, bare, find_spot, known_keys
@@ -105,11 +105,11 @@ def _out_of_range(spot: Spot, context: Context) -> Finding:
 
 
 def _wrong_kind(spot: Spot, _: Context) -> Finding:
-    shown = f"`{example_line(spot.annotation, spot.key)}`" if spot.key is not None else f"`{example(spot.annotation)}`"
+    shown = f"for example, `{example_line(spot.annotation, spot.key)}`" if spot.key is not None else ""
     return _finding(
         "value-kind",
         f"{spot.name} has {_what(spot.node)}; expected is {describe(spot.annotation)}.",
-        f"Write, for example, {shown}.",
+        f"Write {shown or whole_file(spot.annotation)}.",
         spot.place,
     )
 

@@ -61,6 +61,11 @@ class _Level:
     """A comma was found to end a value too early; what it leaves behind is no fault of its own."""
 
 
+def is_blank(text: str) -> bool:
+    """Whether a YAML text is nothing but empty lines and comments."""
+    return all(line.lstrip()[:1] in ("", "#") for line in text.split("\n"))
+
+
 class _Reader:
     """Builds the tree from parser events, so that depth and aliases are judged before anything is expanded."""
 

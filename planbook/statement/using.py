@@ -46,18 +46,21 @@ def _unseen_figures(content: Content, figures: Iterable[str]) -> Iterator[Findin
 
 
 def _idle_parameters(content: Content) -> Iterator[Finding]:
-    mentioned = names_in(
-        (
-            content.plan_set.tolerances, content.parameters, content.parts, content.hardware, content.rules,
-            content.fits, content.figures, content.assembly, content.positions, content.cautions,
-            [page.body for page in content.pages], [(step.head, step.body) for step in content.steps],
-        )
-    )  # fmt: skip
+    mentioned = names_in(mentioning(content))
     for name in content.parameters:
         if name not in mentioned:
             message = f"Nothing uses or prints {name}."
             remedy = f"Use it in a formula, write {{{{ {name} }}}} on a page, or delete it."
             yield Finding("parameter-idle", Severity.NOTE, message, remedy, name.place)
+
+
+def mentioning(content: Content) -> tuple[object, ...]:
+    """All of a plan set's content in which a name may be used."""
+    return (
+        content.plan_set.tolerances, content.parameters, content.parts, content.hardware, content.rules,
+        content.fits, content.figures, content.assembly, content.positions, content.cautions,
+        [page.body for page in content.pages], [(step.head, step.body) for step in content.steps],
+    )  # fmt: skip
 
 
 def names_in(content: object) -> frozenset[str]:

@@ -11,6 +11,7 @@ from planbook.measure.dimensionality import ANGLE, LENGTH
 from planbook.source.content import Content
 from planbook.source.models.plan_set import EditionModel
 from planbook.statement.prose import TABLES, Named, Names, Sort
+from planbook.statement.using import mentioning, names_in
 
 
 def vocabulary(
@@ -31,13 +32,28 @@ def vocabulary(
         *(Named(f"see.{key}", Sort.LINK, f"table.{key}", title, paged=True) for key, title in TABLES.items()),
         *(Named(f"table.{key}", Sort.TABLE, key) for key in TABLES),
     )
-    return Names({each.path: each for each in named}, _edition_words(*edition), _absent(content, design, dimensions))
+    return Names(
+        {each.path: each for each in named},
+        _edition_words(*edition),
+        _absent(content, design, dimensions),
+        _idle(content, (each.path for each in named)),
+    )
 
 
 def spoken(title: str) -> str:
     """A title as it reads inside a sentence: `Ramp bar` as `ramp bar`; a name like `T-nut` or `MDF shim` as it is."""
     first = title.partition(" ")[0]
     return title[:1].lower() + title[1:] if first[1:].isalpha() and first[1:].islower() else title
+
+
+def _idle(content: Content, paths: Iterable[str]) -> frozenset[str]:
+    """The market's names of what no part is made of, no use asks for and no formula or page mentions."""
+    used = {f"stock.{part.stock}" for part in content.parts.values()}
+    used |= {f"hardware.{use.item}" for use in content.hardware.values()}
+    used |= {".".join(name.split(".")[:2]) for name in names_in(mentioning(content))}
+    return frozenset(
+        path for path in paths if path.startswith(("stock.", "hardware.")) and ".".join(path.split(".")[:2]) not in used
+    )
 
 
 def _edition_words(name: str, model: EditionModel) -> dict[str, str]:

@@ -132,3 +132,9 @@ def test_trace_goes_from_a_name_to_its_prints(story: Path, planbook) -> None:
     outcome = planbook(story, ["trace", SET, "end.height"])
     assert outcome.code == 0
     assert "end/blank/width" in outcome.stdout
+
+
+def test_trace_tells_a_table_of_planbook_s_own_from_one_of_the_workspace(workspace: Path, planbook) -> None:
+    (workspace / "shared/markets/europe.yaml").unlink()
+    outcome = planbook(workspace, ["trace", SET, "stock.sheet_19.thickness"])
+    assert [(one["edition"], one["packaged"]) for one in outcome.document] == [("imperial", False), ("metric", True)]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from typing import Any
 
 import pytest
@@ -368,6 +369,53 @@ def test_the_remedy_mends_the_fault() -> None:
     finding_on_plate({"hole": "10 mm", "at": ("395.1 mm", "60 mm")})
     feature_on_plate({"opening": ("30 mm", "20 mm"), "at": ("5 mm", "5 mm"), "round": "10 mm"})
     finding_on_plate({"opening": ("30 mm", "20 mm"), "at": ("5 mm", "5 mm"), "round": "10.1 mm"})
+
+
+@given(st.floats(1, 400), st.integers(2, 40), st.floats(3, 400), st.floats(2, 190), st.sampled_from(("x", "y")))
+def test_what_is_proposed_for_a_row_fits(start: float, count: int, pitch: float, size: float, along: str) -> None:
+    """The place, the pitch and the count that a remedy names are put in, and the row lies in its part."""
+    at = (f"{start:.3f} mm", "100 mm") if along == "x" else ("200 mm", f"{start:.3f} mm")
+    repeat = {"count": count, "pitch": f"{pitch:.3f} mm", "along": along}
+    hole = {"hole": f"{size:.3f} mm", "at": at, "depth": "5 mm"}
+    for _ in range(4):  # what leaves a face on two sides is told of the worst first
+        findings = shaped(plate(features={"it": {**hole, "repeat": repeat}}))[1]
+        if not findings or "smaller: along" in findings[0].remedy:
+            return
+        (finding,) = findings
+        for letter, measure in re.findall(r"(\b[xy]\b)(?: at most| at least)? (-?[\d.]+ mm)", finding.remedy):
+            hole["at"] = tuple(measure if axis == letter else old for axis, old in zip("xy", hole["at"], strict=True))
+        if "single one" in finding.remedy:
+            assert not shaped(plate(features={"it": hole}))[1]
+        elif fitting := re.search(r"the count (\d+)", finding.remedy):
+            assert not shaped(plate(features={"it": {**hole, "repeat": {**repeat, "count": int(fitting[1])}}}))[1]
+        if closer := re.search(r"pitch at most ([\d.]+ mm) for (\d+)", finding.remedy):
+            assert int(closer[2]) == count
+            assert not shaped(plate(features={"it": {**hole, "repeat": {**repeat, "pitch": closer[1]}}}))[1]
+        if "pitch" in finding.remedy or "count" in finding.remedy or "single" in finding.remedy:
+            return
+    raise AssertionError(findings)
+
+
+def test_a_row_that_starts_outside_is_told_where_all_of_it_fits() -> None:
+    row = {"hole": "10 mm", "at": ("3 mm", "60 mm"), "repeat": {"count": 4, "pitch": "120 mm", "along": "x"}}
+    assert finding_on_plate(row).remedy == "Make x at least 5 mm, or make the feature smaller."
+    assert finding_on_plate({**row, "repeat": {**row["repeat"], "pitch": "140 mm"}}).remedy == (
+        "Make x 5 mm, and the pitch at most 130 mm for 4, or the count 3."
+    )
+    late = {**row, "at": ("398 mm", "60 mm")}
+    assert finding_on_plate(late).remedy == "Make x at most 35 mm, or make the feature smaller."
+    wide = {**row, "hole": "130 mm", "at": ("65 mm", "100 mm"), "depth": "5 mm"}
+    assert finding_on_plate(wide).remedy == "Make the count 3."
+
+
+def test_a_row_that_leaves_the_outline_is_told_how_many_fit() -> None:
+    row = {"hole": "10 mm", "at": ("40 mm", "40 mm"), "repeat": {"count": 4, "pitch": "110 mm", "along": "x"}}
+    (finding,) = on_triangle(row)
+    assert (finding.code, finding.remedy) == (
+        "row-outside-part",
+        "Make the count 3, or change the pitch or the outline.",
+    )
+    assert on_triangle({**row, "repeat": {**row["repeat"], "count": 3}}) == ()
 
 
 def test_findings_stand_at_the_measure_that_is_wrong() -> None:

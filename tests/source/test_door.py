@@ -64,6 +64,17 @@ def test_a_link_may_lead_inside_the_workspace_and_nowhere_else(tmp_path: Path) -
     assert code_of(door.read_text, "ring") == "path-outside"
 
 
+def test_a_file_of_the_defaults_is_told_from_the_workspace_s_own(tmp_path: Path) -> None:
+    root, defaults = tmp_path / "own", tmp_path / "defaults"
+    for path in (root / "shared/a.yaml", defaults / "shared/a.yaml", defaults / "shared/b.yaml"):
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.touch()
+    door = Door(root, defaults)
+    assert [door.is_packaged(f"shared/{name}.yaml") for name in "abc"] == [False, True, False]
+    assert not Door(defaults, defaults).is_packaged("shared/b.yaml")
+    assert not door.is_packaged("../b.yaml")
+
+
 def test_a_large_text_is_refused_by_its_size_before_it_is_read(tmp_path: Path) -> None:
     with (tmp_path / "a.yaml").open("wb") as file:
         file.truncate(50_000_000)

@@ -249,7 +249,7 @@ def test_what_only_one_market_lacks_is_told_for_its_edition(tmp_path: Path) -> N
         ({"steps/20-saw.md": "---\ntitle: a\n---\n"}, "step-number-twice", "steps/20-saw.md:1:1"),
         ({"steps/saw.md": "---\ntitle: a\n---\n"}, "step-number-missing", "steps/saw.md:1:1"),
         ({"steps/30-bore.md": "---\ntitle: a\n---\n"}, "file-name-twice", "steps/30-bore.md:1:1"),
-        ({"set.yaml": None}, "set-unknown", "set.yaml:1:1"),
+        ({"set.yaml": None}, "file-missing", "set.yaml:1:1"),
         ({"parameters.yaml": None}, "file-missing", "parameters.yaml:1:1"),
         ({"parameters.yaml": ""}, "yaml-empty", "parameters.yaml:1:1"),
         ({"rules.yaml": ""}, "yaml-empty", "rules.yaml:1:1"),
@@ -274,6 +274,58 @@ def test_a_file_that_nothing_reads_is_warned_about(tmp_path: Path) -> None:
         (f"{name}:1:1", Severity.WARN) for name in ("rulse.yaml", "parts/leg.yml", "pages/notes.txt")
     ]
     assert ["rules.yaml" in findings[0].remedy, "leg.yaml" in findings[1].remedy] == [True, True]
+
+
+def test_a_table_of_a_market_that_nobody_asks_for_is_warned_about(tmp_path: Path) -> None:
+    market = FILES["shared/markets/europe.yaml"]
+    strays = {
+        "shared/caution.yaml": "a: b\n",
+        "shared/markets/asia.yml": market,
+        "shared/markets/europ.yaml": market,
+        f"{SET}/markets/north_amerika.yaml": "stock: {}\n",
+    }
+    content, findings = load_with(tmp_path, dict(strays))
+    assert content is not None
+    assert [(each.code, each.severity) for each in findings] == [("file-stray", Severity.WARN)] * 4
+    assert {each.place.file: each.remedy for each in findings if each.place} == {
+        "shared/caution.yaml": "Did you mean `cautions.yaml`?",
+        "shared/markets/asia.yml": "Did you mean `asia.yaml`?",
+        "shared/markets/europ.yaml": "Did you mean `europe.yaml`?",
+        f"{SET}/markets/north_amerika.yaml": "Did you mean `north_america.yaml`?",
+    }
+
+
+def test_what_another_plan_set_asks_for_is_no_stray_and_no_part_of_this_one(tmp_path: Path) -> None:
+    market = FILES["shared/markets/europe.yaml"]
+    other = FILES[f"{SET}/set.yaml"].replace("market: europe", "market: asia")
+    door = write(tmp_path, {"shared/markets/asia.yaml": market, "content/bench/set.yaml": other})
+    content, findings = load(door, "stool")
+    assert content is not None
+    assert findings == ()
+    assert "content/bench/set.yaml" not in door.log
+    # While the other one cannot be read, nobody knows what it asks for.
+    (tmp_path / "content/bench/set.yaml").write_text("title: [", encoding="utf-8")
+    assert load(Door(tmp_path, None), "stool")[1] == ()
+
+
+def test_a_set_without_its_first_file_is_told_what_to_write(tmp_path: Path) -> None:
+    remedies = {}
+    for name, text in {"nothing": None, "empty": "", "comments": "# soon\n", "words": "soon\n"}.items():
+        content, (finding,) = load_with(tmp_path / name, {f"{SET}/set.yaml": text})
+        assert content is None
+        assert line_of(finding) == "set.yaml:1:1"
+        remedies[name] = finding.remedy
+    for remedy in remedies.values():
+        assert "`title`, `code`" in remedy and "`cautions`" in remedy
+    assert not any("delete" in remedy for remedy in remedies.values())
+    _, (finding,) = load_with(tmp_path / "ending", {f"{SET}/set.yaml": None, f"{SET}/set.yml": "title: x\n"})
+    assert finding.remedy == "Rename `set.yml` to `set.yaml`."
+
+
+def test_where_there_is_no_plan_set_yet_the_way_to_one_is_told(tmp_path: Path) -> None:
+    (tmp_path / "content").mkdir()
+    _, (finding,) = load(Door(tmp_path, None), "stool")
+    assert (finding.code, "planbook start" in finding.remedy) == ("set-unknown", True)
 
 
 @pytest.mark.parametrize(

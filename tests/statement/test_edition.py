@@ -28,6 +28,7 @@ STEP = "content/tiny/steps/01-cut.md"
 INTRO = "content/tiny/pages/01-intro.md"
 CAUTIONS = "content/tiny/cautions.yaml"
 ASSEMBLY = "content/tiny/assembly.yaml"
+HERE = "shared/markets/here.yaml"
 BOARD = "content/tiny/parts/board.yaml"
 
 
@@ -190,6 +191,19 @@ def test_a_wrong_name_on_a_page_stops_with_its_place(tmp_path):
 def test_a_bare_measure_in_a_note_stops(tmp_path):
     finding = only(found(tmp_path, board=edited(BOARD, "Drill {{", "Drill 10 mm deep, {{")))
     assert (finding.code, finding.place.file) == ("bare-measure", BOARD)
+
+
+def test_hardware_that_the_set_does_not_use_is_not_proposed_for_a_bare_measure(tmp_path):
+    screw = "screw: {title: Screw, measures: {length: 10 mm}}\n          bolt: {title: 1/4-20"
+    markets = {
+        "here": edited(HERE, "bolt: {title: 1/4-20", screw),
+        "board": edited(BOARD, "Drill {{", "10 mm deep, {{"),
+    }
+    assert "parameters.yaml" in only(found(tmp_path / "idle", **markets)).remedy
+    used = edited("content/tiny/hardware.yaml", "item: bolt", "item: screw")
+    there = edited("shared/markets/there.yaml", "bolt: {title: M6", screw.replace("1/4-20", "M6"))
+    findings = found(tmp_path / "used", **markets, hardware=used, there=there)
+    assert "{{ hardware.screw.length }}" in only(findings).remedy
 
 
 def test_a_parameter_without_value_is_no_unknown_name(tmp_path):

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from planbook.statement.prose import Names, read_line
+from planbook.statement.prose import Named, Names, Sort, read_line
 from planbook.statement.prose.measures import bare_measures
 
 from .names import NAMES, inches, text
@@ -96,6 +96,21 @@ def test_a_parameter_is_proposed_before_a_dimension_and_that_before_hardware():
     same = [inches(path, "3", "76", 3) for path in ("hardware.a.b", "dim.a.b.x", "zone.end")]
     (finding,) = read_line(text("rises 3 in"), Names({each.path: each for each in same}))[1]
     assert re.findall(r"{{ (\S+) }}", finding.remedy) == ["zone.end", "dim.a.b.x", "hardware.a.b"]
+
+
+def test_what_the_plan_set_has_no_use_for_is_not_proposed():
+    same = [inches(path, "3", "76", 3) for path in ("hardware.bolt.length", "stock.sheet.thickness")]
+    titled = [Named(f"hardware.{key}.title", Sort.WORDS, plain="1/4-20 bolt") for key in ("bolt", "long_bolt")]
+    named = {each.path: each for each in (*same, *titled)}
+    idle = frozenset({"hardware.bolt.length", "hardware.bolt.title"})
+    (measure, thread) = read_line(text("rises 3 in on a 1/4-20"), Names(named, idle=idle))[1]
+    assert re.findall(r"{{ (\S+) }}", measure.remedy) == ["stock.sheet.thickness"]
+    assert re.findall(r"{{ (\S+) }}", thread.remedy) == ["hardware.long_bolt.title"]
+    # Of a thread that only idle hardware has, it is said how to have it.
+    (unused,) = read_line(text("on a 1/4-20"), Names(named, idle=frozenset(named)))[1]
+    assert unused.remedy == "Ask for it in hardware.yaml (item: bolt) and write {{ hardware.bolt.title }} here."
+    (unknown,) = read_line(text("on an M99"), Names(named))[1]
+    assert "market's table" in unknown.remedy
 
 
 def test_what_stands_in_a_name_or_a_comment_is_not_prose():

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from planbook.statement.prose import Written, number_figures, read_line, read_pages
+from planbook.statement.prose import Names, Written, number_figures, read_line, read_pages
 
 from .names import NAMES, text
 
@@ -199,6 +199,29 @@ def test_what_is_wrong_is_found_with_its_place_and_a_remedy(body, code, column, 
     assert finding.place.column == column
     assert finding.place.file == "pages/test.md"
     assert words in finding.remedy + finding.message
+
+
+@pytest.mark.parametrize(
+    ("name", "remedy"),
+    [
+        ("page.zzz", "Names there are: page.how_to; another needs a file in pages/."),
+        (
+            "dim.ramp_bar.zzz",
+            "Names there are: dim.ramp_bar.pivot, dim.ramp_bar.outline; another needs a feature of a part.",
+        ),
+        ("stop.zzz", "Name it in parameters.yaml first."),
+        ("ramp.zzz", "Name it in parameters.yaml first, or take one of ramp.rise, ramp.run, ramp.slope."),
+        ("table.zzz", "Names there are: table.hardware."),
+    ],
+)
+def test_a_name_like_none_is_told_which_there_are(name, remedy):
+    (finding,) = read_line(text(f"See {{{{ {name} }}}}."), NAMES)[1]
+    assert (finding.code, finding.remedy) == ("unknown-name", remedy)
+
+
+def test_where_a_group_has_no_names_yet_it_is_told_what_makes_one():
+    (finding,) = read_line(text("See {{ step.zzz }}."), Names({}))[1]
+    assert finding.remedy == "There is none yet; one needs a file in steps/."
 
 
 def test_all_that_is_wrong_on_a_page_is_found_at_once():

@@ -55,5 +55,7 @@ def _where(found: Found) -> str:
 def _tree(source: Source, depth: int) -> list[str]:
     line = f"{'  ' * depth}{source.name} = {source.text}"
     if source.formula:
-        line += f"    {source.formula}    {source.place}"
+        line += f"    {source.formula}"
+    if source.place:
+        line += f"    {source.place}" + (" (planbook's own table)" if source.packaged else "")
     return [line, *(line for part in source.inputs for line in _tree(part, depth + 1))]

@@ -8,6 +8,7 @@ from operator import add
 from typing import Final
 
 from planbook.shape.bench import Bench
+from planbook.shape.geometry import Loop, Vec
 from planbook.shape.model import Cut, Part
 from planbook.shape.solids.building import cuts_of, pieces_of
 from planbook.shape.solids.mesh import Mesh
@@ -34,8 +35,13 @@ def _step_by_step(part: Part) -> Sequence[tuple[Text, tuple[Cut, ...]]]:
     return list(zip(names, accumulate((part.features[name].cuts for name in names), add), strict=True))
 
 
+def pieces_left(blank: Vec, outline: Loop, cuts: tuple[Cut, ...]) -> int:
+    """In how many pieces the cuts leave a blank with an outline; dust of rounding is none."""
+    return sum(_is_wood(piece) for piece in pieces_of(blank, outline, cuts))
+
+
 def _pieces(part: Part, cuts: tuple[Cut, ...]) -> int:
-    return sum(_is_wood(piece) for piece in pieces_of(part.blank, part.outline, cuts))
+    return pieces_left(part.blank, part.outline, cuts)
 
 
 def _is_wood(piece: Mesh) -> bool:

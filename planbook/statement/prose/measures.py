@@ -105,7 +105,7 @@ def _remedy(measure: BareMeasure, names: Names) -> str:
     if near:
         return f"Write {' or '.join(f'{{{{ {named.path} }}}} ({_reads(named)})' for named in near[:3])}."
     if measure.value is None:
-        return "Write the title of the hardware, as in {{ hardware.bolt.title }}: each market has its own."
+        return _thread_remedy(measure.text, names)
     return f"Name it in parameters.yaml (some.name: {measure.text}) and write {{{{ some.name }}}} here."
 
 
@@ -113,7 +113,20 @@ def _reads(named: Named) -> str:
     return named.plain if named.printed is None else named.printed.full
 
 
+def _thread_remedy(text: str, names: Names) -> str:
+    """For a thread that nothing in the plan set has: each market has its own."""
+    sold = next((named.path for named in _titled(text, names) if named.path.startswith("hardware.")), None)
+    if sold is None:
+        return "Name it in the market's table under `hardware`, and write its title in {{ }} here."
+    return f"Ask for it in hardware.yaml (item: {sold.split('.')[1]}) and write {{{{ {sold} }}}} here."
+
+
 def _thread_names(text: str, names: Names) -> Iterable[Named]:
+    return (named for named in _titled(text, names) if named.path not in names.idle)
+
+
+def _titled(text: str, names: Names) -> Iterable[Named]:
+    """What has a thread in its words."""
     wanted = re.compile(rf"(?<![\w/]){re.escape(text)}(?![\w/])")
     return (named for named in names.named.values() if named.sort is Sort.WORDS and wanted.search(named.plain))
 
@@ -123,7 +136,7 @@ def _equal_names(measure: BareMeasure, names: Names) -> list[Named]:
     value = measure.value or 0.0
     near: list[tuple[int, float, Named]] = []
     for named in names.named.values():
-        if named.printed is None or named.dimensionality != measure.dimensionality:
+        if named.path in names.idle or named.printed is None or named.dimensionality != measure.dimensionality:
             continue
         apart = abs(named.printed.value - value)
         if apart <= CLOSE * abs(value):

@@ -68,6 +68,8 @@ class Names:
     """edition.name, edition.title, edition.units, edition.paper, edition.market."""
     absent: frozenset[str] = frozenset()
     """Names, or beginnings of names, that have no value for a reason that is reported elsewhere."""
+    idle: frozenset[str] = frozenset()
+    """Names of the market's tables whose stock or hardware the plan set has no use for: not proposed for a measure."""
 
     @cached_property
     def groups(self) -> Mapping[str, tuple[str, ...]]:

@@ -105,8 +105,22 @@ class Permitted:
             )
             return
         near = self.names.nearest(path)
-        remedy = f"Did you mean {_listed(near)}?" if near else "Name it in parameters.yaml first."
+        remedy = f"Did you mean {_listed(near)}?" if near else self._others(path)
         self._find(offset, "unknown-name", f"There is no {path}.", remedy)
+
+    def _others(self, path: str) -> str:
+        """What there is in place of a name that is like none: the names of the group in which it was looked for."""
+        words = path.split(".")
+        starts = (".".join(words[:count]) for count in range(len(words) - 1, 0, -1))
+        group = next((start for start in starts if start in self.names.groups), "")
+        inside = self.names.groups.get(group, ())
+        there = f"{_listed(f'{group}.{name}' for name in inside[:6])}{', ...' if len(inside) > 6 else ''}"
+        if words[0] in _MADE_BY:
+            needs = _MADE_BY[words[0]]
+            if not inside:
+                return f"There is none yet; one needs {needs}."
+            return f"Names there are: {there}{f'; another needs {needs}' if needs else ''}."
+        return f"Name it in parameters.yaml first{f', or take one of {there}' if inside else ''}."
 
     def _not_of_edition(self, path: str, offset: int) -> None:
         words = _listed(self.names.edition)
@@ -124,6 +138,14 @@ class Permitted:
     def _find(self, offset: int, code: str, message: str, remedy: str) -> None:
         self.findings.append(Finding(code, Severity.STOP, message, remedy, place_of(self.source, offset)))
 
+
+_MADE_BY = {
+    "part": "a file in parts/", "sheet": "a part in parts/", "dim": "a feature of a part", "page": "a file in pages/",
+    "step": "a file in steps/", "figure": "an entry of figures.yaml", "see": "an entry of figures.yaml",
+    "caution": "an entry of cautions.yaml", "table": "",
+    "stock": "an entry of the market's table", "hardware": "an entry of the market's table",
+}  # fmt: skip
+"""What it takes to have a name of each group that is none of parameters."""
 
 _FORBIDDEN = (
     "forbidden",
