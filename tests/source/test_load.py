@@ -316,7 +316,8 @@ def test_a_set_without_its_first_file_is_told_what_to_write(tmp_path: Path) -> N
         assert line_of(finding) == "set.yaml:1:1"
         remedies[name] = finding.remedy
     for remedy in remedies.values():
-        assert "`title`, `code`" in remedy and "`cautions`" in remedy
+        assert "`title`, `code`" in remedy
+        assert "`cautions`" in remedy
     assert not any("delete" in remedy for remedy in remedies.values())
     _, (finding,) = load_with(tmp_path / "ending", {f"{SET}/set.yaml": None, f"{SET}/set.yml": "title: x\n"})
     assert finding.remedy == "Rename `set.yml` to `set.yaml`."
