@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from planbook.release.archive.reader import read_latest
+from planbook.release.archive.reader import check_chain, read_latest
 from planbook.release.compilation import Occasion, compose_all, prepare, state_all
-from planbook.release.conditions import warn_of_notes
 from planbook.release.gathering import settle
 from planbook.release.photographs import check_photographs
 from planbook.release.reports import Checked
+from planbook.release.standing import check_standing
 from planbook.release.watching import UNWATCHED, Watcher
 from planbook.source import Door
 from planbook.source.findings import stops
@@ -21,7 +21,8 @@ def check_set(door: Door, set_key: str, watcher: Watcher = UNWATCHED) -> Checked
     former, damaged = read_latest(door.root, set_key)
     occasion = Occasion("", prepared.content.plan_set.issued, former)
     told, more = state_all(door, prepared, occasion, prepared.editions, watcher)
-    findings += damaged + more + warn_of_notes(prepared.content, former, told)
+    findings += damaged + check_chain(door.root, set_key) + more
+    findings += check_standing(door.root, prepared.content, former, told)
     findings += check_photographs(door.root, prepared.content, told)
     if not stops(findings):
         findings += compose_all(door, told, watcher, with_files=False)[1]

@@ -18,7 +18,7 @@ from planbook.release.watching import UNWATCHED, Watcher
 from planbook.source import Door, load
 from planbook.source.content import Content
 from planbook.source.findings import Finding, stops
-from planbook.statement import Comparison, compare, print_changes, state_edition
+from planbook.statement import ChangeLog, Comparison, compare, print_changes, state_edition
 from planbook.statement.model import Statement
 from planbook.statement.places import Places
 from planbook.statement.stated import Stated
@@ -53,6 +53,8 @@ class Told:
     stated: Stated
     comparison: Comparison | None
     seconds: float
+    log: ChangeLog | None = None
+    """The change log as it is written into the statement; None for a first version."""
 
     @property
     def statement(self) -> Statement:
@@ -133,8 +135,8 @@ def _set_against_former(stated: Stated, edition: str, occasion: Occasion) -> tup
     statement = stated.statement
     former = occasion.former.statements.get(edition) if occasion.former else None
     comparison = compare(former, statement) if former else None
-    changes, findings = write_history(statement, former, comparison, stated.content.changes)
+    changes, log = write_history(statement, former, comparison, stated.content.changes)
+    findings: tuple[Finding, ...] = ()
     if former:
-        findings += check_retired(former, statement, stated.content)
-        findings += check_sheets(former, statement, stated.content)
-    return Told(replace(stated, statement=print_changes(statement, changes)), comparison, 0.0), findings
+        findings = check_retired(former, statement, stated.content) + check_sheets(former, statement, stated.content)
+    return Told(replace(stated, statement=print_changes(statement, changes)), comparison, 0.0, log), findings

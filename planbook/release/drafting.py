@@ -9,13 +9,13 @@ from planbook.release.archive import disk
 from planbook.release.archive.reader import read_latest
 from planbook.release.archive.record import canonical
 from planbook.release.compilation import Compiled, Occasion, compose_all, prepare, state_all
-from planbook.release.conditions import warn_of_notes
 from planbook.release.editions import choose_edition
 from planbook.release.gathering import settle
 from planbook.release.history import DRAFT
 from planbook.release.photographs import check_photographs
 from planbook.release.reports import EditionFile, Issued
 from planbook.release.shop_files import FOLDERS
+from planbook.release.standing import check_standing
 from planbook.release.watching import UNWATCHED, Watcher
 from planbook.source import Door
 from planbook.source.findings import Finding, Severity, stops
@@ -64,7 +64,7 @@ def _compile(
     former, damaged = read_latest(door.root, set_key)
     occasion = Occasion("", prepared.content.plan_set.issued, former)
     told, more = state_all(door, prepared, occasion, (edition,) if edition else prepared.editions, watcher)
-    findings += damaged + more + warn_of_notes(prepared.content, former, told)
+    findings += damaged + more + check_standing(door.root, prepared.content, former, told)
     findings += check_photographs(door.root, prepared.content, told)
     if stops(findings):
         return {}, findings

@@ -6,10 +6,9 @@ from collections.abc import Mapping
 
 from planbook.release.retirement import retire, retire_sheets
 from planbook.release.version import Version, read_version
-from planbook.source.findings import Finding, Severity
-from planbook.source.models.changes import ReasonModel, VersionNotesModel
+from planbook.source.models.changes import VersionNotesModel
 from planbook.source.text import Text
-from planbook.statement import Changes, Comparison, Revision, changed_in, log_changes
+from planbook.statement import ChangeLog, Changes, Comparison, Revision, changed_in, log_changes
 from planbook.statement.model import Statement
 
 Notes = Mapping[Text, VersionNotesModel]
@@ -19,20 +18,17 @@ DRAFT = "draft"
 
 def write_history(
     statement: Statement, former: Statement | None, comparison: Comparison | None, notes: Notes
-) -> tuple[Changes, tuple[Finding, ...]]:
-    """What a statement prints of its forerunners; `former` is the release before, None for a first version.
-
-    Findings are warnings about reasons of the author's that speak of nothing that changed.
-    """
+) -> tuple[Changes, ChangeLog | None]:
+    """What a statement prints of its forerunners, and its change log; a first version (`former` is None) has none."""
     version = statement.version or DRAFT
     own = own_notes(notes, statement.version, former.version if former else "")
     revisions = _revisions(statement, former, notes, own)
     if former is None or comparison is None:
-        return Changes(revisions, changed_in=dict.fromkeys(statement.sheets, version)), ()
-    log = log_changes(version, former, statement, comparison, own.reasons if own else ())
+        return Changes(revisions, changed_in=dict.fromkeys(statement.sheets, version)), None
+    log = log_changes(version, comparison, own.reasons if own else ())
     sheets = changed_in(former, statement, comparison, version)
     changes = Changes(revisions, log.rows, sheets, retire(former, statement), retire_sheets(former, statement))
-    return changes, tuple(_speaks_of_nothing(reason) for reason in log.idle)
+    return changes, log
 
 
 def _revisions(
@@ -47,11 +43,11 @@ def _revisions(
     return (*rows, Revision(DRAFT, statement.issued, summary))
 
 
-def _notes_until(notes: Notes, version: str) -> list[tuple[Version, VersionNotesModel]]:
+def _notes_until(notes: Notes, version: str) -> list[tuple[Text, VersionNotesModel]]:
     """The author's notes for a version and those before it, oldest first; all of them for a draft ("")."""
     last = read_version(version)
-    read = ((read_version(key), told) for key, told in notes.items())
-    return sorted(((each, told) for each, told in read if each and (last is None or each <= last)), key=_version)
+    told = [(key, told) for key, told in notes.items() if last is None or _number(key) <= last]
+    return sorted(told, key=lambda each: _number(each[0]))
 
 
 def own_notes(notes: Notes, version: str, former: str) -> VersionNotesModel | None:
@@ -59,20 +55,18 @@ def own_notes(notes: Notes, version: str, former: str) -> VersionNotesModel | No
 
     `former` is "" before the first release.
     """
-    last, wanted = read_version(former), read_version(version)
-    newer = [(each, told) for each, told in _notes_until(notes, version) if last is None or each > last]
-    return newer[-1][1] if newer and wanted in (None, newer[-1][0]) else None
+    newest = notes_after(notes, read_version(former), version)
+    wanted = read_version(version)
+    return newest[1] if newest and wanted in (None, read_version(newest[0])) else None
 
 
-def _version(pair: tuple[Version, VersionNotesModel]) -> Version:
-    return pair[0]
+def notes_after(notes: Notes, former: Version | None, until: str = "") -> tuple[Text, VersionNotesModel] | None:
+    """The newest notes with their key, of a version after `former` (None before the first) and up to `until`."""
+    newer = [(key, told) for key, told in _notes_until(notes, until) if former is None or _number(key) > former]
+    return newer[-1] if newer else None
 
 
-def _speaks_of_nothing(reason: ReasonModel) -> Finding:
-    return Finding(
-        code="idle-reason",
-        severity=Severity.WARN,
-        message=f"A reason is given for `{reason.about}`, and nothing that goes by this name changed.",
-        remedy="Correct the name, or take the reason out. `planbook compare` lists what changed.",
-        place=reason.about.place,
-    )
+def _number(key: str) -> Version:
+    version = read_version(key)
+    assert version is not None, key
+    return version

@@ -11,17 +11,20 @@ from planbook.release import refusals
 from planbook.release.archive.reader import FOLDER, Release, check_chain, list_versions, read_latest
 from planbook.release.archive.writer import archive_open, write_release
 from planbook.release.compilation import Compiled, Occasion, Prepared, Told, compose_all, prepare, state_all
-from planbook.release.conditions import check_conditions, notes_of, read_wanted
+from planbook.release.conditions import check_conditions, read_wanted
 from planbook.release.drafting import edition_file
 from planbook.release.freezing import freeze, pdf_path
 from planbook.release.gathering import settle
+from planbook.release.notes import check_kept, check_notes, notes_of
 from planbook.release.numbering import check_number
 from planbook.release.photographs import check_photographs
+from planbook.release.reasons import check_reasons
 from planbook.release.reports import Issued
+from planbook.release.standing import due_after
 from planbook.release.version import Version
 from planbook.release.watching import UNWATCHED, Watcher
 from planbook.source import Door
-from planbook.source.findings import Finding, stops
+from planbook.source.findings import Finding, Severity, stops
 
 
 @dataclass(frozen=True)
@@ -59,11 +62,13 @@ def _make_ready(
     if prepared is None or stops(findings):
         return None, findings
     former, damaged = read_latest(door.root, set_key)
-    findings += damaged + check_chain(door.root, set_key) + check_conditions(prepared.content, wanted, former)
+    archive = damaged + check_chain(door.root, set_key)
+    findings += archive + check_conditions(prepared.content)
     occasion = Occasion(str(wanted), _issue_date(prepared, wanted), former)
     told, more = state_all(door, prepared, occasion, prepared.editions, watcher)
-    findings += more + _check_number(wanted, former, told)
-    findings += check_photographs(door.root, prepared.content, told)
+    findings += more + check_photographs(door.root, prepared.content, told)
+    if not stops(archive + more):
+        findings += _check_version(door.root, prepared, wanted, former, told)
     if stops(findings):
         return None, findings
     compiled, more = compose_all(door, told, watcher, with_files=True)
@@ -74,11 +79,15 @@ def _make_ready(
     return _Ready(former, compiled, freeze(door, set_key, compiled, former, notes[1])), findings
 
 
-def _check_number(wanted: Version, former: Release | None, told: Mapping[str, Told]) -> tuple[Finding, ...]:
-    if former is None:
-        return ()
-    comparisons = {edition: one.comparison for edition, one in told.items() if one.comparison}
-    return check_number(wanted, former.version, comparisons)
+def _check_version(
+    root: Path, prepared: Prepared, wanted: Version, former: Release | None, told: Mapping[str, Told]
+) -> tuple[Finding, ...]:
+    """The number first: notes are asked for under the right one only."""
+    content = prepared.content
+    findings = check_kept(content, list_versions(root, content.key), Severity.STOP) + check_reasons(told)
+    if former:
+        findings += check_number(content.key, wanted, former.version, due_after(root, former, told))
+    return findings if stops(findings) else findings + check_notes(content, wanted, former)
 
 
 def _issue_date(prepared: Prepared, wanted: Version) -> date:

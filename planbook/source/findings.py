@@ -17,14 +17,17 @@ class Severity(StrEnum):
 
 @dataclass(frozen=True, slots=True, order=True)
 class Place:
-    """A spot in a content file: path relative to the workspace (posix), line and column counted from 1."""
+    """A spot in a content file: path relative to the workspace (posix), line and column counted from 1.
+
+    Both are 0 where the file as a whole is meant.
+    """
 
     file: str
     line: int
     column: int
 
     def __str__(self) -> str:
-        return f"{self.file}:{self.line}:{self.column}"
+        return f"{self.file}:{self.line}:{self.column}" if self.line else self.file
 
 
 @dataclass(frozen=True, slots=True)

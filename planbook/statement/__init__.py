@@ -1,7 +1,7 @@
 """What an edition tells the builder: prose, build, file form, comparison with the version before."""
 
 from planbook.statement.changes import Changes, Revision, changed_in, print_changes
-from planbook.statement.changes_log import ChangeLog, log_changes, log_text
+from planbook.statement.changes_log import ChangeLog, Heading, Line, log_changes, log_text, reason_name, tell_changes
 from planbook.statement.compare import compare
 from planbook.statement.comparison import Change, Comparison, Kind, PartVerdict, Touch, Verdict
 from planbook.statement.edition import state_edition
@@ -10,14 +10,15 @@ from planbook.statement.model import Statement
 from planbook.statement.places import PlaceOnPage, Places
 from planbook.statement.stated import Prose, Stated
 from planbook.statement.using import missing_cautions
-from planbook.statement.versions import least_version
 
 __all__ = [
     "Change",
     "ChangeLog",
     "Changes",
     "Comparison",
+    "Heading",
     "Kind",
+    "Line",
     "PartVerdict",
     "PlaceOnPage",
     "Places",
@@ -30,14 +31,15 @@ __all__ = [
     "Verdict",
     "changed_in",
     "compare",
-    "least_version",
     "log_changes",
     "log_text",
     "missing_cautions",
     "print_changes",
     "read_places",
     "read_statement",
+    "reason_name",
     "state_edition",
+    "tell_changes",
     "write_places",
     "write_statement",
 ]

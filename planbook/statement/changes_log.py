@@ -5,16 +5,19 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
+from itertools import chain
 
 from planbook.source.models.changes import ReasonModel
 from planbook.source.sentences import capital
 from planbook.statement.changes_telling import renamings, worth_saying
-from planbook.statement.changes_words import Titles, describe, words
+from planbook.statement.changes_words import Titles, describe, redrawn_figures, words
 from planbook.statement.comparison import Change, Comparison, Kind
-from planbook.statement.facets import read_part
+from planbook.statement.facets import PICTURE, read_part
 from planbook.statement.model import PartStated, RowStated, Statement
 from planbook.statement.renaming import in_new_names
+from planbook.statement.wording import Wording
 
 _GROUPS = (Kind.PARAMETER, Kind.LIST, Kind.STEP, Kind.PROSE, Kind.FIGURE, Kind.RULE, Kind.EDITION, Kind.SET)
 """What stands after the parts, in order."""
@@ -25,61 +28,85 @@ _TITLES = {
     Kind.EDITION: "Edition",
     Kind.SET: "Plan set",
 }
-_NUMBERS_FOLLOW = "Numbers in the text follow the changes above"
+_NUMBERS_FOLLOW = Wording("Numbers in the text follow the changes above")
+_NUMBERED = (Kind.PARAMETER, Kind.DIMENSION, Kind.LIST)
+"""Changes that numbers in the text follow."""
 
 
 @dataclass(frozen=True, slots=True)
 class ChangeLog:
-    """The rows of one version, and the author's reasons that speak of nothing that changed."""
+    """The rows of one version, the author's reasons that speak of nothing that changed, and the `names` of what did."""
 
     rows: tuple[RowStated, ...]
     idle: tuple[ReasonModel, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class _Group:
-    """What stands under one heading. `about` is what a reason for all of it names, "" when none can."""
-
-    title: str
-    about: str
-    changes: tuple[Change, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class _Line:
-    """A line by its stable id, and the names by which a reason may speak of it."""
-
-    id: str
-    what: str
     names: tuple[str, ...] = ()
 
 
-def log_changes(
-    version: str, previous: Statement, statement: Statement, comparison: Comparison, reasons: Iterable[ReasonModel]
-) -> ChangeLog:
-    """The change log of a version: part by part, then measures, lists, steps, pages and the rest.
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One change by its stable id, and the names by which a reason may speak of it.
+
+    `grave` says whether a builder may have to rework something for it.
+    """
+
+    id: str
+    what: Wording
+    names: tuple[str, ...] = ()
+    grave: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Heading:
+    """What is told under one heading ("Part 9, Handle"). `about` is what a reason for all of it names, "" for none.
+
+    Ids and headings are the same in all editions.
+    """
+
+    title: str
+    about: str
+    lines: tuple[Line, ...]
+
+
+def tell_changes(comparison: Comparison, given: AbstractSet[str] = frozenset()) -> tuple[Heading, ...]:
+    """What changed, for builders: part by part, then measures, lists, steps, pages and the rest.
+
+    What has a reason of its own, among the names `given`, is not told in one breath with others.
+    """
+    previous, statement = comparison.old, comparison.new
+    titles = Titles(in_new_names(previous, statement.renamed), statement)
+    told = (*renamings(previous, statement), *worth_saying(comparison.told, titles))
+    follow = any(change.kind in _NUMBERED for change in comparison.told)
+    return tuple(
+        Heading(title, about, tuple(_lines(changes, titles, about, given, follow=follow)))
+        for title, about, changes in _grouped(titles, told)
+    )
+
+
+def log_changes(version: str, comparison: Comparison, reasons: Iterable[ReasonModel]) -> ChangeLog:
+    """The change log of a version, as rows.
 
     A row's cells are version, where ("Part 9, Handle"), what ("Pivot, diameter: 8 mm → 10 mm") and why. A row without
-    "what" opens a heading with the reason for all that follows under it. Ids are the same in all editions.
+    "what" opens a heading with the reason for all that follows under it.
     """
-    titles = Titles(in_new_names(previous, statement.renamed), statement)
-    given = {_name_of(str(reason.about)): reason for reason in reasons}
+    given = {reason_name(str(reason.about)): reason for reason in reasons}
     rows: list[RowStated] = []
     used: set[str] = set()
-    told = (*renamings(previous, statement), *worth_saying(comparison.told, titles))
-    for group in _grouped(titles, told):
-        lines = list(_lines(group, titles, follow=_numbers_changed(comparison)))
-        if group.about in given:
-            lines.insert(0, _Line(f"why/{group.about}", "", (group.about,)))
+    told = tell_changes(comparison, given.keys())
+    for heading in told:
+        lines = [*heading.lines]
+        if heading.about in given:
+            lines.insert(0, Line(f"why/{heading.about}", Wording(""), (heading.about,)))
         said: set[str] = set()
         for line in lines:
             name = next((each for each in line.names if each in given), "")
             why = str(given[name].why) if name and name not in said else ""
             said.add(name)
-            cells = {"version": version, "where": group.title, "what": line.what, "why": why}
+            cells = {"version": version, "where": heading.title, "what": str(line.what), "why": why}
             rows.append(RowStated(f"change/{version}/{line.id}", cells))
         used |= said
-    return ChangeLog(_distinct(rows), tuple(reason for about, reason in given.items() if about not in used))
+    names = {name: None for heading in told for line in heading.lines for name in line.names if name}
+    idle = tuple(reason for about, reason in given.items() if about not in used)
+    return ChangeLog(_distinct(rows), idle, tuple(names))
 
 
 def log_text(row: RowStated) -> str:
@@ -101,21 +128,18 @@ def _distinct(rows: Iterable[RowStated]) -> tuple[RowStated, ...]:
     return tuple(out)
 
 
-def _name_of(about: str) -> str:
+def reason_name(about: str) -> str:
     """What a reason is about: a page or step by its key (`pages/02-how-to.md` is how_to), else as written."""
     file = about.removesuffix(".md")
     return re.sub(r"\A(?:.*/)?(?:\d+-)?", "", file).replace("-", "_") if file != about else about.replace("-", "_")
 
 
-def _numbers_changed(comparison: Comparison) -> bool:
-    return any(change.kind in (Kind.PARAMETER, Kind.DIMENSION, Kind.LIST) for change in comparison.told)
-
-
-def _grouped(titles: Titles, told: Sequence[Change]) -> Iterator[_Group]:
+def _grouped(titles: Titles, told: Sequence[Change]) -> Iterator[tuple[str, str, tuple[Change, ...]]]:
+    """Title, what a reason for all of it names, and the changes under it."""
     parts: dict[str, PartStated] = {**titles.old.parts, **titles.new.parts}
     for key in sorted(parts, key=lambda key: (parts[key].number, key)):
         if changes := tuple(change for change in told if change.part == key):
-            yield _Group(capital(read_part(parts[key])), key, changes)
+            yield capital(read_part(parts[key])), key, changes
     pages = _page_titles(titles.old) | _page_titles(titles.new)
     rest: dict[tuple[str, str], list[Change]] = {}
     for kind in _GROUPS:
@@ -123,7 +147,7 @@ def _grouped(titles: Titles, told: Sequence[Change]) -> Iterator[_Group]:
             if change.kind is kind and not change.part:
                 rest.setdefault(_heading(change, pages), []).append(change)
     for (title, about), those in rest.items():
-        yield _Group(title, about, tuple(those))
+        yield title, about, tuple(those)
 
 
 def _heading(change: Change, pages: Mapping[str, str]) -> tuple[str, str]:
@@ -138,17 +162,24 @@ def _page_titles(statement: Statement) -> dict[str, str]:
     return titles | {step.key: f"Step {step.number}, {step.title}" for step in statement.steps}
 
 
-def _lines(group: _Group, titles: Titles, *, follow: bool) -> Iterator[_Line]:
-    """With `follow`, texts in which only numbers differ are told once, and not quoted."""
+def _lines(
+    changes: Sequence[Change], titles: Titles, about: str, given: AbstractSet[str], *, follow: bool
+) -> Iterator[Line]:
+    """With `follow`, texts in which only numbers differ are told once, and not quoted; so are figures drawn anew."""
     following: list[str] = []
-    for change in group.changes:
+    redrawn: dict[str, tuple[str, ...]] = {}
+    for change in changes:
         names = _names(change)
         if follow and change.kind is Kind.PROSE and change.old and _no_digits(change.old) == _no_digits(change.new):
             following += names
+        elif change.side == PICTURE and given.isdisjoint(names):
+            redrawn[change.id] = names
         else:
-            yield _Line(f"{change.kind}/{change.id}", describe(change, titles), (*names, group.about))
+            yield Line(f"{change.kind}/{change.id}", describe(change, titles), (*names, about), change.grave)
     if following:
-        yield _Line(f"numbers/{group.about}", _NUMBERS_FOLLOW, (*following, group.about))
+        yield Line(f"numbers/{about}", _NUMBERS_FOLLOW, (*following, about))
+    if redrawn:
+        yield Line("redrawn/figures", redrawn_figures(redrawn, titles), (*chain(*redrawn.values()), about))
 
 
 def _names(change: Change) -> tuple[str, ...]:

@@ -3,18 +3,14 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
-from planbook.source.sentences import capital
 from planbook.statement.comparison import Change, Kind
-from planbook.statement.facets import PICTURE, TOO_FINE, read_quantity
+from planbook.statement.facets import PICTURE, REDRAWN, TOO_FINE, read_quantity
 from planbook.statement.model import Statement
+from planbook.statement.wording import Wording, relisted, reworded, went
 
-_AROUND = 4
-"""Words that stand on either side of what was reworded."""
-_LONGEST = 24
-"""Words of a text that is quoted by itself."""
 _REFERENCE = re.compile(r" \[[^\]]*\]")
 _CHARACTERISTICS = {
     "x": "position along x",
@@ -70,11 +66,24 @@ class Titles:
         return f"“{because}”" if because else name
 
 
-def describe(change: Change, titles: Titles) -> str:
-    """A change as a line that opens with a capital letter: `Pivot, diameter: 8 mm → 10 mm`."""
+def describe(change: Change, titles: Titles) -> Wording:
+    """A change in words that open with a capital letter: `Pivot, diameter: 8 mm → 10 mm`."""
     if change.side == NAMED:
-        return f"“{words(change.old)}” is now called “{words(change.new)}”"
-    return capital(_SAYING.get(change.kind, _field)(change, titles))
+        return Wording(f"“{words(change.old)}” is now called “{words(change.new)}”")
+    return _SAYING.get(change.kind, _field)(change, titles).capitalised
+
+
+def redrawn_figures(names: Iterable[str], titles: Titles) -> Wording:
+    """`Figures 1, 3 and 5 and the picture “The tote” are redrawn`."""
+    figures = {name: titles.new.figures[name] for name in names}
+    numbers = [str(each.number) for each in sorted(figures.values(), key=lambda each: each.number) if each.number]
+    told = [f"figure{'s' if len(numbers) > 1 else ''} {_listed(numbers)}"] if numbers else []
+    told += [titles.figure(name) for name, each in figures.items() if not each.number]
+    return Wording(f"{_listed(told)} {'is' if len(figures) == 1 else 'are'} redrawn").capitalised
+
+
+def _listed(words: Sequence[str]) -> str:
+    return " and ".join(filter(None, (", ".join(words[:-1]), words[-1])))
 
 
 def feature_words(name: str) -> str:
@@ -99,145 +108,121 @@ def _each(keys: str, titles: Mapping[str, str]) -> str:
     return ", ".join(titles.get(key, key) for key in keys.split(", "))
 
 
-def _went(subject: str, old: str, new: str) -> str:
-    """`subject: old → new`, or that it is new or gone."""
-    if old and new:
-        return f"{subject}: {old} → {new}" if subject else f"{old} → {new}"
-    return f"{subject}: new, {new}" if new else f"{subject}: no longer there, was {old}"
-
-
 def _plain(old: str, new: str) -> tuple[str, str]:
     """Printed numbers without the other system's in brackets, unless only those differ."""
     plain = _REFERENCE.sub("", old), _REFERENCE.sub("", new)
     return plain if plain[0] != plain[1] else (old, new)
 
 
-def _part(change: Change, titles: Titles) -> str:
+def _part(change: Change, titles: Titles) -> Wording:
     if not change.old:
         part = titles.new.parts[change.id]
-        return (
-            f"new part: make {read_quantity(part)} of {part.stock_title or words(part.stock)}; see sheet {part.sheet}"
-        )
+        make = f"make {read_quantity(part)} of {part.stock_title or words(part.stock)}"
+        return Wording(f"new part: {make}; see sheet {part.sheet}")
     if not change.new:
-        return "no longer made"
+        return Wording("no longer made")
+    if change.new.endswith((TOO_FINE, REDRAWN)):
+        return Wording(change.side, new=_drawn_anew(change))
+    return relisted(change.side, change.old, change.new) if change.side == "notes" else _field(change, titles)
+
+
+def _drawn_anew(change: Change) -> str:
+    """Of a shape that reads as it did: `drawn anew within 9 1/2 × 11 1/2 in`, or that nobody will see it."""
     if change.new.endswith(TOO_FINE):
-        return f"{change.side}: drawn anew, by less than its printed numbers show"
-    return _reworded(change.side, change.old, change.new) if change.side == "notes" else _field(change, titles)
+        return "drawn anew, by less than its printed numbers show"
+    return f"drawn anew; still {change.new.removesuffix(REDRAWN)}"
 
 
-def _feature(change: Change, _: Titles) -> str:
+def _feature(change: Change, _: Titles) -> Wording:
     name = feature_words(change.id.partition("/")[2])
     if not (change.old and change.new):
-        return f"{name}: new {change.new}" if change.new else f"{name}: taken out"
+        return Wording(name, new=f"new {change.new}" if change.new else "taken out")
     if change.side:
-        return _reworded(f"{name}, {change.side}", change.old, change.new)
-    if change.new.endswith(TOO_FINE):
-        return f"{name}: drawn anew, by less than its printed numbers show"
-    return _went(name, change.old, change.new)
+        return reworded(f"{name}, {change.side}", change.old, change.new)
+    if change.new.endswith((TOO_FINE, REDRAWN)):
+        return Wording(name, new=_drawn_anew(change))
+    return went(name, change.old, change.new)
 
 
-def _dimension(change: Change, _: Titles) -> str:
+def _dimension(change: Change, _: Titles) -> Wording:
     _part_key, feature, characteristic, *second = change.id.split("/")
     names = [feature_words(each) for each in (feature, *second) if each != "blank"]
     subject = ", ".join(filter(None, (" to ".join(names), _CHARACTERISTICS.get(characteristic, words(characteristic)))))
     if change.side == "drawn as":
-        return f"{subject}: dimensioned in another place or way"
-    return _went(" ".join(filter(None, (change.side, subject))), *_plain(change.old, change.new))
+        return Wording(subject, new="dimensioned in another place or way")
+    return went(" ".join(filter(None, (change.side, subject))), *_plain(change.old, change.new))
 
 
-def _parameter(change: Change, titles: Titles) -> str:
+def _parameter(change: Change, titles: Titles) -> Wording:
     name = titles.parameter(change.id)
     if change.side == "meaning":
-        return _reworded(f"{change.id}, meaning", change.old, change.new)
-    return _went(", ".join(filter(None, (name, change.side))), *_plain(change.old, change.new))
+        return reworded(f"{change.id}, meaning", change.old, change.new)
+    return went(", ".join(filter(None, (name, change.side))), *_plain(change.old, change.new))
 
 
-def _prose(change: Change, titles: Titles) -> str:
+def _prose(change: Change, titles: Titles) -> Wording:
     page = change.id.partition("/")[0]
     if not any(block.page == page for block in titles.old.blocks):
-        return "a new page"
+        return Wording("a new page")
     if not any(block.page == page for block in titles.new.blocks):
-        return "this page is taken out"
-    return _reworded("", change.old, change.new)
+        return Wording("this page is taken out")
+    return reworded("", change.old, change.new)
 
 
-def _list(change: Change, titles: Titles) -> str:
+def _list(change: Change, titles: Titles) -> Wording:
     title = titles.row(change.id)
     if not change.side:
-        return f"“{title}” is new" if change.new else f"“{title}” is taken out"
+        return Wording(f"“{title}” is {'new' if change.new else 'taken out'}")
     if change.id.startswith("cautions/"):
-        return _reworded(title, change.old, change.new)
-    return _went(f"{title}, {change.side.lower()}", change.old, change.new)
+        return reworded(title, change.old, change.new)
+    return went(f"{title}, {change.side.lower()}", change.old, change.new)
 
 
-def _figure(change: Change, titles: Titles) -> str:
+def _figure(change: Change, titles: Titles) -> Wording:
     name = titles.figure(change.id)
     if not (change.old and change.new):
-        return f"{name} is new" if change.new else f"{name}, “{change.old}”, is taken out"
+        return Wording(f"{name} is new" if change.new else f"{name}, “{change.old}”, is taken out")
     match change.side:
         case side if side == PICTURE:
-            return f"{name} is redrawn"
+            return Wording(f"{name} is redrawn")
         case "text":
-            return f"{name} is described otherwise to those who cannot see it"
+            return Wording(f"{name} is described otherwise to those who cannot see it")
         case "figure":
-            return f"{name} was figure {change.old}" if change.old != "0" else f"{name} is shown for the first time"
-    return _reworded(f"{name}, {change.side}", change.old, change.new)
+            return Wording(
+                f"{name} was figure {change.old}" if change.old != "0" else f"{name} is shown for the first time"
+            )
+    return reworded(f"{name}, {change.side}", change.old, change.new)
 
 
-def _rule(change: Change, titles: Titles) -> str:
+def _rule(change: Change, titles: Titles) -> Wording:
     if change.side:
-        return _reworded("why it is asked for", change.old, change.new)
+        return reworded("why it is asked for", change.old, change.new)
     name = titles.rule(change.id)
     if not change.new:
-        return f"{name}: no longer asked for"
+        return Wording(name, new="no longer asked for")
     relations = re.compile("|".join(map(re.escape, _RELATIONS)))
     old, new = (relations.sub(lambda sign: _RELATIONS[sign[0]], text) for text in (change.old, change.new))
-    return _went(name, old, new)
+    return went(name, old, new)
 
 
-def _step(change: Change, titles: Titles) -> str:
+def _step(change: Change, titles: Titles) -> Wording:
     if not (change.old and change.new):
-        return "a new step" if change.new else "this step is taken out"
+        return Wording("a new step" if change.new else "this step is taken out")
     match change.side:
         case "step":
-            return f"was step {change.old}"
+            return Wording(f"was step {change.old}")
         case "parts" | "glue-up order":
-            return _went(change.side, titles.parts(change.old), titles.parts(change.new))
+            return went(change.side, titles.parts(change.old), titles.parts(change.new))
         case "cautions":
-            return _went("cautions", titles.cautions(change.old), titles.cautions(change.new))
-    return _reworded(change.side, change.old, change.new)
+            return went("cautions", titles.cautions(change.old), titles.cautions(change.new))
+    return reworded(change.side, change.old, change.new)
 
 
-def _field(change: Change, _: Titles) -> str:
-    return _went(change.side, change.old, change.new)
+def _field(change: Change, _: Titles) -> Wording:
+    return went(change.side, change.old, change.new)
 
 
-def _reworded(subject: str, old: str, new: str) -> str:
-    """The stretch in which two texts differ, with a few words around it; a text that came or went from its start."""
-    lead = f"{subject}: " if subject else ""
-    if not old or old == "none":
-        return f"{lead}new: “{_shortened(new.split())}”"
-    if not new or new == "none":
-        return f"{lead}taken out: “{_shortened(old.split())}”"
-    before, after = old.split(), new.split()
-    least = min(len(before), len(after))
-    head = next((at for at in range(least) if before[at] != after[at]), least)
-    tail = next((at for at in range(least - head) if before[-1 - at] != after[-1 - at]), least - head)
-    return f"{lead}{_stretch(before, head, tail)} → {_stretch(after, head, tail)}"
-
-
-def _stretch(text: list[str], head: int, tail: int) -> str:
-    """Words of a text but the first `head` and the last `tail`, with some of those around them."""
-    start, end = max(0, head - _AROUND), min(len(text), len(text) - tail + _AROUND)
-    middle = _shortened(text[start:end], _LONGEST + 2 * _AROUND)
-    return f"“{'… ' if start else ''}{middle}{' …' if end < len(text) else ''}”"
-
-
-def _shortened(text: list[str], longest: int = _LONGEST) -> str:
-    return " ".join(text) if len(text) <= longest else f"{' '.join(text[:longest])} …"
-
-
-_SAYING: Mapping[Kind, Callable[[Change, Titles], str]] = {
+_SAYING: Mapping[Kind, Callable[[Change, Titles], Wording]] = {
     Kind.PART: _part,
     Kind.FEATURE: _feature,
     Kind.DIMENSION: _dimension,

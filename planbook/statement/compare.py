@@ -23,7 +23,7 @@ T = TypeVar("T")
 
 def compare(old: Statement, new: Statement) -> Comparison:
     """Everything that `new` tells otherwise than `old`, and what that means for each part."""
-    old = in_new_names(old, new.renamed)
+    given, old = old, in_new_names(old, new.renamed)
     units = Units.INCH if new.edition.units == Units.INCH else Units.MILLIMETRE
     changes = (
         *_each(facets.PARAMETER, old.parameters, new.parameters),
@@ -39,7 +39,7 @@ def compare(old: Statement, new: Statement) -> Comparison:
         *_one(Kind.EDITION, facets.EDITION, old.edition, new.edition),
         *_one(Kind.SET, facets.SET, old.plan_set, new.plan_set),
     )
-    return Comparison(changes, _verdicts(old.parts, new.parts, changes))
+    return Comparison(given, new, changes, _verdicts(old.parts, new.parts, changes))
 
 
 def _by_key(steps: Iterable[StepStated]) -> dict[str, StepStated]:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
+from planbook.statement.model import Statement
+
 
 class Touch(StrEnum):
     """What a change touches, the weightiest first."""
@@ -64,6 +66,11 @@ class Change:
     touch: Touch = Touch.TEXT
     side: str = ""
 
+    @property
+    def grave(self) -> bool:
+        """Whether a builder may have to rework or recut something for it: a shape or a printed number."""
+        return self.touch in (Touch.SHAPE, Touch.NUMBER)
+
     def reads(self, text: str) -> str:
         """`old` or `new` by itself, with the side that it speaks of: `caption The two grooves`."""
         return f"{self.side} {text}" if self.side and text else text
@@ -80,8 +87,10 @@ class PartVerdict:
 
 @dataclass(frozen=True, slots=True)
 class Comparison:
-    """All differences between two statements. `parts` has every part of both, by number."""
+    """All differences between two statements, as they were given. `parts` has every part of both, by number."""
 
+    old: Statement
+    new: Statement
     changes: tuple[Change, ...]
     parts: tuple[PartVerdict, ...]
 
@@ -93,4 +102,4 @@ class Comparison:
     @property
     def major(self) -> bool:
         """Whether a builder may have to rework or recut something: a shape or a printed number changed."""
-        return any(change.touch in (Touch.SHAPE, Touch.NUMBER) for change in self.changes)
+        return any(change.grave for change in self.changes)

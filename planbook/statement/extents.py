@@ -4,10 +4,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
+from dataclasses import fields, is_dataclass
 
 from planbook.measure import Precision, Quantity, Units, print_quantity
 from planbook.measure.dimensionality import ANGLE, LENGTH
 from planbook.statement.model import CutStated, FeatureStated, PartStated, SegmentStated
+
+_SEEN = 250_000.0
+"""Nanometres: half of what is printed at the finest in woodwork, a quarter of a millimetre."""
 
 
 def read_size(size: Iterable[float], units: Units) -> str:
@@ -22,16 +26,35 @@ def read_outline(part: PartStated, units: Units) -> str:
 
 
 def read_cuts(feature: FeatureStated, units: Units) -> str:
-    """`mortise in the face, 1/2 × 1 1/8 × 23/32 in, at 4 1/2, 9 5/16 in`; without the place where nothing is cut."""
+    """`mortise in the face, 1/2 × 1 1/8 × 23/32 in, at 4 1/2, 9 5/16 in`; without the place where nothing is cut.
+
+    A tenon is told by what stands, not by the wood that is cut away round it.
+    """
     kind = f"{feature.kind} in the {feature.face.replace('_', ' ')}"
     if not feature.cuts:
         return kind
     count = f"{len(feature.cuts)} cuts, " if len(feature.cuts) > 1 else ""
     if feature.cuts[0].lift:
         return f"{kind}, {count}{_read_tilted(feature.cuts[0], units)}"
-    (x0, x1), (y0, y1) = _spans(cut.loop for cut in feature.cuts)
+    (x0, x1), (y0, y1) = _spans(loop for cut in feature.cuts for loop in _told(cut))
     size = read_size((x1 - x0, y1 - y0, max(cut.depth for cut in feature.cuts)), units)
     return f"{kind}, {count}{size}, at {_row(', ', (x0, y0), units)}"
+
+
+def as_it_looked(old: object, new: object) -> bool:
+    """Whether two shapes, or groups of their measures, have one build and nowhere differ by what a builder sees."""
+    if isinstance(old, float) and isinstance(new, float):
+        return abs(new - old) < _SEEN
+    if is_dataclass(old) and is_dataclass(new):
+        return all(as_it_looked(getattr(old, each.name), getattr(new, each.name)) for each in fields(old))
+    if isinstance(old, tuple | list) and isinstance(new, tuple | list):
+        return len(old) == len(new) and all(map(as_it_looked, old, new))
+    return old == new
+
+
+def _told(cut: CutStated) -> tuple[tuple[SegmentStated, ...], ...]:
+    """The loops that a cut is told by: what it leaves standing where it cuts round something, as round a tenon."""
+    return cut.islands or (cut.loop,)
 
 
 def _read_tilted(cut: CutStated, units: Units) -> str:

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Generic, TypeVar
 
 from planbook.measure import Units
 from planbook.measure.printed import Printed
 from planbook.statement.comparison import Kind, Touch
-from planbook.statement.extents import read_cuts, read_outline, read_size
+from planbook.statement.extents import as_it_looked, read_cuts, read_outline, read_size
 from planbook.statement.model import (
     DimensionStated,
     EditionStated,
@@ -28,7 +28,9 @@ from planbook.statement.model import (
 T_contra = TypeVar("T_contra", contravariant=True)
 _DIGITS = re.compile(r"\d+")
 TOO_FINE = " (changed by less than these numbers show)"
-"""Stands after the newer text of a shape that reads alike and is not the same."""
+"""Stands after the newer text of a shape that reads alike and is not the same, as far as anybody sees."""
+REDRAWN = " (drawn anew)"
+"""Stands after the newer text of a shape that has the same extents and visibly another form."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,9 +89,9 @@ def differences(facets: Iterable[Facet[T_contra]], old: T_contra, new: T_contra)
         yield Difference(touch, facet.fields, facet.words, *texts)
 
 
-def _told_apart(facet: Facet[T_contra], text: str, old: Iterable[object], new: Iterable[object]) -> tuple[str, str]:
+def _told_apart(facet: Facet[T_contra], text: str, old: Sequence[object], new: Sequence[object]) -> tuple[str, str]:
     if facet.touch is Touch.SHAPE:
-        return text, f"{text}{TOO_FINE}"
+        return text, f"{text}{TOO_FINE if as_it_looked(old, new) else REDRAWN}"
     return f"{text} (exactly {_exact(old)})", f"{text} (exactly {_exact(new)})"
 
 
@@ -221,7 +223,8 @@ def part(units: Units) -> Thing[PartStated]:
             Facet(Touch.SHAPE, ("as_drawn", "mirrored"), read_quantity, "make"),
             Facet(Touch.SHAPE, ("stock",), lambda each: each.stock_title or each.stock, "stock", leads=True),
             Facet(Touch.TEXT, ("stock_title",), lambda each: each.stock_title, "stock", follows=True, counts=True),
-            *_texts(Touch.TEXT, {"stock_note": "stock range", "notes": "notes"}, counting=("stock_note", "notes")),
+            *_texts(Touch.TEXT, {"stock_note": "stock range"}, counting=("stock_note",)),
+            Facet(Touch.TEXT, ("notes",), lambda each: "\n".join(each.notes), "notes", counts=True),
             *_texts(
                 Touch.TEXT,
                 {

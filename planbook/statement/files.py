@@ -76,7 +76,7 @@ class _FileForm(Generic[T]):
             raise self._unreadable(file, f"The {self.title} is damaged at {where}: {first['msg']}.") from error
 
     def _unreadable(self, file: str, message: str, remedy: str = "Take the file from a backup.") -> UnreadableError:
-        place = Place(file, 1, 1) if file else None
+        place = Place(file, 0, 0) if file else None
         return UnreadableError(Finding("unreadable-record", Severity.STOP, message, remedy, place))
 
 

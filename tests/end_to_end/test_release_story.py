@@ -107,15 +107,26 @@ def test_a_dishonest_number_is_refused_and_an_honest_one_is_kept(story: Path, pl
     assert refused.code == 1
     assert "2.0" in refused.stdout
     assert not (folder / "versions" / SET / "1.1").exists()
-    edit(content / "changes.yaml", '"1.1"', '"2.0"')
+    edit(content / "changes.yaml", '"1.1"', '"3.0"')
+    skipping = planbook(folder, ["release", SET, "3.0"])
+    assert [each["code"] for each in skipping.document["findings"]] == ["version-dishonest"]
+    edit(content / "changes.yaml", '"3.0"', '"2.0"')
     assert planbook(folder, ["release", SET, "2.0"]).code == 0
     first = (folder / "versions" / SET / "1.0" / "record.json").read_bytes()
     second = json.loads((folder / "versions" / SET / "2.0" / "record.json").read_text(encoding="utf-8"))
     assert hashlib.sha256(first).hexdigest() in json.dumps(second)
     log = (folder / "versions" / SET / "2.0" / "CHANGES.md").read_text(encoding="utf-8")
     assert "Handle" in log
-    again = planbook(folder, ["release", SET, "2.0"])
-    assert again.code == 1
+    for number in ("2.0", "2.1"):
+        again = planbook(folder, ["release", SET, number])
+        assert again.code == 1
+        assert [each["code"] for each in again.document["findings"]] == ["nothing-changed"]
+    # A copy of a template with another word in it is another look, and the paper alone has changed.
+    template = folder / "templates" / "versions.html"
+    template.parent.mkdir()
+    template.write_bytes((folder / f"versions/{SET}/2.0/inputs/templates/versions.html").read_bytes() + b"\n")
+    restyled = planbook(folder, ["release", SET, "2.1"])
+    assert [each["code"] for each in restyled.document["findings"]] == ["notes-missing"]
 
 
 def test_find_says_where_a_number_is_printed(story: Path, planbook) -> None:

@@ -74,8 +74,25 @@ def test_an_altered_file_is_named(root: Path, path: str) -> None:
     file.write_bytes(file.read_bytes() + b" ")
     [finding] = check_chain(root, SET)
     assert finding.code == "archive-damaged"
-    assert finding.place is not None
-    assert finding.place.file == f"versions/{SET}/1.9/{path}"
+    assert str(finding.place) == f"versions/{SET}/1.9/{path}"
+    assert finding.message == "This released file is not as it was: it was altered after the release."
+    assert f"versions/{SET}/1.9/" in finding.remedy
+
+
+def test_every_altered_or_missing_file_is_named_at_once(root: Path) -> None:
+    folder = root / "versions" / SET / "1.0"
+    (folder / "metric" / "places.json").unlink()
+    (folder / "CHANGES.md").write_text("nothing", encoding="utf-8")
+    found = {str(each.place): each.message for each in check_chain(root, SET)}
+    assert set(found) == {f"versions/{SET}/1.0/{name}" for name in ("metric/places.json", "CHANGES.md")}
+    assert found[f"versions/{SET}/1.0/metric/places.json"].endswith("it is missing.")
+
+
+def test_a_release_that_was_taken_away_is_missed_by_the_one_after_it(root: Path) -> None:
+    (root / "versions" / SET / "1.0" / "record.json").unlink()
+    [finding] = check_chain(root, SET)
+    assert str(finding.place) == f"versions/{SET}/1.9/record.json"
+    assert "it follows release 1.0, which is not there" in finding.message
 
 
 def test_an_altered_or_missing_statement_is_not_read(root: Path) -> None:

@@ -14,7 +14,8 @@ from planbook.release import start_workspace
 from planbook.release.archive.reader import Release
 from planbook.release.archive.record import Record
 from planbook.release.compilation import Occasion, Told, prepare, state_all
-from planbook.release.conditions import warn_of_notes
+from planbook.release.reasons import check_reasons
+from planbook.release.standing import check_standing
 from planbook.release.version import read_version
 from planbook.source import Door
 from planbook.source.findings import Finding, Severity
@@ -163,7 +164,7 @@ def warned(root: Path, former: Release) -> tuple[Finding, ...]:
     door = Door(root)
     prepared, _ = prepare(door, SET)
     assert prepared
-    return warn_of_notes(prepared.content, former, tell(root, "", former)[0])
+    return check_standing(root, prepared.content, former, tell(root, "", former)[0])
 
 
 def test_a_crowded_sheet_is_reported_at_its_part(root: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -181,8 +182,11 @@ def test_a_reason_is_printed_beside_its_change_and_an_idle_one_is_said(root: Pat
     with_hole(root)
     reasons = "    - {about: bottom, why: A peephole was asked for.}\n    - {about: handle, why: It was thin.}\n"
     note(root, f'"2.0":\n  issued: 2026-05-04\n  summary: Two.\n  reasons:\n{reasons}')
-    told, [finding] = tell(root, "2.0", first)
-    assert finding.code == "idle-reason"
+    told, findings = tell(root, "2.0", first)
+    assert findings == ()
+    [finding] = check_reasons(told)
+    assert (finding.code, finding.severity, finding.edition) == ("idle-reason", Severity.WARN, "")
+    assert "`bottom`" in finding.remedy
     assert finding.place is not None
     assert (finding.place.file, finding.place.line) == (f"content/{SET}/changes.yaml", 6)
     log = [row.cells for row in told["metric"].statement.changes if row.id.startswith("change/")]
@@ -190,12 +194,51 @@ def test_a_reason_is_printed_beside_its_change_and_an_idle_one_is_said(root: Pat
     assert all(cells["version"] == "2.0" for cells in log)
 
 
+def test_a_misspelt_reason_stops_and_the_nearest_name_is_proposed(root: Path) -> None:
+    first = freeze(root, "1.0", None)
+    with_hole(root)
+    note(
+        root, '"2.0":\n  issued: 2026-05-04\n  summary: 2.\n  reasons:\n    - {about: botom, why: It was asked for.}\n'
+    )
+    [finding] = check_reasons(tell(root, "2.0", first)[0])
+    assert (finding.code, finding.severity) == ("unknown-reason", Severity.STOP)
+    assert finding.remedy.startswith("Did you mean `bottom`")
+    assert finding.place is not None
+    assert (finding.place.file, finding.place.line) == (f"content/{SET}/changes.yaml", 5)
+    assert [each.code for each in warned(root, first)] == ["unknown-reason"]
+
+
+def test_a_reason_for_what_changed_in_one_edition_only_is_not_idle(root: Path) -> None:
+    first = freeze(root, "1.0", None)
+    path = root / "content" / SET / "parameters.yaml"
+    text = path.read_text(encoding="utf-8")
+    path.write_text(text.replace("europe: 290 mm}", "europe: 295 mm}", 1), encoding="utf-8")
+    note(root, '"2.0":\n  issued: 2026-05-04\n  summary: 2.\n  reasons:\n    - {about: end.height, why: It was low.}\n')
+    told, _ = tell(root, "2.0", first)
+    assert told["imperial"].comparison is not None
+    assert told["imperial"].comparison.told == ()
+    assert check_reasons(told) == ()
+
+
+def test_notes_under_another_number_than_the_one_due_are_said_early(root: Path) -> None:
+    first = freeze(root, "1.0", None)
+    with_hole(root)
+    note(root, '"1.1":\n  issued: 2026-05-04\n  summary: A hole.\n')
+    [finding] = warned(root, first)
+    assert (finding.code, finding.severity) == ("version-dishonest", Severity.WARN)
+    assert '"2.0"' in finding.remedy
+    assert "part 3, Bottom" in finding.message
+    assert finding.place is not None
+    assert finding.place.line == 1
+
+
 def test_reasons_of_another_version_are_not_looked_at(root: Path) -> None:
     first = freeze(root, "1.0", None)
     with_hole(root)
     note(root, '"3.0":\n  issued: 2026-05-04\n  summary: 3.\n  reasons:\n    - {about: handle, why: It was thin.}\n')
-    _, findings = tell(root, "2.0", first)
+    told, findings = tell(root, "2.0", first)
     assert findings == ()
+    assert check_reasons(told) == ()
 
 
 def test_a_sheet_keeps_its_number_for_life(root: Path) -> None:

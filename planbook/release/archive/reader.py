@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from pathlib import Path
+from pathlib import Path, PurePosixPath
 
-from planbook.release.archive.record import Record, digest, read_record
+from planbook.release.archive.record import Previous, Record, digest, read_record
 from planbook.release.version import Version, read_version
 from planbook.source import SET_NAME
 from planbook.source.findings import Finding, Place, Severity
@@ -17,6 +17,7 @@ from planbook.statement.places import Places
 
 FOLDER = "versions"
 """The archive's folder in a workspace."""
+RECORD = "record.json"
 
 
 @dataclass(frozen=True)
@@ -36,7 +37,7 @@ def list_versions(root: Path, set_key: str) -> tuple[Version, ...]:
     folder = root / FOLDER / set_key
     if not re.fullmatch(SET_NAME, set_key) or not folder.is_dir():
         return ()
-    versions = [read_version(path.name) for path in folder.iterdir() if (path / "record.json").is_file()]
+    versions = [read_version(path.name) for path in folder.iterdir() if (path / RECORD).is_file()]
     return tuple(sorted(version for version in versions if version))
 
 
@@ -44,7 +45,7 @@ def read_release(root: Path, set_key: str, version: Version) -> tuple[Release | 
     """One release. Its statements and places are checked against the record's hashes before they are read."""
     here = f"{FOLDER}/{set_key}/{version}"
     folder = root / here
-    path = "record.json"
+    path = RECORD
     try:
         data = (folder / path).read_bytes()
         record = read_record(data)
@@ -55,7 +56,7 @@ def read_release(root: Path, set_key: str, version: Version) -> tuple[Release | 
             path = f"{edition}/places.json"
             places[edition] = read_places(_unaltered(folder, path, record), f"{here}/{path}")
     except (OSError, ValueError) as fault:
-        return None, (_unreadable(f"{here}/{path}", fault),)
+        return None, (_damaged(f"{here}/{path}", fault),)
     except UnreadableError as fault:
         return None, (fault.finding,)
     return Release(version, record, digest(data), statements, places), ()
@@ -68,40 +69,62 @@ def read_latest(root: Path, set_key: str) -> tuple[Release | None, tuple[Finding
 
 
 def check_chain(root: Path, set_key: str) -> tuple[Finding, ...]:
-    """Whether every file of every release is still as it was frozen, and each release names the one before it."""
+    """Whether every file of every release is still as it was frozen, and each release names the one before it.
+
+    A release whose record is damaged is the last that is looked at: those after it rest on that record.
+    """
     findings: list[Finding] = []
-    before: tuple[str, str] | None = None
+    before: Previous | None = None
     for version in list_versions(root, set_key):
-        folder = root / FOLDER / set_key / str(version)
-        path = "record.json"
+        here = f"{FOLDER}/{set_key}/{version}"
         try:
-            data = (folder / path).read_bytes()
+            data = (root / here / RECORD).read_bytes()
             record = read_record(data)
-            named = (record.previous.version, record.previous.sha256) if record.previous else None
-            if named != before:
-                raise ValueError("it does not name the release before it as that is now")
-            for path in record.files:
-                _unaltered(folder, path, record)
         except (OSError, ValueError) as fault:
-            findings.append(_unreadable(f"{FOLDER}/{set_key}/{version}/{path}", fault))
-            break
-        before = (str(version), digest(data))
+            return (*findings, _damaged(f"{here}/{RECORD}", fault))
+        if record.previous != before:
+            return (*findings, _damaged(f"{here}/{RECORD}", ValueError(_broken(record.previous, before))))
+        findings += _altered(root, here, record)
+        before = Previous(str(version), digest(data))
     return tuple(findings)
+
+
+def _altered(root: Path, here: str, record: Record) -> Iterator[Finding]:
+    for path in record.files:
+        try:
+            _unaltered(root / here, path, record)
+        except (OSError, ValueError) as fault:
+            yield _damaged(f"{here}/{path}", fault)
+
+
+def _broken(named: Previous | None, before: Previous | None) -> str:
+    """How a record fails to name the release before it."""
+    if named is None:
+        return f"it says that nothing came before it, and {before.version if before else 'a release'} is there"
+    if before is None or named.version != before.version:
+        return f"it follows release {named.version}, which is not there"
+    return f"it follows release {named.version}, whose record was altered since"
 
 
 def _unaltered(folder: Path, path: str, record: Record) -> bytes:
     data = (folder / path).read_bytes()
     if record.files.get(path) != digest(data):
-        raise ValueError("its bytes are not those that were released")
+        raise ValueError("it was altered after the release")
     return data
 
 
-def _unreadable(path: str, fault: OSError | ValueError) -> Finding:
-    what = fault.strerror if isinstance(fault, OSError) else str(fault)
+def _damaged(path: str, fault: OSError | ValueError) -> Finding:
+    version = "/".join(PurePosixPath(path).parts[:3])
+    if isinstance(fault, FileNotFoundError):
+        what = "it is missing"
+    elif isinstance(fault, OSError):
+        what = f"it cannot be read ({fault.strerror})"
+    else:
+        what = str(fault)
     return Finding(
         code="archive-damaged",
         severity=Severity.STOP,
-        message=f"A released file cannot be read: {what}.",
-        remedy="Released versions are never edited. Bring versions/ back from your backup or version control.",
-        place=Place(path, 1, 1),
+        message=f"This released file is not as it was: {what}.",
+        remedy=f"Released versions are never edited. Bring {version}/ back from your version control or your backup.",
+        place=Place(path, 0, 0),
     )

@@ -57,8 +57,8 @@ def read_record(data: bytes) -> Record:
         previous = fields.pop("previous")
         fields["editions"] = tuple(fields["editions"])
         return Record(**fields, previous=Previous(**previous) if previous else None)
-    except (KeyError, TypeError, AttributeError, UnicodeDecodeError) as fault:
-        raise ValueError(f"it does not read as a record ({fault!r})") from fault
+    except (KeyError, TypeError, AttributeError, UnicodeDecodeError, json.JSONDecodeError) as fault:
+        raise ValueError("it does not read as a record") from fault
 
 
 def canonical(value: object) -> bytes:
