@@ -5,14 +5,17 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from functools import partial
 from types import MappingProxyType
 
-from planbook.design.degrees import arc_cosine, arc_sine, arc_tangent, cosine, direction, sine, tangent
+from planbook.design.calculating import calculate
 from planbook.design.faults import Breach, Fault
 from planbook.design.kinds import Checks, Truth, Typed
 from planbook.design.syntax import Call
+from planbook.measure.degrees import arc_cosine, arc_sine, arc_tangent, cosine, direction, sine, tangent
 from planbook.measure.dimensionality import ANGLE, LENGTH, SCALAR, Dimensionality
 from planbook.measure.rounding import Direction, round_plain, round_to, settled
+from planbook.mechanics import CALCULATORS, Calculator
 
 Build = Callable[[Checks, Call, Sequence[Typed]], Typed]
 
@@ -154,6 +157,11 @@ _NO_VALUE = {
     "round_down": _STEP,
 }
 
+
+def _calculator(each: Calculator) -> Function:
+    return Function(each.usage, len(each.takes), len(each.takes), partial(calculate, each))
+
+
 _ANY = 100
 _PAIR = 2
 FUNCTIONS: Mapping[str, Function] = MappingProxyType(
@@ -178,6 +186,7 @@ FUNCTIONS: Mapping[str, Function] = MappingProxyType(
         "clamp": Function("clamp(a, least, greatest)", 3, 3, _keeping(_clamp)),
         "where": Function("where(a > b, then, otherwise)", 3, 3, _where),
     }
+    | {name: _calculator(each) for name, each in CALCULATORS.items()}
 )
 
 

@@ -9,6 +9,7 @@ from pydantic import BaseModel
 
 from planbook.design.functions import FUNCTIONS
 from planbook.measure import UNITS
+from planbook.mechanics import CALCULATORS
 from planbook.source import forms
 from planbook.source.markdown_file import split_prose
 from planbook.source.models import assembly, changes, figures, fits, market, page, parameters, part, plan_set, rules
@@ -71,4 +72,5 @@ def test_every_key_is_shown(key: str) -> None:
 
 def test_the_units_and_functions_of_formulas_are_listed() -> None:
     listed = {word for words in re.findall(r"`([^`]+)`", GUIDE.split("## set.yaml")[0]) for word in words.split()}
-    assert listed >= {*UNITS, *FUNCTIONS}
+    assert listed >= {*UNITS, *FUNCTIONS} - {*CALCULATORS}
+    assert "(mechanics.md)" in GUIDE

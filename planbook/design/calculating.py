@@ -1,0 +1,66 @@
+"""Calculators as functions of the formula language: inputs checked by kind and by the range that they hold for."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+from planbook.design.faults import Breach, Fault
+from planbook.design.kinds import Checks, Typed
+from planbook.design.syntax import Call
+from planbook.measure.dimensionality import Dimensionality
+from planbook.measure.rounding import settled
+from planbook.measure.units import UNITS, USUAL_UNIT, in_words
+from planbook.mechanics import Calculator, Input, OutOfRange
+
+
+def calculate(calculator: Calculator, checks: Checks, call: Call, pieces: Sequence[Typed]) -> Typed:
+    """The compiled call of a calculator with its number of arguments checked."""
+    fits = [
+        checks.demand(piece, each.kind, f"the {each.words} of `{calculator.name}`")
+        for piece, each in zip(pieces, calculator.takes, strict=True)
+    ]
+    if not all(fits):
+        return Typed(call, None, lambda _: math.nan)
+    runs = [piece.run for piece in pieces]
+    at = [piece.node.span.start for piece in pieces]
+
+    def run(values: Sequence[float]) -> float:
+        numbers = [each(values) for each in runs]
+        for number, each, offset in zip(numbers, calculator.takes, at, strict=True):
+            if not each.admits(number):
+                raise Breach(_out_of_range(calculator, each, number, offset))
+        try:
+            return calculator.compute(*numbers)
+        except OutOfRange as refused:
+            raise Breach(Fault("out-of-range", call.span.start, refused.reason, refused.remedy)) from None
+        except (ValueError, ZeroDivisionError, OverflowError):
+            shown = ", ".join(
+                _written(number, each.kind) for number, each in zip(numbers, calculator.takes, strict=True)
+            )
+            message = f"`{calculator.name}` has no value for {shown}."
+            raise Breach(Fault("no-value", call.span.start, message, f"It is {calculator.formula}.")) from None
+
+    return Typed(call, calculator.gives.kind, run)
+
+
+def _out_of_range(calculator: Calculator, which: Input, number: float, offset: int) -> Fault:
+    message = (
+        f"The {which.words} of `{calculator.name}` is {_written(number, which.kind)}; it holds {_range_of(which)} only."
+    )
+    return Fault("out-of-range", offset, message, f"Give it {in_words(which.kind)} {_range_of(which)}.")
+
+
+def _range_of(which: Input) -> str:
+    least, most = _written(which.least, which.kind), _written(which.most, which.kind)
+    if math.isinf(which.most):
+        return f"above {least}" if which.open_ended else f"from {least} up"
+    return f"between {least} and {most}" if which.open_ended else f"from {least} to {most}"
+
+
+def _written(number: float, kind: Dimensionality) -> str:
+    """With the usual unit of its kind; what has none in base units."""
+    if kind not in USUAL_UNIT:
+        return f"{settled(number):g}"
+    unit = USUAL_UNIT[kind]
+    return f"{settled(number / float(UNITS[unit].factor)):g} {unit}"

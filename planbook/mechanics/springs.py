@@ -1,0 +1,68 @@
+"""Springs, and rollers that springs press into a notch."""
+
+from __future__ import annotations
+
+from planbook.measure.degrees import arc_tangent, tangent
+from planbook.measure.dimensionality import FORCE, LENGTH, PRESSURE, SCALAR
+from planbook.mechanics.calculator import (
+    Calculator,
+    OutOfRange,
+    Output,
+    above_zero,
+    friction,
+    not_negative,
+    size,
+    slope,
+)
+
+STIFFNESS = FORCE / LENGTH
+_DESIGN = "Shigley's Mechanical Engineering Design: helical springs (from memory)"
+
+
+def spring_rate(wire: float, coil: float, turns: float, shear: float) -> float:
+    """Force of a coil spring for each length it is pressed: G d^4 / (8 D^3 n)."""
+    if coil <= wire:
+        raise OutOfRange(
+            "The coil's mean diameter is not greater than its wire.", "Give the mean diameter: outside less one wire."
+        )
+    return shear * wire**4 / (8 * coil**3 * turns)
+
+
+def spring_force(rate: float, pressed: float) -> float:
+    """Force of a spring that is pressed by so much: rate times length."""
+    return rate * pressed
+
+
+def detent_release(spring: float, angle: float, rubbing: float) -> float:
+    """Force along the way that drives a spring-loaded roller out of a notch: F tan(slope + arctan friction)."""
+    driven = angle + arc_tangent(rubbing)
+    if driven >= 90:
+        raise OutOfRange(
+            f"A notch whose side stands at {angle:.0f} degrees does not let go at a friction of {rubbing:.2f}.",
+            "Make the notch's sides flatter.",
+        )
+    return spring * tangent(driven)
+
+
+SPRINGS = (
+    Calculator(
+        "spring_rate", "Rate of a coil spring",
+        (size("wire", "d", "wire"), size("coil", "D", "mean diameter of the coil"),
+         above_zero("turns", "n", "turns that give", SCALAR), above_zero("shear", "G", "shear modulus", PRESSURE)),
+        Output("k", "force for each length", STIFFNESS), "k = G · d⁴ / (8 · D³ · n)", _DESIGN,
+        "round wire, pressed within its limit; music wire about 79 GPa (from memory)", spring_rate,
+    ),
+    Calculator(
+        "spring_force", "Force of a spring",
+        (above_zero("rate", "k", "rate", STIFFNESS), not_negative("pressed", "x", "pressed by", LENGTH)),
+        Output("F", "force", FORCE), "F = k · x", "Hooke's law", "within its limit", spring_force,
+    ),
+    Calculator(
+        "detent_release", "Force that drives a spring-loaded roller out of its notch",
+        (not_negative("spring", "F", "force of the spring", FORCE), slope(), friction()),
+        Output("R", "force along the way", FORCE), "R = F · tan(α + arctan μ)",
+        "Machinery's Handbook, mechanics: inclined plane",
+        "the notch's side is straight; the roller's guide has no friction",
+        detent_release,
+    ),
+)  # fmt: skip

@@ -1,0 +1,46 @@
+"""Calculators in formulas: checked by kind and by range, told in the words of their inputs."""
+
+import math
+
+import pytest
+
+from planbook.measure import UNITS
+
+from .contents import EUROPE
+from .solving import HERE, design_of, fault, number
+
+NEWTON = float(UNITS["N"].factor)
+
+
+def test_a_calculator_is_a_function_of_formulas():
+    push = number("ramp_push(load.lifted, ramp.slope, 0.1)", {"load.lifted": "180 N", "ramp.slope": "10 deg"})
+    assert push == pytest.approx(180 * NEWTON * math.tan(math.radians(10) + math.atan(0.1)))
+
+
+@pytest.mark.parametrize(
+    ("formula", "code", "offset", "told"),
+    [
+        ("ramp_push(20 kg, 10 deg, 0.1)", "wrong-kind", 10, "load that is lifted of `ramp_push` takes a force"),
+        ("ramp_push(20 N, 10, 0.1)", "missing-unit", 16, "`10` needs a unit"),
+        ("ramp_push(20 N, 10 deg)", "wrong-arguments", 0, "takes 3 arguments, 2 given"),
+        ("ramp_push(20 N, 95 deg, 0.1)", "out-of-range", 16, "is 95 deg; it holds between 0 deg and 90 deg only"),
+        ("ramp_push(20 N, 10 deg, 0)", "out-of-range", 24, "coefficient of friction"),
+        ("ramp_push(20 N, 80 deg, 0.5)", "out-of-range", 0, "it jams"),
+        ("bush_tilt(0 mm - 0.1 mm, 20 mm)", "out-of-range", 10, "clearance on the diameter"),
+        ("crank_travel(60 mm, 40 mm, 90 deg)", "out-of-range", 0, "does not reach"),
+        ("four_bar_angle(100 mm, 20 mm, 30 mm, 30 mm, 180 deg)", "out-of-range", 0, "does not close"),
+    ],
+)
+def test_what_a_calculator_does_not_hold_for_is_told(formula, code, offset, told):
+    finding = fault(formula)
+    assert finding.code == code
+    assert finding.place.column == HERE.column + offset
+    assert told in finding.message
+    assert finding.remedy
+
+
+def test_a_parameter_worked_out_by_a_calculator_follows_its_inputs():
+    design = design_of({"rise": "3 in", "run": "12 1/2 in", "slope": "ramp_slope(rise, run)"})
+    assert design.market == EUROPE
+    assert design.parameters["slope"].value.number == pytest.approx(13.4957, abs=1e-4)
+    assert design.parameters["slope"].value.inputs == ("rise", "run")
