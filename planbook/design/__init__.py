@@ -1,10 +1,11 @@
 """Formulas, markets and evaluation: from the parameters of a plan set to the quantities of one edition."""
 
+from planbook.design.dependence import dependents, inputs, routes
 from planbook.design.design import Design
 from planbook.design.evaluation import evaluate
 from planbook.design.markets_apart import check_markets
 from planbook.design.naming import RESERVED_ROOTS, nearest
-from planbook.design.plan import Plan, dependents, inputs, plan_design
+from planbook.design.plan import Plan, plan_design
 from planbook.design.values import (
     Edition,
     Hardware,
@@ -34,4 +35,5 @@ __all__ = [
     "inputs",
     "nearest",
     "plan_design",
+    "routes",
 ]

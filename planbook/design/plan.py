@@ -90,28 +90,6 @@ def plan_design(content: Content) -> tuple[Plan | None, tuple[Finding, ...]]:
     return (Plan(plans, tuple(ranked)) if plans else None), tuple(findings)
 
 
-def inputs(plan: Plan, name: str) -> tuple[str, ...]:
-    """The names that the formula of `name` mentions, in any market."""
-    found = (used for market in plan.markets.values() for used in market.inputs.get(name, ()))
-    return tuple(dict.fromkeys(found))
-
-
-def dependents(plan: Plan, name: str) -> tuple[str, ...]:
-    """All names whose value hangs on `name`, directly or not, in any market, in the order of the content."""
-    users: dict[str, list[str]] = {}
-    for market in plan.markets.values():
-        for user, used in market.inputs.items():
-            for each in used:
-                users.setdefault(each, []).append(user)
-    reached: set[str] = set()
-    waiting = [name]
-    while waiting:
-        fresh = [user for user in users.get(waiting.pop(), ()) if user not in reached]
-        reached.update(fresh)
-        waiting += fresh
-    return tuple(each for each in plan.names if each in reached)
-
-
 def _entries(content: Content, market: str, model: MarketModel) -> dict[str, Entry]:
     entries = [*parameter_entries(content, market), *market_entries(model)]
     return {entry.name: entry for entry in entries}

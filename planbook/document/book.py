@@ -10,6 +10,7 @@ from markupsafe import Markup
 
 from planbook.document.audit import audit_lead, audit_tables
 from planbook.document.build_log import BuildLog, build_log
+from planbook.document.changing import changing_tables
 from planbook.document.fill import keep_together
 from planbook.document.panels import shorten, with_anchor
 from planbook.document.tables import LISTS, Table, change_tables, list_tables
@@ -96,6 +97,7 @@ def plan_book(
         _cautions(stated),
         *(_page(page, filled) for page in pages["front"] if page is not guide),
         _lists("chapter.lists", "What you need", stated.statement, placed_tables | {"dimensions"}),
+        _changing(stated.statement, placed_tables),
         _build(stated, pages["build"], filled),
         _sheets(tuple(sheets)),
         _lists("chapter.dimensions", "Named dimensions", stated.statement, placed_tables | _NEEDED),
@@ -134,6 +136,12 @@ def _lists(target: str, title: str, statement: Statement, left_out: frozenset[st
     tables = tuple(table for name, table in list_tables(statement).items() if name not in left_out)
     entries = tuple(Entry(f"table.{table.name}", LISTS[table.name]) for table in tables)
     return Chapter(target, title, "lists.html", entries=entries, tables=tables)
+
+
+def _changing(statement: Statement, placed: frozenset[str]) -> Chapter:
+    tables = tuple(table for name, table in changing_tables(statement).items() if name not in placed)
+    entries = tuple(Entry(f"table.{table.name}", table.title) for table in tables)
+    return Chapter("chapter.changing", "Free and critical measures", "lists.html", entries=entries, tables=tables)
 
 
 def _log(stated: Stated) -> Chapter:

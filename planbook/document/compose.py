@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from typing import Any, Final
 
 from planbook.document.book import Sheet, plan_book
+from planbook.document.changing import changing_tables
 from planbook.document.cover import list_facts
 from planbook.document.drawn import Drawn, draw_all
 from planbook.document.fetch import FONTS, Fetcher
@@ -84,7 +85,7 @@ def style_sheets(stated: Stated, door: Door) -> Mapping[str, str]:
 def _write_html(stated: Stated, door: Door, drawn: Drawn) -> tuple[str | None, tuple[Finding, ...]]:
     """The whole book as HTML."""
     statement = stated.statement
-    tables = list_tables(statement)
+    tables = {**list_tables(statement), **changing_tables(statement)}
     faults: list[Finding] = []
 
     def figure(name: str) -> str:
@@ -130,4 +131,5 @@ def _frame(stated: Stated, drawn: Drawn) -> Mapping[str, Any]:
         "cover": drawn.cover.html if drawn.cover else "",
         "facts": list_facts(stated),
         "check_bars": drawn.check_bars.html,
+        "standings": {each.standing.kind for each in statement.dimensions.values() if each.standing is not None},
     }

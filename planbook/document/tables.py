@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 from typing import Final
@@ -12,7 +12,7 @@ from markupsafe import Markup
 
 from planbook.document.columns import Words, share_width
 from planbook.document.words import as_html, long_date
-from planbook.statement.model import ParameterStated, RowStated, Statement
+from planbook.statement.model import DimensionStated, ParameterStated, RowStated, Statement
 
 _DATE: Final = re.compile(r"\d{4}-\d\d-\d\d")
 LISTS: Final = {
@@ -123,25 +123,28 @@ def dimension_table(statement: Statement) -> Table:
 
     What the market gives (stock.*, hardware.*) has lists of its own, and what moves with the driver has no one measure.
     """
-    own, other = _units(statement)
+    own, other = unit_columns(statement)
     named = tuple(
         each for each in statement.parameters.values() if not each.name.startswith(_OF_MARKET) and not each.moving
     )
-    heads = [("Dimension", "text"), ("Name", "name"), (own, "figures"), (other, "figures"), ("Tolerance", "figures")]
-    if not any(parameter.tolerance for parameter in named):
-        heads.pop()
+    heads = [("Dimension", "text"), ("Name", "name"), (own, "figures"), (other, "figures")]
+    last = (("Tolerance", "figures", _tolerance), ("May change", "text", _may_change))
+    more = [each for each in last if any(each[2](parameter) for parameter in named)]
+    heads += [(title, look) for title, look, _ in more]
     groups = tuple(
         Group(
             head.replace("_", " ").capitalize(),
-            tuple(_dimension_row(each, (own, other), len(heads)) for each in members),
+            tuple(_dimension_row(each, statement, [text for *_, text in more]) for each in members),
         )
         for head, members in _by_head(named).items()
     )
     rows = [row for group in groups for row in group.rows]
-    columns = _columns(
-        [(title, look, tuple(_plain(row.cells[at]) for row in rows)) for at, (title, look) in enumerate(heads)]
-    )
-    return Table("dimensions", LISTS["dimensions"], columns, groups)
+    return Table("dimensions", LISTS["dimensions"], columns_of(heads, rows), groups)
+
+
+def columns_of(heads: Sequence[tuple[str, str]], rows: Sequence[Row]) -> tuple[Column, ...]:
+    """Columns by title and look, as wide as the words of the rows ask."""
+    return _columns([(*head, tuple(_plain(row.cells[at]) for row in rows)) for at, head in enumerate(heads)])
 
 
 def _columns(told: Sequence[tuple[str, str, tuple[str, ...]]]) -> tuple[Column, ...]:
@@ -158,18 +161,39 @@ def _plain(cell: Cell) -> str:
     return cell.html.striptags().replace("\N{NO-BREAK SPACE}", " ")
 
 
-def _dimension_row(parameter: ParameterStated, units: tuple[str, str], width: int) -> Row:
-    printed = parameter.printed
+def _dimension_row(
+    parameter: ParameterStated, statement: Statement, more: Sequence[Callable[[ParameterStated], str]]
+) -> Row:
     last = parameter.name.rpartition(".")[2].replace("_", " ")
     means = parameter.means or last
-    cells = (
-        Cell(as_html(means[:1].upper() + means[1:])),
-        Cell(as_html(parameter.name)),
-        Cell(as_html(_measure(printed.text, printed.unit, units[0])), f"parameter:{parameter.name}"),
-        Cell(as_html(_measure(printed.other, printed.other_unit, units[1]))),
-        Cell(as_html(parameter.tolerance)),
+    names = Cell(as_html(means[:1].upper() + means[1:])), Cell(as_html(parameter.name))
+    return Row((*names, *measure_cells(parameter, statement), *(Cell(as_html(text(parameter))) for text in more)))
+
+
+def measure_cells(each: ParameterStated | DimensionStated, statement: Statement) -> tuple[Cell, Cell]:
+    """Its two texts, in the columns of `unit_columns`, the first marked as what it is."""
+    own, other = unit_columns(statement)
+    printed = each.printed
+    mark = f"parameter:{each.name}" if isinstance(each, ParameterStated) else f"dimension:{each.id}"
+    return (
+        Cell(as_html(_measure(printed.text, printed.unit, own)), mark),
+        Cell(as_html(_measure(printed.other, printed.other_unit, other))),
     )
-    return Row(cells[:width])
+
+
+def _tolerance(parameter: ParameterStated) -> str:
+    return parameter.tolerance
+
+
+def _may_change(parameter: ParameterStated) -> str:
+    """`no` for what is critical, `yes` for what is free, with its limits; most are neither."""
+    standing = parameter.standing
+    if standing is None or not standing.kind:
+        return ""
+    if standing.kind == "critical":
+        return "no: critical"
+    least, most = standing.least, standing.most
+    return f"yes, {least.text} to {most.text}" if least is not None and most is not None else "yes"
 
 
 def _measure(text: str, unit: str, column: str) -> str:
@@ -184,7 +208,8 @@ def _by_head(named: Iterable[ParameterStated]) -> Mapping[str, tuple[ParameterSt
     return {head: tuple(members) for head, members in heads.items()}
 
 
-def _units(statement: Statement) -> tuple[str, str]:
+def unit_columns(statement: Statement) -> tuple[str, str]:
+    """The heads of the columns of lengths: the edition's own unit, the other."""
     return ("in", "mm") if statement.edition.units == "inch" else ("mm", "in")
 
 
@@ -208,6 +233,12 @@ def _look(texts: tuple[str, ...], first: bool) -> str:
 
 def _sheet_links(statement: Statement) -> Mapping[str, str]:
     return {number: f"#sheet.{number}" for number in statement.sheets}
+
+
+def sheet_links(numbers: Sequence[str], statement: Statement) -> Markup:
+    """Sheet numbers, each leading to its sheet."""
+    links = _sheet_links(statement)
+    return Markup(", ").join(_cell(number, links).html for number in numbers)
 
 
 def _cell(text: str, links: Mapping[str, str]) -> Cell:

@@ -1,15 +1,17 @@
-"""The small marks of dimensioning: arrowheads, dots, origin circles, lettering with its caliper sign (ISO 129-1)."""
+"""The small marks of dimensioning: arrowheads, dots, origin circles, lettering with its signs (ISO 129-1)."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import replace
+from functools import partial
 from typing import Final
 
 from planbook.drawing.ink import Box, around, label_box, union
 from planbook.drawing.lettering import text_width
 from planbook.drawing.recording import Anchor, Circle, Label, LineTo, Pen, Primitive, Pt, Stroke
+from planbook.drawing.signs import SIGN_GAP, draw_sign, sign_width
 from planbook.drawing.wording import Line
 
 LETTER: Final = 2.5
@@ -20,9 +22,6 @@ GAP: Final = 1.0
 """Between a feature and its extension line."""
 OVERSHOOT: Final = 2.0
 """Of an extension line past its dimension line."""
-_SIGN: Final = 0.85
-"""Half the caliper sign."""
-_SIGN_GAP: Final = 0.8
 
 
 def stroke(*points: Pt, pen: Pen = Pen.DIMENSION) -> Stroke:
@@ -51,12 +50,12 @@ def origin(at: Pt) -> Circle:
 
 
 def line_width(line: Line) -> float:
-    """Width of a line of lettering with its sign."""
-    return text_width(line.text, LETTER) + (_SIGN_GAP + 2 * _SIGN if line.caliper else 0.0)
+    """Width of a line of lettering with its signs."""
+    return text_width(line.text, LETTER) + sum(SIGN_GAP + sign_width(sign) for sign in line.signs)
 
 
 def letter(line: Line, at: Pt, anchor: Anchor, angle: float = 0.0) -> tuple[Primitive, ...]:
-    """A line of lettering with its baseline at `at`; the anchor counts the caliper sign as part of it."""
+    """A line of lettering with its baseline at `at`; the anchor counts its signs as part of it."""
     shift = {Anchor.START: 0.0, Anchor.MIDDLE: 0.5, Anchor.END: 1.0}[anchor] * line_width(line)
     turn = math.radians(angle)
     cos, sin = math.cos(turn), math.sin(turn)
@@ -64,16 +63,18 @@ def letter(line: Line, at: Pt, anchor: Anchor, angle: float = 0.0) -> tuple[Prim
     def place(along: float, up: float) -> Pt:
         return Pt(at.x + (along - shift) * cos - up * sin, at.y - (along - shift) * sin - up * cos)
 
-    label = Label(line.text, place(0, 0), LETTER, angle=angle, mark=line.mark)
-    if not line.caliper:
-        return (label,)
-    return label, caliper_sign(place(line_width(line) - _SIGN, LETTER / 2))
+    drawn: list[Primitive] = [Label(line.text, place(0, 0), LETTER, angle=angle, mark=line.mark)]
+    start = text_width(line.text, LETTER)
+    for sign in line.signs:
+        start += SIGN_GAP
+        drawn.append(draw_sign(sign, partial(_beside, place, start)))
+        start += sign_width(sign)
+    return tuple(drawn)
 
 
-def caliper_sign(middle: Pt) -> Stroke:
-    """The small filled diamond that marks caliper work."""
-    corners = [Pt(middle.x + a * _SIGN, middle.y + b * _SIGN) for a, b in ((1, 0), (0, 1), (-1, 0), (0, -1))]
-    return Stroke(corners[0], tuple(LineTo(c) for c in corners[1:]), None, closed=True, fill="solid")
+def _beside(place: Callable[[float, float], Pt], start: float, along: float, up: float) -> Pt:
+    """A corner of a sign that starts so far along a line of lettering."""
+    return place(start + along, LETTER / 2 + up)
 
 
 def belonging(primitives: Iterable[Primitive], dimension: str) -> tuple[Primitive, ...]:
@@ -82,7 +83,7 @@ def belonging(primitives: Iterable[Primitive], dimension: str) -> tuple[Primitiv
 
 
 def lettering_box(primitives: tuple[Primitive, ...]) -> Box:
-    """The box round lettering and its sign."""
+    """The box round lettering and its signs."""
     boxes = []
     for primitive in primitives:
         if isinstance(primitive, Label):

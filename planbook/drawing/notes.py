@@ -2,18 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from functools import partial
 from typing import Final
 
 from planbook.drawing.ink import Box
 from planbook.drawing.lettering import text_width, wrap
-from planbook.drawing.lines import caliper_sign, stroke
+from planbook.drawing.lines import stroke
 from planbook.drawing.recording import Ink, Label, LineTo, Pen, Primitive, Pt, Stroke
+from planbook.drawing.signs import Sign, draw_sign, sign_width, signs_of
 from planbook.drawing.title_block import CAPTION, VALUE
+from planbook.statement.model import DimensionStated
 
 _PAD: Final = 2.4
 _LINE: Final = 4.2
+_AFTER: Final = 0.9
+"""Between a sign and what it means."""
 _HEAD: Final = 1.1 + CAPTION + 1.6
 _BOX_WIDTH: Final = 22.0
 _BOX_HEIGHT: Final = 6.0
@@ -21,21 +26,29 @@ _BOX_HEIGHT: Final = 6.0
 
 @dataclass(frozen=True, slots=True)
 class Notes:
-    """What is to be said beside the title block. `caliper`: what the sign of caliper work means, if there is one."""
+    """What is to be said beside the title block; `legend` are the signs that the sheet has, with what they mean."""
 
     sentences: tuple[str, ...]
     stock_note: str
-    caliper: str
+    legend: tuple[tuple[Sign, str], ...]
 
 
-def caliper_words(tolerance: str) -> str:
-    """What the sign for caliper work means; a statement of an older release says no tolerance."""
-    return f"by caliper, {tolerance} unless stated" if tolerance else "work to this by caliper"
+def legend_of(dimensions: Iterable[DimensionStated], caliper_tolerance: str) -> tuple[tuple[Sign, str], ...]:
+    """The signs that some dimensions have, with what they mean; an older release says no tolerance for caliper work."""
+    words = {
+        Sign.CALIPER: f"by caliper, {caliper_tolerance} unless stated"
+        if caliper_tolerance
+        else "work to this by caliper",
+        Sign.CRITICAL: "critical to the fit: keep to it",
+        Sign.FREE: "yours to change: see “What you may change”",
+    }
+    used = {sign for dimension in dimensions for sign in signs_of(dimension)}
+    return tuple((sign, meaning) for sign, meaning in words.items() if sign in used)
 
 
 def notes_height(notes: Notes, width: float) -> float:
     """Height in millimetres that the notes need."""
-    lines = sum(len(piece) for piece in _wrapped(notes, width)) + bool(notes.caliper)
+    lines = sum(len(piece) for piece in _wrapped(notes, width)) + len(notes.legend)
     return _HEAD + _LINE * lines + (_stock_height(notes, width) if notes.stock_note else 0.0) + 1.5
 
 
@@ -43,18 +56,24 @@ def draw_notes(notes: Notes, box: Box) -> Iterator[Primitive]:
     """A caption, the notes one under the other, and at the foot the box for the measured thickness."""
     yield stroke(Pt(box.left, box.top), Pt(box.right, box.top), pen=Pen.OUTLINE)
     base = box.top + 1.1 + CAPTION
-    if notes.sentences or notes.caliper:
+    if notes.sentences or notes.legend:
         yield Label("NOTES", Pt(box.left + _PAD, base), CAPTION, ink=Ink.GREY)
     base += 1.6 + VALUE
     for lines in _wrapped(notes, box.right - box.left):
         for line in lines:
             yield Label(line, Pt(box.left + _PAD, base), VALUE)
             base += _LINE
-    if notes.caliper:
-        yield caliper_sign(Pt(box.left + _PAD + 0.85, base - VALUE / 2))
-        yield Label(notes.caliper, Pt(box.left + _PAD + 2.6, base), VALUE)
+    indent = max((sign_width(sign) for sign, _ in notes.legend), default=0.0) + _AFTER
+    for sign, meaning in notes.legend:
+        yield draw_sign(sign, partial(_at, Pt(box.left + _PAD, base - VALUE / 2)))
+        yield Label(meaning, Pt(box.left + _PAD + indent, base), VALUE)
+        base += _LINE
     if notes.stock_note:
         yield from _stock(notes.stock_note, box)
+
+
+def _at(start: Pt, along: float, up: float) -> Pt:
+    return Pt(start.x + along, start.y - up)
 
 
 def _wrapped(notes: Notes, width: float) -> list[tuple[str, ...]]:

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from planbook.drawing.arrangement import Arrangement, Wanted
 from planbook.drawing.composing import compose_sheet
 from planbook.drawing.frame import Page, border, notes_width, page_of
-from planbook.drawing.notes import Notes, caliper_words, draw_notes, notes_height
+from planbook.drawing.notes import Notes, draw_notes, legend_of, notes_height
 from planbook.drawing.pictorial import draw_pictorial
 from planbook.drawing.recording import Drawing, Label, Primitive, Pt, Shown
 from planbook.drawing.scales import scales_for
@@ -27,8 +27,8 @@ def draw_sheet(statement: Statement, number: str) -> tuple[tuple[Drawing, ...], 
     sheet = statement.sheets[number]
     part, edition = statement.parts[sheet.part], statement.edition
     dimensions = tuple(d for d in statement.dimensions.values() if d.part == part.key)
-    caliper = caliper_words(statement.plan_set.caliper_tolerance) if any(d.caliper for d in dimensions) else ""
-    words = Notes((*part.notes, *general_lines(statement)[1]), part.stock_note, caliper)
+    legend = legend_of(dimensions, statement.plan_set.caliper_tolerance)
+    words = Notes((*part.notes, *general_lines(statement)[1]), part.stock_note, legend)
     first = page_of(edition.paper, notes_height(words, notes_width(edition.paper)))
     later = page_of(edition.paper)
     wanted = Wanted(part, dimensions, scales_for(edition.units), edition.projection)
@@ -38,7 +38,7 @@ def draw_sheet(statement: Statement, number: str) -> tuple[tuple[Drawing, ...], 
     for place, views in enumerate(found):
         scale = str(views.scale) if views and views.views else ""
         pages = PageOf(place + 1, len(found))
-        page, notes = (later, Notes((_NOTES_THERE,), "", words.caliper)) if place else (first, words)
+        page, notes = (later, Notes((_NOTES_THERE,), "", legend)) if place else (first, words)
         drawn = views.primitives if views else ()
         pictorial = () if pictured or views is None else _pictorial(part, views, page)
         pictured = pictured or bool(pictorial)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Final
 
+from planbook.drawing.signs import Sign, signs_of
 from planbook.statement.model import DimensionStated
 
 _TIGHT: Final = ("Ø", "R", "SR", "□")
@@ -13,11 +14,11 @@ _TIGHT: Final = ("Ø", "R", "SR", "□")
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """One line of lettering of a dimension. `caliper` adds the sign for caliper work after it."""
+    """One line of lettering of a dimension, with the signs after it."""
 
     text: str
     mark: str = ""
-    caliper: bool = False
+    signs: tuple[Sign, ...] = ()
 
 
 def dimension_text(dimension: DimensionStated, with_count: bool = True) -> str:
@@ -38,8 +39,8 @@ def dimension_text(dimension: DimensionStated, with_count: bool = True) -> str:
 
 
 def dimension_line(dimension: DimensionStated, with_count: bool = True) -> Line:
-    """Its text with its mark and the sign for caliper work."""
-    return Line(dimension_text(dimension, with_count), _mark(dimension), dimension.caliper)
+    """Its text with its mark and its signs."""
+    return Line(dimension_text(dimension, with_count), _mark(dimension), signs_of(dimension))
 
 
 def linear_lines(dimension: DimensionStated) -> tuple[Line, ...]:

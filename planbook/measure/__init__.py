@@ -2,7 +2,7 @@
 
 from planbook.measure.drills import printed_diameter
 from planbook.measure.lengths import UNIT_SIGNS
-from planbook.measure.printed import Printed
+from planbook.measure.printed import Printed, is_in_degrees
 from planbook.measure.printing import print_quantity
 from planbook.measure.quantity import Quantity
 from planbook.measure.rounding import Direction, round_plain, round_to, settled, snap
@@ -23,6 +23,7 @@ __all__ = [
     "ToleranceText",
     "Units",
     "in_words",
+    "is_in_degrees",
     "print_limits",
     "print_quantity",
     "print_tolerance",

@@ -32,6 +32,11 @@ class Printed:
         return f"{first} [{_with_unit(self.other, self.other_unit)}]" if self.other else first
 
 
+def is_in_degrees(text: str) -> bool:
+    """Whether a measure that carries its unit in its text, as on a sheet, is an angle."""
+    return text.endswith("°")
+
+
 def _with_unit(text: str, unit: str) -> str:
     if not unit or unit == "°":
         return f"{text}{unit}"

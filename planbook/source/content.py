@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field
 
+from planbook.source.findings import Place
 from planbook.source.models.assembly import AssemblyModel, PositionsModel
 from planbook.source.models.changes import VersionNotesModel
 from planbook.source.models.figures import AnyFigure
@@ -67,3 +68,8 @@ class Content:
     changes: Mapping[Text, VersionNotesModel] = field(default_factory=dict)
     folder: str = ""
     """Workspace path of the set's folder (posix), where pictures are looked for."""
+
+    def place_in_part(self, part: str, features: Collection[str] = ()) -> Place:
+        """The first of these features in the part's file, else the top of that file."""
+        written = (name.place for name in self.parts[part].features if str(name) in features)
+        return next(written, Place(self.part_files[part], 1, 1))

@@ -17,10 +17,10 @@ from planbook.dimension.audit import (
     rebuild,
 )
 from planbook.dimension.completeness import read_sheet_record
-from planbook.measure import Precision, Quantity, Units, print_tolerance
+from planbook.measure import Precision, Quantity, Units, is_in_degrees, print_tolerance
 from planbook.measure.dimensionality import ANGLE, LENGTH
 from planbook.source.content import Content
-from planbook.source.findings import Finding, Place
+from planbook.source.findings import Finding
 from planbook.source.text import Text
 from planbook.statement.audit_findings import fit_findings, number_findings, part_finding
 from planbook.statement.judging import judge_printed
@@ -71,19 +71,12 @@ def _of_part(part: PartAudit, sheets: Sheets) -> Iterator[Finding]:
     for stated in statement.dimensions.values():
         if stated.part == part.part:
             number = sheets.numbers[stated.id]
-            yield from number_findings(number, stated, limits_of(number, sheets.general), _place(stated, content))
+            yield from number_findings(
+                number, stated, limits_of(number, sheets.general), content.place_in_part(stated.part, (stated.feature,))
+            )
     worst = part.worst
     if worst is not None and abs(worst.deviation) > sheets.general:
-        yield part_finding(part, worst, statement, _at_part(part.part, content))
-
-
-def _place(stated: DimensionStated, content: Content) -> Place:
-    written = (name.place for name in content.parts[stated.part].features if str(name) == stated.feature)
-    return next(written, _at_part(stated.part, content))
-
-
-def _at_part(part: str, content: Content) -> Place:
-    return Place(content.part_files[part], 1, 1)
+        yield part_finding(part, worst, statement, content.place_in_part(part.part))
 
 
 def _judge(statement: Statement, content: Content, plan: Plan) -> tuple[int, Findings]:
@@ -103,7 +96,7 @@ def _as_printed(statement: Statement, content: Content) -> Mapping[str, Quantity
         if name in content.parameters and _off(each) >= _off(values.get(str(name), each)):
             values[str(name)] = each
     return {
-        name: Quantity(each.printed.value, ANGLE if each.printed.text.endswith("°") else LENGTH)
+        name: Quantity(each.printed.value, ANGLE if is_in_degrees(each.printed.text) else LENGTH)
         for name, each in values.items()
     }
 

@@ -12,10 +12,11 @@ from itertools import chain
 from planbook.source.models.changes import ReasonModel
 from planbook.source.sentences import capital
 from planbook.statement.changes_telling import renamings, worth_saying
-from planbook.statement.changes_words import Titles, describe, redrawn_figures, words
+from planbook.statement.changes_words import Titles, describe, redrawn_figures
 from planbook.statement.comparison import Change, Comparison, Kind
 from planbook.statement.facets import PICTURE, read_part
 from planbook.statement.model import PartStated, RowStated, Statement
+from planbook.statement.naming import words
 from planbook.statement.renaming import in_new_names
 from planbook.statement.wording import Wording
 

@@ -9,19 +9,10 @@ from dataclasses import dataclass
 from planbook.statement.comparison import Change, Kind
 from planbook.statement.facets import PICTURE, REDRAWN, TOO_FINE, read_quantity
 from planbook.statement.model import Statement
+from planbook.statement.naming import dimension_words, feature_words, words
 from planbook.statement.wording import Wording, relisted, reworded, went
 
 _REFERENCE = re.compile(r" \[[^\]]*\]")
-_CHARACTERISTICS = {
-    "x": "position along x",
-    "y": "position along y",
-    "z": "position along z",
-    "end_x": "far end along x",
-    "end_y": "far end along y",
-    "through_x": "arc's middle along x",
-    "through_y": "arc's middle along y",
-    "arc_radius": "radius of the arc",
-}
 NAMED = "named"
 """The side of a change of name."""
 _RELATIONS = {">=": "≥", "<=": "≤", "==": "=", "!=": "≠"}
@@ -86,17 +77,6 @@ def _listed(words: Sequence[str]) -> str:
     return " and ".join(filter(None, (", ".join(words[:-1]), words[-1])))
 
 
-def feature_words(name: str) -> str:
-    """`left_housing` as `left housing`; a corner of the outline as `outline at arch right`."""
-    outline, _, corner = name.rpartition("outline.")
-    return words(f"outline at {corner}" if corner != name else outline or name)
-
-
-def words(name: str) -> str:
-    """A key as words."""
-    return name.replace("_", " ")
-
-
 def row_title(cells: Iterable[str]) -> str:
     """The first cell of a row that says anything, of a caution only its title."""
     first = next((cell for cell in cells if cell), "")
@@ -145,9 +125,7 @@ def _feature(change: Change, _: Titles) -> Wording:
 
 
 def _dimension(change: Change, _: Titles) -> Wording:
-    _part_key, feature, characteristic, *second = change.id.split("/")
-    names = [feature_words(each) for each in (feature, *second) if each != "blank"]
-    subject = ", ".join(filter(None, (" to ".join(names), _CHARACTERISTICS.get(characteristic, words(characteristic)))))
+    subject = dimension_words(change.id)
     if change.side == "drawn as":
         return Wording(subject, new="dimensioned in another place or way")
     return went(" ".join(filter(None, (change.side, subject))), *_plain(change.old, change.new))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from datetime import date
 
@@ -20,10 +20,12 @@ from planbook.source.models.plan_set import EditionModel
 from planbook.source.names import sheet_order
 from planbook.source.text import Text
 from planbook.statement.auditing import audit_statement
+from planbook.statement.freedom import Freedom
 from planbook.statement.general import state_general
 from planbook.statement.judging import judge_rules
 from planbook.statement.model import (
     FORM,
+    DimensionStated,
     EditionStated,
     FigureStated,
     ParameterStated,
@@ -37,9 +39,11 @@ from planbook.statement.picturing import Shown, place_figures
 from planbook.statement.printing import print_parameter, state_parameter
 from planbook.statement.prose import caution_html
 from planbook.statement.proving import prove_sheets
+from planbook.statement.renaming import renamed
 from planbook.statement.restating import Wording, state_dimension, state_part
 from planbook.statement.sampling import sample_chart
 from planbook.statement.staging import stage_figures
+from planbook.statement.standing import NEITHER, Standings
 from planbook.statement.stated import ChartData, Stated
 from planbook.statement.telling import Told, tell
 from planbook.statement.using import names_in, unused
@@ -71,7 +75,9 @@ def state_edition(
     rules, broken = judge_rules(content, worked.design, worked.units, told.because)
     plan_set, general = _state_set(content, worked, told)
     shown, drawing = _picture(content, worked, plan, door, told)
-    every = (*found, *wording, *broken, *general, *drawing, *unused(content, told.numbers))
+    standings = Standings(content, worked.design, worked.units, told.reasons)
+    parameters, dimensions = _state_measures(content, worked, told, plan, standings)
+    every = (*found, *wording, *broken, *general, *drawing, *unused(content, told.numbers), *standings.findings)
     findings = tuple(dict.fromkeys(every))
     if stops(findings):
         return None, findings
@@ -81,9 +87,9 @@ def state_edition(
         issued=issued.isoformat(),
         plan_set=plan_set,
         edition=_state_edition(edition, model, content),
-        parameters=_state_parameters(content, worked, told, plan),
+        parameters=parameters,
         parts=shown.parts,
-        dimensions={name: state_dimension(each) for name, each in worked.dimensions.items()},
+        dimensions=dimensions,
         blocks=told.blocks,
         lists={**worked.lists, "tools": told.tools, "cautions": _caution_rows(content, told)},
         sheets=_state_sheets(shown.parts, version),
@@ -92,12 +98,16 @@ def state_edition(
         steps=told.steps,
         renamed=renamed(content, worked.dimensions),
     )
-    audit, audited = audit_statement(statement, content, worked.design, plan)
-    proof = (*prove_sheets(statement, content), *audited)
-    findings = tuple(dict.fromkeys((*findings, *proof)))
-    if stops(proof):
-        return None, findings
-    return replace(_stated(statement, content, worked, told, shown), audit=audit), findings
+    return _prove(_stated(statement, content, worked, told, shown), standings, plan, findings)
+
+
+def _prove(stated: Stated, standings: Standings, plan: Plan, found: Findings) -> tuple[Stated | None, Findings]:
+    """With its audit; None when the sheets or the numbers do not hold. `found` is what was found before."""
+    statement, content = stated.statement, stated.content
+    audit, audited = audit_statement(statement, content, stated.design, plan)
+    proof = (*prove_sheets(statement, content), *audited, *Freedom(statement, standings, plan).findings())
+    findings = tuple(dict.fromkeys((*found, *proof)))
+    return None if stops(proof) else replace(stated, audit=audit), findings
 
 
 def _stated(statement: Statement, content: Content, worked: _Worked, told: Told, shown: Shown) -> Stated:
@@ -184,6 +194,22 @@ def _state_set(content: Content, worked: _Worked, told: Told) -> tuple[SetStated
     ), findings
 
 
+def _state_measures(
+    content: Content, worked: _Worked, told: Told, plan: Plan, standings: Standings
+) -> tuple[dict[str, ParameterStated], dict[str, DimensionStated]]:
+    """Parameters and dimensions, each with what it is to a builder."""
+    parameters, dimensions = _state_parameters(content, worked, told, plan), _state_dimensions(worked)
+    named, drawn = standings.parameters, standings.dimensions(dimensions, worked.parts)
+    return (
+        {name: replace(each, standing=named.get(name, NEITHER)) for name, each in parameters.items()},
+        {name: replace(each, standing=drawn[name]) for name, each in dimensions.items()},
+    )
+
+
+def _state_dimensions(worked: _Worked) -> dict[str, DimensionStated]:
+    return {name: state_dimension(each) for name, each in worked.dimensions.items()}
+
+
 def _state_parameters(content: Content, worked: _Worked, told: Told, plan: Plan) -> dict[str, ParameterStated]:
     """The author's parameters, and of the market's names those that content uses."""
     used = names_in([content.parts, content.hardware, content.assembly, content.rules, content.fits, content.figures])
@@ -246,26 +272,3 @@ def _state_figures(content: Content, pictured: Shown, told: Told) -> dict[str, F
         )
         for name, model in content.figures.items()
     }
-
-
-def renamed(content: Content, dimensions: Iterable[str]) -> dict[str, str]:
-    """Old names to new ones from `was:`, as statement.renaming reads them; dimensions by their bare ids."""
-    names = {f"parameter:{old}": f"parameter:{name}" for name, each in content.parameters.items() for old in each.was}
-    for key, part in content.parts.items():
-        names |= {f"part:{old}": f"part:{key}" for old in part.was}
-        for name, feature in part.features.items():
-            names |= {f"feature:{key}/{old}": f"feature:{key}/{name}" for old in feature.was}
-    names |= {f"page:{old}": f"page:{page.key}" for page in content.pages for old in page.head.was}
-    names |= {f"step:{old}": f"step:{step.key}" for step in content.steps for old in step.head.was}
-    for each in dimensions:
-        names |= dict.fromkeys(_former_ids(content, each), each)
-    return names
-
-
-def _former_ids(content: Content, dimension: str) -> Iterable[str]:
-    part, feature, *rest = dimension.split("/")
-    model = content.parts[part]
-    keys = [part, *model.was]
-    features = [feature, *(model.features[Text(feature)].was if Text(feature) in model.features else ())]
-    former = ("/".join((key, name, *rest)) for key in keys for name in features)
-    return (each for each in former if each != dimension)

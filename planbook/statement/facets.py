@@ -27,6 +27,8 @@ from planbook.statement.model import (
 
 T_contra = TypeVar("T_contra", contravariant=True)
 _DIGITS = re.compile(r"\d+")
+NOT_RECORDED = "not recorded"
+"""What a release says of something that its file form did not hold yet."""
 TOO_FINE = " (changed by less than these numbers show)"
 """Stands after the newer text of a shape that reads alike and is not the same, as far as anybody sees."""
 REDRAWN = " (drawn anew)"
@@ -38,7 +40,8 @@ class Facet(Generic[T_contra]):
     """A side of a thing: the fields that it speaks of and how it reads.
 
     With `leads`, a change of it makes those that `follows` go without saying. With `counts`, a change of words in
-    which a digit changed touches a number. With `quiet`, one that reads alike is kept on record only.
+    which a digit changed touches a number. With `quiet`, one that reads alike is kept on record only. With `later`,
+    releases before it was recorded have None: that reads as not recorded, and what is nothing now is no news.
     """
 
     touch: Touch
@@ -49,6 +52,7 @@ class Facet(Generic[T_contra]):
     follows: bool = False
     counts: bool = False
     quiet: bool = False
+    later: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,12 +85,21 @@ def differences(facets: Iterable[Facet[T_contra]], old: T_contra, new: T_contra)
         if before == after or (led and facet.follows):
             continue
         led = led or facet.leads
+        if facet.later and None in (*before, *after):
+            yield _unrecorded(facet, old, new, None in before)
+            continue
         texts = facet.text(old) or "none", facet.text(new) or "none"
         touch = Touch.NUMBER if facet.counts and digits_differ(*texts) else facet.touch
         if texts[0] == texts[1]:
             touch = Touch.RECORD if facet.quiet else touch
             texts = _told_apart(facet, texts[0], before, after)
         yield Difference(touch, facet.fields, facet.words, *texts)
+
+
+def _unrecorded(facet: Facet[T_contra], old: T_contra, new: T_contra, was: bool) -> Difference:
+    text = facet.text(new if was else old)
+    texts = (NOT_RECORDED, text or "none") if was else (text or "none", NOT_RECORDED)
+    return Difference(facet.touch if text else Touch.RECORD, facet.fields, facet.words, *texts)
 
 
 def _told_apart(facet: Facet[T_contra], text: str, old: Sequence[object], new: Sequence[object]) -> tuple[str, str]:
@@ -143,6 +156,21 @@ def _texts(touch: Touch, names: Mapping[str, str], counting: Iterable[str] = ())
     return tuple(Facet(touch, (name,), _field(name), words, counts=name in counted) for name, words in names.items())
 
 
+def _standing(each: ParameterStated | DimensionStated) -> str:
+    """`critical: the panel slides in it`, `free, 250 mm to 400 mm: to your reach`."""
+    standing = each.standing
+    if standing is None or not standing.kind:
+        return ""
+    least, most = standing.least, standing.most
+    limits = f", {full(least)} to {full(most)}" if least is not None and most is not None else ""
+    return f"{standing.kind}{limits}: {standing.because}"
+
+
+_STANDING: Facet[ParameterStated | DimensionStated] = Facet(
+    Touch.TEXT, ("standing",), _standing, "standing", counts=True, later=True
+)
+
+
 def _rule(rule: RuleStated) -> str:
     return f"{rule.stated}{'' if rule.holds else ', which does not hold'}"
 
@@ -151,6 +179,7 @@ _PARAMETER: tuple[Facet[ParameterStated], ...] = (
     Facet(Touch.NUMBER, ("printed",), lambda each: full(each.printed), leads=True),
     Facet(Touch.NUMBER, ("tolerance",), lambda each: each.tolerance, "tolerance"),
     *_texts(Touch.TEXT, {"means": "meaning"}),
+    _STANDING,
     Facet(Touch.RECORD, ("value", "dimensionality"), lambda each: full(each.printed), follows=True),
     Facet(Touch.RECORD, ("formula", "inputs", "given", "moving"), lambda each: each.formula, "formula"),
 )
@@ -159,6 +188,7 @@ _DIMENSION: tuple[Facet[DimensionStated], ...] = (
     Facet(Touch.NUMBER, ("upper", "lower"), read_dimension, "limits of", follows=True),
     Facet(Touch.TEXT, ("prefix", "suffix"), read_dimension, follows=True),
     *_texts(Touch.TEXT, {"method": "method"}),
+    _STANDING,
     Facet(
         Touch.TEXT,
         ("kind", "view", "axis", "callout", "caliper", "reference", "part", "feature", "characteristic"),

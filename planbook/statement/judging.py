@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
 
 from planbook.design import Design, Judgement
 from planbook.measure import Precision, Quantity, Units, print_quantity
@@ -27,7 +28,7 @@ def judge_rules(
     stated: dict[str, RuleStated] = {}
     found: list[Finding] = []
     for name, rule in content.rules.items():
-        require = _requirement(rule, design.market)
+        require = requirement(rule, design.market)
         judgement, findings = design.judge(require) if require is not None else (None, ())
         found += findings
         if require is None or judgement is None:
@@ -48,23 +49,45 @@ def judge_printed(
     content: Content, printed: Design, units: Units, stated: Mapping[str, RuleStated]
 ) -> tuple[Finding, ...]:
     """A finding for each rule that holds in the design and not in `printed`, the design with the printed numbers."""
-    found: list[Finding] = []
+    return tuple(
+        Finding(
+            "rule-broken-as-printed",
+            broken.severity,
+            f"The rule {broken.name} holds in the design, and not with the printed numbers: {broken.short}.",
+            broken.remedy,
+            broken.require.place,
+        )
+        for broken in newly_broken(content, printed, units, stated)
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Broken:
+    """A rule that holds in the design and not in another one; `short` says what it falls short by."""
+
+    name: str
+    require: Formula
+    short: str
+    remedy: str
+    severity: Severity
+
+
+def newly_broken(content: Content, other: Design, units: Units, stated: Mapping[str, RuleStated]) -> Iterator[Broken]:
+    """The rules, `stated` as they are in the design, that no longer hold in `other`."""
     for name, rule in content.rules.items():
-        require = _requirement(rule, printed.market)
+        require = requirement(rule, other.market)
         if require is None or str(name) not in stated or not stated[str(name)].holds:
             continue
-        judgement, _ = printed.judge(require)
+        judgement, _ = other.judge(require)
         if judgement is None or judgement.holds:
             continue
         short = _shortfall(judgement, _sides(judgement, units), units)
-        message = f"The rule {name} holds in the design, and not with the printed numbers: {short}."
         severity = Severity.STOP if rule.weight is Weight.STOP else Severity.WARN
-        remedy = _remedy(rule, judgement, printed)
-        found.append(Finding("rule-broken-as-printed", severity, message, remedy, require.place))
-    return tuple(found)
+        yield Broken(str(name), require, short, _remedy(rule, judgement, other), severity)
 
 
-def _requirement(rule: RuleModel, market: str) -> Formula | None:
+def requirement(rule: RuleModel, market: str) -> Formula | None:
+    """What a rule demands in a market; None where it says nothing of it."""
     return rule.require if rule.by_market is None else rule.by_market.get(Text(market))
 
 

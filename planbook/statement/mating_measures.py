@@ -35,7 +35,7 @@ class Sheets:
 def made_measures(sheets: Sheets) -> Mapping[str, Measure]:
     """Every length that a sheet prints, by the name that prose has for it: `dim.top.well.length`."""
     lengths = (each for each in sheets.statement.dimensions.values() if not sheets.numbers[each.id].is_angle)
-    return {path: _made(path, stated, sheets) for stated in lengths for path in _paths(stated)}
+    return {path: _made(path, stated, sheets) for stated in lengths for path in paths_of(stated)}
 
 
 def bought_measure(name: str, sheets: Sheets) -> Measure | None:
@@ -51,7 +51,8 @@ def bought_measure(name: str, sheets: Sheets) -> Measure | None:
     return Measure(name, name, text, sold, sold, limits, made=False)
 
 
-def _paths(stated: DimensionStated) -> Iterator[str]:
+def paths_of(stated: DimensionStated) -> Iterator[str]:
+    """The names that content has for a dimension, those that it is printed for too."""
     for name in (stated.id, *(other.id for other in stated.also)):
         yield f"dim.{name.replace('/', '.')}"
 

@@ -59,6 +59,19 @@ class PrintedStated:
 
 
 @dataclass(frozen=True, slots=True)
+class StandingStated:
+    """What a measure is to a builder: "critical" to the fit, "free" to be changed, or "" for neither.
+
+    `least` and `most` are what a free one may be changed to, both or none.
+    """
+
+    kind: str = ""
+    because: str = ""
+    least: PrintedStated | None = None
+    most: PrintedStated | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class ParameterStated:
     """A named quantity with its printed text and where it comes from."""
 
@@ -75,6 +88,8 @@ class ParameterStated:
     given: bool
     moving: bool = False
     """Whether it hangs on the assembly's driver, so that its value is that of one position only."""
+    standing: StandingStated | None = None
+    """None where an older release recorded none."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -188,6 +203,8 @@ class DimensionStated:
     inputs: tuple[str, ...] = ()
     also: tuple[EqualStated, ...] = ()
     """Equal measures of other features that are not printed themselves: `count` speaks for them too."""
+    standing: StandingStated | None = None
+    """None where an older release recorded none."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator
 from dataclasses import asdict
 
 from planbook.dimension.completeness import Adrift, Fault, Implied, Unfixed, check_sheet, read_sheet_record
@@ -41,7 +40,7 @@ def prove_sheets(statement: Statement, content: Content) -> tuple[Finding, ...]:
     )
 
 
-def _finding(fault: Fault, number: str, statement: Statement, place: Place | None) -> Finding:
+def _finding(fault: Fault, number: str, statement: Statement, place: Place) -> Finding:
     part = statement.parts[statement.sheets[number].part]
     match fault:
         case Unfixed():
@@ -83,8 +82,7 @@ def _drawn(fault: Unfixed) -> str:
     return f"{in_both(fault.value)}{' along its arc' if fault.direction == 'angle' else ''}"
 
 
-def _place(fault: Fault, key: str, content: Content) -> Place | None:
-    """The feature in its part's file, else the top of that file."""
-    names = fault.features if isinstance(fault, Unfixed) else (fault.dimension.split("/")[1],)
-    written: Iterator[Place] = (name.place for name in content.parts[key].features if str(name) in names)
-    return next(written, Place(content.part_files[key], 1, 1))
+def _place(fault: Fault, key: str, content: Content) -> Place:
+    return content.place_in_part(
+        key, fault.features if isinstance(fault, Unfixed) else (fault.dimension.split("/")[1],)
+    )

@@ -7,9 +7,11 @@ page and step. Dimensions, blocks and steps follow from these.
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
+from planbook.source.content import Content
+from planbook.source.text import Text
 from planbook.statement.model import (
     BlockStated,
     DimensionStated,
@@ -20,6 +22,29 @@ from planbook.statement.model import (
 )
 
 _NAME = re.compile(r"[A-Za-z_]\w*(?:\.[A-Za-z_]\w*)*")
+
+
+def renamed(content: Content, dimensions: Iterable[str]) -> dict[str, str]:
+    """Old names to new ones from `was:`, as `in_new_names` reads them; dimensions by their bare ids."""
+    names = {f"parameter:{old}": f"parameter:{name}" for name, each in content.parameters.items() for old in each.was}
+    for key, part in content.parts.items():
+        names |= {f"part:{old}": f"part:{key}" for old in part.was}
+        for name, feature in part.features.items():
+            names |= {f"feature:{key}/{old}": f"feature:{key}/{name}" for old in feature.was}
+    names |= {f"page:{old}": f"page:{page.key}" for page in content.pages for old in page.head.was}
+    names |= {f"step:{old}": f"step:{step.key}" for step in content.steps for old in step.head.was}
+    for each in dimensions:
+        names |= dict.fromkeys(_former_ids(content, each), each)
+    return names
+
+
+def _former_ids(content: Content, dimension: str) -> Iterable[str]:
+    part, feature, *rest = dimension.split("/")
+    model = content.parts[part]
+    keys = [part, *model.was]
+    features = [feature, *(model.features[Text(feature)].was if Text(feature) in model.features else ())]
+    former = ("/".join((key, name, *rest)) for key in keys for name in features)
+    return (each for each in former if each != dimension)
 
 
 @dataclass(frozen=True, slots=True)

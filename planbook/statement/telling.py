@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 
 from planbook.source.content import Content, Step
@@ -32,7 +32,7 @@ class Told:
     """The words of an edition. `numbers` are those of the figures that pages show; `paths` all names that are printed.
 
     `notes` are by part, `remarks` on its features by part and feature, `captions` and `alts` by figure, `because` by
-    rule, `cautions` by key.
+    rule, `cautions` by key; `reasons`, why a measure is critical or free, by the text as written.
     """
 
     prose: tuple[Prose, ...]
@@ -45,6 +45,7 @@ class Told:
     captions: Mapping[str, str]
     alts: Mapping[str, str]
     because: Mapping[str, str]
+    reasons: Mapping[str, str]
     tools: tuple[RowStated, ...]
     summary: str
     paths: frozenset[str]
@@ -93,6 +94,7 @@ def tell(content: Content, names: Names) -> tuple[Told, tuple[Finding, ...]]:
         captions=captions,
         alts={str(name): lines.plain(figure.alt) for name, figure in content.figures.items()},
         because={str(name): lines.plain(rule.because) for name, rule in content.rules.items()},
+        reasons={str(text): lines.plain(text) for text in _reasons(content)},
         tools=tuple(_tools(content, lines)),
         summary=lines.plain(content.plan_set.summary),
         paths=frozenset().union(lines.paths, *(page.paths for page in pages)),
@@ -158,6 +160,20 @@ def _step(step: Step, lines: _Lines) -> StepStated:
         glue_order=tuple(map(str, glue.order)) if glue else (),
         open_time=str(glue.open_time) if glue else "",
     )
+
+
+def _reasons(content: Content) -> Iterator[Text]:
+    """Why measures are critical or free, in the order of the files."""
+    said = [
+        *content.parameters.values(),
+        *(each for part in content.parts.values() for each in part.dimensions.values()),
+    ]
+    for each in said:
+        if each.critical is not None:
+            yield each.critical
+        if each.free is not None:
+            yield each.free.because
+    yield from (fit.because for fit in content.fits.values() if not fit.fitted)
 
 
 def _tools(content: Content, lines: _Lines) -> Iterable[RowStated]:

@@ -16,6 +16,7 @@ from planbook.statement.model import (
     SegmentStated,
     SetStated,
     SheetStated,
+    StandingStated,
     Statement,
     StepStated,
 )
@@ -32,7 +33,12 @@ def printed(mm):
     return PrintedStated(f"{mm:g}", f"{mm / 25.4:.3f}", mm * MM, "mm", "in")
 
 
+def free():
+    return StandingStated("free", "a matter of taste", printed(10), printed(1000))
+
+
 def parameter(name, mm, formula="", **more):
+    more.setdefault("standing", free())
     return ParameterStated(
         name, mm * MM, (1, 0, 0, 0), printed(mm), "", "a measure", formula or f"{mm} mm", (), True, **more
     )
@@ -41,6 +47,7 @@ def parameter(name, mm, formula="", **more):
 def dimension(id_, mm, **more):
     part, feature, characteristic = id_.split("/")
     points = ((0.0, 0.0, 0.0), (mm * MM, 0.0, 0.0))
+    more.setdefault("standing", free())
     return DimensionStated(
         id_, part, feature, characteristic, "linear", "face", "x", points, mm * MM, printed(mm), **more
     )

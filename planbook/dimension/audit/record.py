@@ -5,7 +5,7 @@ from __future__ import annotations
 from pydantic import TypeAdapter
 from pydantic.dataclasses import dataclass
 
-from planbook.measure import INCH, MILLIMETRE
+from planbook.measure import CALIPER_TOLERANCE, UNIT_SIGNS, is_in_degrees
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,7 +34,7 @@ class Number:
     @property
     def is_angle(self) -> bool:
         """Whether it is in degrees."""
-        return self.printed.text.endswith("°")
+        return is_in_degrees(self.printed.text)
 
     @property
     def is_chosen(self) -> bool:
@@ -56,7 +56,7 @@ class _Numbers:
 
 
 _NUMBERS = TypeAdapter(_Numbers)
-_CALIPER = {"in": 0.005 * INCH, "mm": 0.1 * MILLIMETRE}
+_CALIPER = {UNIT_SIGNS[units]: tolerance for units, tolerance in CALIPER_TOLERANCE.items()}
 
 
 def read_numbers(content: bytes) -> tuple[Number, ...]:

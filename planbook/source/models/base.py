@@ -66,7 +66,7 @@ def _dotted(value: Text) -> Text:
     return value
 
 
-def _formed(pattern: str, what: str, sample: str) -> AfterValidator:
+def formed(pattern: str, what: str, sample: str) -> AfterValidator:
     """Demands the form of `pattern`; `what` and `sample` tell an author about it."""
 
     def check(value: Text) -> Text:
@@ -84,16 +84,16 @@ Day = Annotated[date, BeforeValidator(_day)]
 Name = Annotated[Text, AfterValidator(_named), WithJsonSchema({"type": "string", "pattern": f"^{NAME}$"})]
 DottedName = Annotated[Text, AfterValidator(_dotted), WithJsonSchema({"type": "string", "pattern": f"^{DOTTED_NAME}$"})]
 Version = Annotated[
-    Text, _formed(VERSION, "a version", "1.0"), WithJsonSchema({"type": "string", "pattern": f"^{VERSION}$"})
+    Text, formed(VERSION, "a version", "1.0"), WithJsonSchema({"type": "string", "pattern": f"^{VERSION}$"})
 ]
 Duration = Annotated[
     Text,
-    _formed(DURATION, "a time", "5 to 10 min"),
+    formed(DURATION, "a time", "5 to 10 min"),
     WithJsonSchema({"type": "string", "pattern": f"^{DURATION}$"}),
 ]
 SheetNumber = Annotated[
     Text,
-    _formed(SHEET, "a sheet number", "12a"),
+    formed(SHEET, "a sheet number", "12a"),
     WithJsonSchema({"type": ["string", "integer"], "pattern": f"^{SHEET}$"}),
 ]
 Pair = Annotated[tuple[Formula, Formula], Field(description="Two measures: [x, y] on a face, or [length, width].")]

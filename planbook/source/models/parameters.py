@@ -8,6 +8,7 @@ from pydantic import Field, model_validator
 
 from planbook.measure.systems import Precision
 from planbook.source.models.base import Name, ShortModel, fault
+from planbook.source.models.standing import StandingModel
 from planbook.source.text import Formula, Text
 
 
@@ -33,7 +34,7 @@ class ToleranceModel(ShortModel):
         return self.value if self.by_market is None else self.by_market.get(Text(market))
 
 
-class ParameterModel(ShortModel):
+class ParameterModel(StandingModel, ShortModel):
     """A leaf. Written short (`length: 59 in`), only `is` is set. Exactly one of `is` and `by_market`."""
 
     short_key = "is"

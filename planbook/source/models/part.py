@@ -31,6 +31,7 @@ from planbook.source.models.base import (
     recognised_by,
     tag_by,
 )
+from planbook.source.models.dimension import DimensionKey, DimensionModel
 from planbook.source.models.feature import (
     FACE_AXES,
     Axis,
@@ -285,6 +286,10 @@ class PartModel(ContentModel):
     # In the file a feature is recognised by its key; after reading it is one of the models above.
     features: dict[Name, AnyFeature] = Field(default_factory=dict)
     notes: Annotated[tuple[Text, ...], Field(description="Printed on the sheet; prose with names in {{ }}.")] = ()
+    dimensions: Annotated[
+        dict[DimensionKey, DimensionModel],
+        Field(description="What is to be said of a dimension, by its feature and measure: `pivot/x`, `blank/length`."),
+    ] = Field(default_factory=dict)
     template: Annotated[
         Flag, Field(description="Whether it is also printed at full size, to be glued up and used.")
     ] = False

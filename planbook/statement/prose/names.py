@@ -17,6 +17,8 @@ TABLES = {
     "materials": "materials list",
     "hardware": "hardware list",
     "tools": "list of tools",
+    "free": "list of what you may change",
+    "critical": "list of critical measures",
 }
 """The tables that a page can hold, and what a reference calls them."""
 
