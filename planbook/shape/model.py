@@ -351,3 +351,5 @@ class Component:
     rod_title: str = ""
     rod_radius: float = 0.0
     rod_length: float = 0.0
+    rod_bore: float = 0.0
+    """Radius of the hole through a rod, 0.0 without one."""

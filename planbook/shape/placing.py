@@ -7,9 +7,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from itertools import product
 
-from planbook.shape.bench import Bench, Solving
+from planbook.shape.bench import FINE, Bench, Solving
 from planbook.shape.geometry import Vec
 from planbook.shape.model import Component, Part, Placement
+from planbook.shape.wording import like, said
 from planbook.source.content import Content
 from planbook.source.findings import Finding
 from planbook.source.models.assembly import ComponentModel, RodModel, WorldAxis
@@ -54,7 +55,16 @@ def _place(bench: Bench, parts: Mapping[str, Part], name: Text, model: Component
 def _place_rod(bench: Bench, name: Text, rod: RodModel, at: Vec | None, turned: _Turns | None) -> Component | None:
     diameter = bench.size(rod.diameter, f"the diameter of `{name}`")
     length = bench.size(rod.length, f"the length of `{name}`")
-    if diameter is None or length is None or at is None or turned is None:
+    bore = None if rod.bore is None else bench.size(rod.bore, f"the bore of `{name}`")
+    if diameter is None or length is None or at is None or turned is None or (rod.bore is not None and bore is None):
+        return None
+    if bore is not None and bore.number > diameter.number - FINE:
+        bench.stop(
+            "bore-too-large",
+            bore.place,
+            f"The bore of `{name}` is {said(bore)}, and its diameter only {said(diameter)}.",
+            f"Make the bore less than {like(bore, diameter.number)}, or leave it out.",
+        )
         return None
     x = _DIRECTIONS[rod.along]
     y = Vec(abs(x.z), abs(x.x), abs(x.y))
@@ -64,7 +74,8 @@ def _place_rod(bench: Bench, name: Text, rod: RodModel, at: Vec | None, turned: 
     centre = Vec(*(low + size / 2 for low, size in zip(at, box, strict=True)))
     origin = Vec(*(c - d * length.number / 2 for c, d in zip(centre, x, strict=True)))
     placement = turned(Placement(origin, x, y, z))
-    return Component(str(name), placement, None, str(rod.title), radius, length.number)
+    hollow = 0.0 if bore is None else bore.number / 2
+    return Component(str(name), placement, None, str(rod.title), radius, length.number, hollow)
 
 
 def _triple(bench: Bench, formulas: tuple[Formula, Formula, Formula]) -> Vec | None:

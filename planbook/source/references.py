@@ -56,6 +56,9 @@ def _check_assembly(content: Content) -> Iterator[Finding]:
     if content.assembly is not None:
         parts = [component.part for component in content.assembly.components.values()]
         yield from _known_parts(content, [part for part in parts if part is not None])
+        components = content.assembly.components
+        for each in content.assembly.overlaps.values():
+            yield from _known("component-unknown", "component", each.between, components, "assembly.yaml")
     if content.positions is not None:
         yield from _known_parameter(content, content.positions.driver)
 

@@ -10,6 +10,7 @@ from planbook.design import Design, Overrides, Plan, dependents, evaluate
 from planbook.dimension import dimension_parts
 from planbook.dimension.model import PartDimension
 from planbook.measure import Printed, Units
+from planbook.motion import check_assembly
 from planbook.shape import place_components, shape_parts
 from planbook.shape.model import Component, Part
 from planbook.source import Door
@@ -239,6 +240,7 @@ def _caution_rows(content: Content, told: Told) -> tuple[RowStated, ...]:
 def _picture(content: Content, worked: _Worked, plan: Plan, door: Door, told: Told) -> tuple[Shown, Findings]:
     """Parts as stated, assemblies in their positions, and charts."""
     assemblies, found = place_figures(content, worked.design, plan, worked.parts, worked.components)
+    found += check_assembly(content, worked.design, plan, worked.parts, worked.components)
     stages, more = stage_figures(content, worked.design, assemblies)
     found += more
     charts: dict[str, ChartData] = {}

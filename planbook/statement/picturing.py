@@ -7,8 +7,8 @@ import json
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, fields, is_dataclass
 
-from planbook.design import Design, Overrides, Plan, evaluate
-from planbook.shape import place_components
+from planbook.design import Design, Plan
+from planbook.motion import place_in
 from planbook.shape.model import Component, Part
 from planbook.source import Door, Refused
 from planbook.source.content import Content
@@ -24,7 +24,6 @@ from planbook.source.models.figures import (
     PictureModel,
     StepFigureModel,
 )
-from planbook.source.text import Text
 from planbook.statement.model import FeatureStated, PartStated
 from planbook.statement.staging import Stage
 from planbook.statement.stated import ChartData
@@ -41,30 +40,13 @@ def place_figures(
     placed: dict[str, Components] = {}
     found: list[Finding] = []
     for key, position in positions.items():
-        components, findings = _place_at(content, design, plan, parts, position)
+        components, findings = place_in(position, content, design, plan, parts)
         placed[key] = components
         found += findings
     return {
         str(name): placed[str(model.position)] if model.position is not None else standing
         for name, model in wanted.items()
     }, tuple(found)
-
-
-def _place_at(
-    content: Content, design: Design, plan: Plan, parts: Mapping[str, Part], position: Text
-) -> tuple[Components, tuple[Finding, ...]]:
-    driven = content.positions
-    driver = design.parameters.get(str(driven.driver)) if driven is not None else None
-    if driven is None or driver is None or position not in driven.positions:
-        return (), ()
-    value, findings = design.solve(driven.positions[position], driver.value.quantity.dimensionality)
-    if value is None:
-        return (), findings
-    there, findings = evaluate(plan, Overrides(design.market, {driver.name: value.quantity}))
-    if there is None:
-        return (), findings
-    components, more = place_components(content, there, parts)
-    return components, (*findings, *more)
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,7 +114,8 @@ def fingerprint(value: object) -> str:
 def _component(component: Component, parts: Mapping[str, PartStated], label: bool) -> object:
     solid = _solid(parts.get(component.part.key)) if component.part is not None else None
     number = component.part.number if component.part is not None and label else None
-    return component.name, component.placement, solid, number, component.rod_radius, component.rod_length
+    rod = (component.rod_radius, component.rod_length, *((component.rod_bore,) if component.rod_bore else ()))
+    return component.name, component.placement, solid, number, *rod
 
 
 def _solid(part: PartStated | None) -> object:

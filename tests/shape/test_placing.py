@@ -107,6 +107,14 @@ def test_a_rod_is_a_cylinder_whose_box_stands_at(along: str) -> None:
     assert (far[axis] > near[axis]) == (not along.startswith("-"))
 
 
+def test_a_rod_may_be_hollow_but_not_all_through() -> None:
+    rod = {"title": "bush", "diameter": "16 mm", "length": "20 mm", "along": "z"}
+    assert placed({"rod": {**rod, "bore": "12 mm"}, "at": ("0 mm",) * 3}).rod_bore == 6 * MM
+    made, (finding,) = place({"rod": {**rod, "bore": "16 mm"}, "at": ("0 mm",) * 3})
+    assert made == ()
+    assert (finding.code, finding.remedy) == ("bore-too-large", "Make the bore less than 16 mm, or leave it out.")
+
+
 def test_faults_are_reported_and_the_component_left_out() -> None:
     made, findings = place(
         {"rod": {"title": "pin", "diameter": "0 mm", "length": "9 mm", "along": "x"}, "at": ("0 mm",) * 3}

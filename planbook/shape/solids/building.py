@@ -29,7 +29,7 @@ def cuts_of(part: Part) -> tuple[Cut, ...]:
 def mesh_of_component(component: Component) -> Mesh:
     """The solid of a component where it stands in the assembly."""
     part = component.part
-    mesh = mesh_of(part) if part else _rod_mesh(component.rod_radius, component.rod_length)
+    mesh = mesh_of(part) if part else _rod_mesh(component.rod_radius, component.rod_length, component.rod_bore)
     return mesh.placed(component.placement, part.blank.y if part else 0.0)
 
 
@@ -47,34 +47,46 @@ def mesh_of_cuts(blank: Vec, outline: Loop, cuts: tuple[Cut, ...]) -> Mesh:
 
 
 @lru_cache(maxsize=256)
-def _rod_mesh(radius: float, length: float) -> Mesh:
+def _rod_mesh(radius: float, length: float, bore: float) -> Mesh:
     body = rod(radius, length)
-    return Mesh(body.points, body.triangles, body.faces, body.surfaces)
+    if not bore:
+        return Mesh(body.points, body.triangles, body.faces, body.surfaces)
+    kernel = _Kernel()
+    return _read(kernel.solid(body) - kernel.solid(rod(bore, length), hollow=True), kernel.surfaces)
 
 
 @lru_cache(maxsize=1024)
 def _carve(blank: Vec, outline: Loop, cuts: tuple[Cut, ...]) -> tuple[Manifold, Surfaces]:
     """The kernel's solid, whose face ids are rows of the surfaces."""
-    tables: list[Surfaces] = []
-    rows = 0
-
-    def solid(body: Body, *, hollow: bool = False) -> Manifold:
-        nonlocal rows
-        first = rows
-        rows += len(body.surfaces)
-        tables.append(body.surfaces.turned_inside_out() if hollow else body.surfaces)
-        return Manifold(
-            Mesh64(body.points, body.triangles.astype(np.uint64), face_id=(body.faces + first).astype(np.uint64))
-        )
-
-    wood = solid(prism(frame_of(FaceName.FACE, blank), outline, blank.z, blank=blank))
+    kernel = _Kernel()
+    wood = kernel.solid(prism(frame_of(FaceName.FACE, blank), outline, blank.z, blank=blank))
     removed = []
     for cut in cuts:
-        space = solid(prism(cut.frame, cut.loop, cut.depth, cut.bottom, blank), hollow=True)
-        islands = [solid(prism(cut.frame, island, cut.depth, blank=blank)) for island in cut.islands]
+        space = kernel.solid(prism(cut.frame, cut.loop, cut.depth, cut.bottom, blank), hollow=True)
+        islands = [kernel.solid(prism(cut.frame, island, cut.depth, blank=blank)) for island in cut.islands]
         removed.append(Manifold.batch_boolean([space, *islands], OpType.Subtract) if islands else space)
     solid_left = Manifold.batch_boolean([wood, *removed], OpType.Subtract) if removed else wood
-    return solid_left, joined(tables)
+    return solid_left, kernel.surfaces
+
+
+class _Kernel:
+    """Hands bodies to the kernel, and keeps one table of all their surfaces."""
+
+    def __init__(self) -> None:
+        self._tables: list[Surfaces] = []
+        self._rows = 0
+
+    def solid(self, body: Body, *, hollow: bool = False) -> Manifold:
+        """The kernel's form of a body; `hollow` for one that is to be taken away."""
+        faces = body.faces + self._rows
+        self._rows += len(body.surfaces)
+        self._tables.append(body.surfaces.turned_inside_out() if hollow else body.surfaces)
+        return Manifold(Mesh64(body.points, body.triangles.astype(np.uint64), face_id=faces.astype(np.uint64)))
+
+    @property
+    def surfaces(self) -> Surfaces:
+        """Of all bodies so far; face ids are its rows."""
+        return joined(self._tables)
 
 
 def _read(solid: Manifold, surfaces: Surfaces) -> Mesh:

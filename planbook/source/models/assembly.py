@@ -32,6 +32,7 @@ class RodModel(ContentModel):
     diameter: Formula
     length: Formula
     along: Annotated[WorldAxis, Field(description="x, y or z")]
+    bore: Annotated[Formula | None, Field(description="Of a bush or roller: diameter of the hole through it.")] = None
 
 
 class ComponentModel(ContentModel):
@@ -82,10 +83,18 @@ class ComponentModel(ContentModel):
         return self
 
 
+class OverlapModel(ContentModel):
+    """Components that are meant to lie in one another: any two of `between`."""
+
+    between: Annotated[tuple[Text, ...], Field(min_length=2, description="Names of components.")]
+    because: Annotated[Text, Field(description="Why, as in `a press fit`.")]
+
+
 class AssemblyModel(ContentModel):
     """The whole of assembly.yaml."""
 
     components: dict[Name, ComponentModel]
+    overlaps: dict[Name, OverlapModel] = Field(default_factory=dict)
 
 
 class PositionsModel(ContentModel):

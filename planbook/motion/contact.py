@@ -1,0 +1,110 @@
+"""Which solids lie in one another, and which hang together. Millimetres; solids are closed meshes of the shape room."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+from itertools import combinations
+from typing import Final
+
+import numpy as np
+from manifold3d import Manifold, Mesh64
+
+from planbook.motion.distance import distances
+from planbook.shape.solids import Mesh
+from planbook.shape.solids.surfaces import Floats
+
+LEAST_OVERLAP: Final = 0.25
+"""Half the finest step of woodwork: what rounded measures may leave, and more than the facets of two rounds differ."""
+TOUCH: Final = 1.0
+"""What is no further apart hangs together: a bolt in its clearance hole, with the play all on one side."""
+_DUST: Final = 0.02
+"""Mean thickness, twice the volume over the area, under which a shared space is what two touching faces share by
+rounding."""
+
+
+@dataclass(frozen=True, slots=True)
+class Overlap:
+    """A space that two solids share: its box, and how deep the one lies in the other."""
+
+    one: str
+    other: str
+    low: tuple[float, float, float]
+    high: tuple[float, float, float]
+    depth: float
+
+
+@dataclass(frozen=True)
+class Solid:
+    """A placed mesh, its box, and the kernel's own form of it."""
+
+    mesh: Mesh
+
+    @cached_property
+    def low(self) -> Floats:
+        """(3,)"""
+        return np.asarray(self.mesh.points.min(axis=0))
+
+    @cached_property
+    def high(self) -> Floats:
+        """(3,)"""
+        return np.asarray(self.mesh.points.max(axis=0))
+
+    @cached_property
+    def body(self) -> Manifold:
+        """For boolean operations and distances."""
+        return Manifold(Mesh64(self.mesh.points, self.mesh.triangles.astype(np.uint64)))
+
+    def may_meet(self, other: Solid, apart: float) -> bool:
+        """Whether the boxes come within this distance of one another; below zero, whether they overlap so far."""
+        return bool(np.all(self.low - apart < other.high) and np.all(other.low - apart < self.high))
+
+
+def overlaps(solids: Mapping[str, Solid]) -> Iterator[Overlap]:
+    """Each two solids that lie in one another by more than `LEAST_OVERLAP`. Faces that touch are no overlap."""
+    for (one, a), (other, b) in combinations(solids.items(), 2):
+        if not a.may_meet(b, -LEAST_OVERLAP):
+            continue
+        shared = a.body ^ b.body
+        thickness = 0.0 if shared.is_empty() else 2 * shared.volume() / shared.surface_area()
+        if thickness < _DUST:
+            continue
+        raw = shared.to_mesh64()
+        corners = np.asarray(raw.vert_properties)[:, :3][np.asarray(raw.tri_verts, dtype=np.int64).reshape(-1, 3)]
+        # Where the two are one and the same, no skin lies in the other: then it is the thickness that counts.
+        depth = max(thickness, _depth(corners.mean(axis=1), a.mesh, b.mesh))
+        if depth > LEAST_OVERLAP:
+            low, high = corners.min(axis=(0, 1)), corners.max(axis=(0, 1))
+            yield Overlap(one, other, (low[0], low[1], low[2]), (high[0], high[1], high[2]), depth)
+
+
+def _depth(points: Floats, a: Mesh, b: Mesh) -> float:
+    """The greatest distance from the skin of one to points of the other's skin that lie in it.
+
+    `points` stand on the skin of the space that they share: each on the skin of one of the two.
+    """
+    return float(max(distances(points, _near(points, each)).max() for each in (a, b)))
+
+
+def _near(points: Floats, mesh: Mesh) -> Floats:
+    """The triangles about the points: none that may be the nearest is left out."""
+    low, high = points.min(axis=0), points.max(axis=0)
+    margin = float(np.linalg.norm(high - low)) + LEAST_OVERLAP
+    corners = mesh.corners
+    near = np.all((corners.min(axis=1) <= high + margin) & (corners.max(axis=1) >= low - margin), axis=1)
+    return corners[near] if near.any() else corners
+
+
+def islands(solids: Mapping[str, Solid]) -> tuple[tuple[str, ...], ...]:
+    """The solids in groups that hang together: from one to the next it is never further than `TOUCH`."""
+    group = {name: {name} for name in solids}
+    for (one, a), (other, b) in combinations(solids.items(), 2):
+        if group[one] is group[other] or not a.may_meet(b, TOUCH):
+            continue
+        if a.body.min_gap(b.body, TOUCH * 1.001) <= TOUCH:
+            group[one] |= group[other]
+            for name in group[other]:
+                group[name] = group[one]
+    distinct = {id(each): each for each in group.values()}
+    return tuple(tuple(name for name in solids if name in each) for each in distinct.values())
