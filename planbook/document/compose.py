@@ -131,5 +131,5 @@ def _frame(stated: Stated, drawn: Drawn) -> Mapping[str, Any]:
         "cover": drawn.cover.html if drawn.cover else "",
         "facts": list_facts(stated),
         "check_bars": drawn.check_bars.html,
-        "standings": {each.standing.kind for each in statement.dimensions.values() if each.standing is not None},
+        "signs": drawn.signs,
     }

@@ -13,7 +13,7 @@ from planbook.document.fill import placed_figures
 from planbook.document.images import Image, drawing_image
 from planbook.document.papers import COLUMN, COVER_HEIGHT, FIGURE_HEIGHT, PAPERS
 from planbook.drawing import draw_sheet
-from planbook.drawing.recording import Drawing
+from planbook.drawing.recording import Drawing, Stroke
 from planbook.source import Door
 from planbook.source.findings import Finding
 from planbook.source.text import Text
@@ -35,6 +35,12 @@ class Drawn:
     check_bars: Image
     wide: frozenset[str]
     """Figures that reach from margin to margin."""
+
+    @property
+    def signs(self) -> frozenset[str]:
+        """The signs that stand on sheets, in words."""
+        primitives = (each for pages in self.sheets.values() for page in pages for each in page.primitives)
+        return frozenset(each.words for each in primitives if isinstance(each, Stroke) and each.words)
 
     @property
     def served(self) -> Mapping[str, bytes]:

@@ -51,7 +51,7 @@ def origin(at: Pt) -> Circle:
 
 def line_width(line: Line) -> float:
     """Width of a line of lettering with its signs."""
-    return text_width(line.text, LETTER) + sum(SIGN_GAP + sign_width(sign) for sign in line.signs)
+    return text_width(line.text, LETTER) + sum(SIGN_GAP + sign_width(sign) for sign in (*line.before, *line.signs))
 
 
 def letter(line: Line, at: Pt, anchor: Anchor, angle: float = 0.0) -> tuple[Primitive, ...]:
@@ -63,11 +63,16 @@ def letter(line: Line, at: Pt, anchor: Anchor, angle: float = 0.0) -> tuple[Prim
     def place(along: float, up: float) -> Pt:
         return Pt(at.x + (along - shift) * cos - up * sin, at.y - (along - shift) * sin - up * cos)
 
-    drawn: list[Primitive] = [Label(line.text, place(0, 0), LETTER, angle=angle, mark=line.mark)]
-    start = text_width(line.text, LETTER)
+    drawn: list[Primitive] = []
+    start = 0.0
+    for sign in line.before:
+        drawn += draw_sign(sign, partial(_beside, place, start))
+        start += sign_width(sign) + SIGN_GAP
+    drawn.append(Label(line.text, place(start, 0), LETTER, angle=angle, mark=line.mark))
+    start += text_width(line.text, LETTER)
     for sign in line.signs:
         start += SIGN_GAP
-        drawn.append(draw_sign(sign, partial(_beside, place, start)))
+        drawn += draw_sign(sign, partial(_beside, place, start))
         start += sign_width(sign)
     return tuple(drawn)
 

@@ -65,7 +65,7 @@ def draw_notes(notes: Notes, box: Box) -> Iterator[Primitive]:
             base += _LINE
     indent = max((sign_width(sign) for sign, _ in notes.legend), default=0.0) + _AFTER
     for sign, meaning in notes.legend:
-        yield draw_sign(sign, partial(_at, Pt(box.left + _PAD, base - VALUE / 2)))
+        yield from draw_sign(sign, partial(_at, Pt(box.left + _PAD, base - VALUE / 2)))
         yield Label(meaning, Pt(box.left + _PAD + indent, base), VALUE)
         base += _LINE
     if notes.stock_note:

@@ -109,7 +109,8 @@ class Stroke:
     """A path drawn with a pen; closed when `closed`. `fill` is "" (none) or a key of FILLS.
 
     `holes` are further closed paths of the same shape, filled by the even-odd rule. `of` is the id of the dimension
-    that the stroke belongs to, as for every primitive; "" for what belongs to none.
+    that the stroke belongs to, as for every primitive; "" for what belongs to none. `words` say a sign for who does
+    not see it.
     """
 
     start: Pt
@@ -119,6 +120,7 @@ class Stroke:
     fill: str = ""
     holes: tuple[Stroke, ...] = ()
     of: str = ""
+    words: str = ""
 
 
 @dataclass(frozen=True, slots=True)

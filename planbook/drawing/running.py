@@ -88,7 +88,7 @@ def _foot(group: Sequence[Span], margin: Margin) -> Pt:
 
 
 def _letters(lines: Sequence[Line], margin: Margin, along: float, out: float) -> tuple[Primitive, ...]:
-    line = Line(", ".join(part.text for part in lines), lines[0].mark, lines[0].signs)
+    line = Line(", ".join(part.text for part in lines), lines[0].mark, lines[0].signs, lines[0].before)
     at = margin.place(along, out)
     if margin.is_level:
         anchor = Anchor.START if margin.over > 0 else Anchor.END

@@ -62,7 +62,8 @@ def label_places(drawing: Drawing) -> tuple[tuple[str, float, float, str], ...]:
 def _primitive(primitive: Primitive, id_prefix: str, place: int) -> str:
     match primitive:
         case Stroke():
-            return f'<path d="{_path(primitive)}"{_look(primitive.pen, primitive.fill)}/>'
+            path = f'<path d="{_path(primitive)}"{_look(primitive.pen, primitive.fill)}'
+            return f"{path}><title>{primitive.words}</title></path>" if primitive.words else f"{path}/>"
         case Circle(centre, radius, pen, fill):
             x, y, r = number(centre.x), number(centre.y), number(radius)
             return f'<circle cx="{x}" cy="{y}" r="{r}"{_look(pen, fill)}/>'

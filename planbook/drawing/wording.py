@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from planbook.drawing.signs import Sign, signs_of
@@ -14,11 +14,12 @@ _TIGHT: Final = ("Ø", "R", "SR", "□")
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """One line of lettering of a dimension, with the signs after it."""
+    """One line of lettering of a dimension, with the signs before and after it."""
 
     text: str
     mark: str = ""
     signs: tuple[Sign, ...] = ()
+    before: tuple[Sign, ...] = ()
 
 
 def dimension_text(dimension: DimensionStated, with_count: bool = True) -> str:
@@ -40,7 +41,22 @@ def dimension_text(dimension: DimensionStated, with_count: bool = True) -> str:
 
 def dimension_line(dimension: DimensionStated, with_count: bool = True) -> Line:
     """Its text with its mark and its signs."""
-    return Line(dimension_text(dimension, with_count), _mark(dimension), signs_of(dimension))
+    before, rest = _with_signs(dimension)
+    return Line(dimension_text(rest, with_count), _mark(dimension), signs_of(dimension), before)
+
+
+def _with_signs(dimension: DimensionStated) -> tuple[tuple[Sign, ...], DimensionStated]:
+    """Signs in the place of the words `counterbore`, `countersink` and `deep`; the words stay in the statement.
+
+    A depth behind a word of its own, `pocket 5 deep`, is said in words.
+    """
+    word, _, prefix = dimension.prefix.partition(" ")
+    if word in (Sign.COUNTERBORE, Sign.COUNTERSINK):
+        return (Sign(word),), replace(dimension, prefix=prefix)
+    word, _, suffix = dimension.suffix.partition(" ")
+    if word == Sign.DEPTH and not dimension.prefix:
+        return (Sign.DEPTH,), replace(dimension, suffix=suffix)
+    return (), dimension
 
 
 def linear_lines(dimension: DimensionStated) -> tuple[Line, ...]:

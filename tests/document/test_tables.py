@@ -8,9 +8,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 from markupsafe import Markup
 
-from planbook.document.tables import change_tables, list_tables
+from planbook.document.changing import changing_tables
+from planbook.document.tables import Table, change_tables, list_tables
 from planbook.document.words import as_html, long_date, version_words
-from planbook.statement.model import PrintedStated
+from planbook.statement.model import PrintedStated, StandingStated, Statement
 
 from .tote import state
 
@@ -94,3 +95,43 @@ def test_what_is_no_length_says_its_unit_in_both_columns_and_what_moves_is_left_
     [table] = [list_tables(replace(METRIC, parameters=parameters, lists={}))["dimensions"]]
     [row] = [row for group in table.groups for row in group.rows]
     assert [plain(cell.html) for cell in row.cells[1:4]] == ["load.pull", "182 N", "41 lbf"]
+
+
+def changing(**standings: StandingStated) -> Statement:
+    """The tote with a standing for parameters, by name with a low line for the full stop."""
+    parameters = {
+        name: replace(each, standing=standings.get(name.replace(".", "_"), StandingStated()))
+        for name, each in METRIC.parameters.items()
+    }
+    return replace(METRIC, parameters=parameters)
+
+
+def rows(table: Table) -> list[list[str]]:
+    return [[plain(cell.html) for cell in row.cells] for group in table.groups for row in group.rows]
+
+
+def test_what_may_change_is_listed_with_its_limits_and_its_reason() -> None:
+    length = METRIC.parameters["tote.length"].printed
+    least, most = replace(length, text="400"), replace(length, text="600")
+    statement = changing(tote_length=StandingStated("free", "what you carry", least, most))
+    tables = changing_tables(statement)
+    assert list(tables) == ["free"]
+    (row,) = rows(tables["free"])
+    assert row[:5] == ["Overall length", "460", "18 1/2", "400", "600"]
+    assert row[-1] == "What you carry"
+    assert tables["free"].groups[0].rows[0].cells[1].mark == "parameter:tote.length"
+    named = {row[1]: row[-1] for row in rows(list_tables(statement)["dimensions"])}
+    assert named["tote.length"] == "yes, 400 to 600"
+
+
+def test_what_is_critical_is_listed_and_the_named_dimensions_say_no() -> None:
+    statement = changing(tote_length=StandingStated("critical", "the rack drops in"))
+    tables = changing_tables(statement)
+    assert list(tables) == ["critical"]
+    assert rows(tables["critical"])[0][-1] == "The rack drops in"
+    assert {row[1]: row[-1] for row in rows(list_tables(statement)["dimensions"])}["tote.length"] == "no: critical"
+
+
+def test_nothing_free_and_nothing_critical_is_no_table() -> None:
+    assert changing_tables(METRIC) == {}
+    assert changing_tables(changing()) == {}
