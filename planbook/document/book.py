@@ -10,6 +10,7 @@ from markupsafe import Markup
 
 from planbook.document.audit import audit_lead, audit_tables
 from planbook.document.build_log import BuildLog, build_log
+from planbook.document.calculations import Calculation, calculations_of
 from planbook.document.changing import changing_tables
 from planbook.document.fill import keep_together
 from planbook.document.panels import shorten, with_anchor
@@ -81,6 +82,7 @@ class Chapter:
     sheets: tuple[Sheet, ...] = ()
     cautions: tuple[Markup, ...] = ()
     log: BuildLog | None = None
+    calculations: tuple[Calculation, ...] = ()
 
 
 def plan_book(
@@ -101,6 +103,7 @@ def plan_book(
         _build(stated, pages["build"], filled),
         _sheets(tuple(sheets)),
         _lists("chapter.dimensions", "Named dimensions", stated.statement, placed_tables | _NEEDED),
+        _calculations(stated.statement),
         _audit(stated),
         *(_page(page, filled) for page in pages["back"]),
         Chapter("chapter.versions", "Versions and changes", "versions.html", tables=change_tables(stated.statement)),
@@ -112,7 +115,11 @@ def plan_book(
 def _holds_something(chapter: Chapter) -> bool:
     generated = chapter.template in {"how_to.html", "versions.html"}
     logged = chapter.log is not None and bool(chapter.log.parts)
-    return generated or logged or any((chapter.body, chapter.tables, chapter.steps, chapter.sheets, chapter.cautions))
+    return (
+        generated
+        or logged
+        or any((chapter.body, chapter.tables, chapter.steps, chapter.sheets, chapter.cautions, chapter.calculations))
+    )
 
 
 def _page(page: Prose, filled: Mapping[str, str]) -> Chapter:
@@ -142,6 +149,12 @@ def _changing(statement: Statement, placed: frozenset[str]) -> Chapter:
     tables = tuple(table for name, table in changing_tables(statement).items() if name not in placed)
     entries = tuple(Entry(f"table.{table.name}", table.title) for table in tables)
     return Chapter("chapter.changing", "Free and critical measures", "lists.html", entries=entries, tables=tables)
+
+
+def _calculations(statement: Statement) -> Chapter:
+    every = calculations_of(statement)
+    entries = tuple(Entry(each.anchor, each.title.striptags()) for each in every)
+    return Chapter("chapter.calculations", "Calculations", "calculations.html", entries=entries, calculations=every)
 
 
 def _log(stated: Stated) -> Chapter:

@@ -3,7 +3,7 @@
 from planbook.measure.drills import printed_diameter
 from planbook.measure.lengths import UNIT_SIGNS
 from planbook.measure.printed import Printed, is_in_degrees
-from planbook.measure.printing import print_quantity
+from planbook.measure.printing import print_calculated, print_quantity
 from planbook.measure.quantity import Quantity
 from planbook.measure.rounding import Direction, round_plain, round_to, settled, snap
 from planbook.measure.systems import Precision, Units
@@ -24,6 +24,7 @@ __all__ = [
     "Units",
     "in_words",
     "is_in_degrees",
+    "print_calculated",
     "print_limits",
     "print_quantity",
     "print_tolerance",

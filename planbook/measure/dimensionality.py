@@ -40,3 +40,7 @@ FORCE = Dimensionality(length=1, mass=1, time=-2)
 TORQUE = Dimensionality(length=2, mass=1, time=-2)
 PRESSURE = Dimensionality(length=-1, mass=1, time=-2)
 DENSITY = Dimensionality(length=-3, mass=1)
+ACCELERATION = Dimensionality(length=1, time=-2)
+STIFFNESS = Dimensionality(mass=1, time=-2)
+"""Force for each length: of a spring, or of a load that lies along a beam."""
+INERTIA = Dimensionality(length=4)

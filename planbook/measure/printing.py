@@ -6,14 +6,17 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from planbook.measure.dimensionality import (
+    ACCELERATION,
     ANGLE,
     AREA,
     DENSITY,
     FORCE,
+    INERTIA,
     LENGTH,
     MASS,
     PRESSURE,
     SCALAR,
+    STIFFNESS,
     TIME,
     TORQUE,
     VOLUME,
@@ -28,6 +31,8 @@ from planbook.measure.systems import Precision, Units
 from planbook.measure.units import UNITS, base_signs
 
 SIGNIFICANT_DIGITS = 3
+_SMALL = 10e6
+"""Nanometres under which calipers print too coarsely to say how large a thing is."""
 ANGLE_STEPS = (0.5, 0.1, 0.01)
 """Degrees: the floor of half a degree, and finer steps for an angle that it would print as 0."""
 
@@ -48,6 +53,9 @@ _METRIC: dict[Dimensionality, _Scale] = {
     AREA: _Scale("m²", UNITS["m"].factor ** 2),
     VOLUME: _Scale("cm³", UNITS["cm"].factor ** 3),
     DENSITY: _Scale("kg/m³", UNITS["kg"].factor / UNITS["m"].factor ** 3),
+    ACCELERATION: _Scale("m/s²", UNITS["m"].factor),
+    STIFFNESS: _Scale("N/mm", UNITS["N"].factor / UNITS["mm"].factor),
+    INERTIA: _Scale("cm⁴", UNITS["cm"].factor ** 4),
 }
 _CUSTOMARY: dict[Dimensionality, _Scale] = {
     FORCE: _Scale("lbf", UNITS["lbf"].factor),
@@ -57,6 +65,9 @@ _CUSTOMARY: dict[Dimensionality, _Scale] = {
     AREA: _Scale("ft²", UNITS["ft"].factor ** 2),
     VOLUME: _Scale("in³", UNITS["in"].factor ** 3),
     DENSITY: _Scale("lb/ft³", UNITS["lb"].factor / UNITS["ft"].factor ** 3),
+    ACCELERATION: _Scale("ft/s²", UNITS["ft"].factor),
+    STIFFNESS: _Scale("lbf/in", UNITS["lbf"].factor / UNITS["in"].factor),
+    INERTIA: _Scale("in⁴", UNITS["in"].factor ** 4),
 }
 
 
@@ -74,6 +85,18 @@ def print_quantity(quantity: Quantity, units: Units, precision: Precision) -> Pr
     if kind in _METRIC:
         return _print_scaled(value, kind, units)
     return _print_single(value, kind)
+
+
+def print_calculated(quantity: Quantity, units: Units) -> Printed:
+    """The same for a figure that no tool is set to: a length under 10 mm to three significant digits, as a sag is."""
+    if quantity.dimensionality != LENGTH or not 0 < abs(quantity.value) < _SMALL:
+        return print_quantity(quantity, units, Precision.CALIPER)
+    value = quantity.value
+    inches, millimetres = (significant(value / float(UNITS[unit].factor), SIGNIFICANT_DIGITS) for unit in ("in", "mm"))
+    texts = {"in": significant_text(inches).replace("0.", ".", 1), "mm": significant_text(millimetres)}
+    first, second = ("in", "mm") if units is Units.INCH else ("mm", "in")
+    stated = float(inches if first == "in" else millimetres) * float(UNITS[first].factor)
+    return Printed(texts[first], texts[second], stated, first, second)
 
 
 def _print_angle(degrees: float) -> Printed:

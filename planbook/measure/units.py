@@ -13,14 +13,17 @@ from fractions import Fraction
 from types import MappingProxyType
 
 from planbook.measure.dimensionality import (
+    ACCELERATION,
     ANGLE,
     AREA,
     DENSITY,
     FORCE,
+    INERTIA,
     LENGTH,
     MASS,
     PRESSURE,
     SCALAR,
+    STIFFNESS,
     TIME,
     TORQUE,
     VOLUME,
@@ -101,6 +104,9 @@ _WORDS: Mapping[Dimensionality, str] = MappingProxyType(
         TORQUE: "a moment",
         PRESSURE: "a pressure",
         DENSITY: "a density",
+        ACCELERATION: "an acceleration",
+        STIFFNESS: "a force for each length",
+        INERTIA: "a moment of inertia",
     }
 )
 

@@ -4,12 +4,9 @@ from __future__ import annotations
 
 import math
 
-from planbook.measure.dimensionality import FORCE, LENGTH, PRESSURE, SCALAR, TORQUE
+from planbook.measure.dimensionality import FORCE, INERTIA, LENGTH, PRESSURE, SCALAR, STIFFNESS, TORQUE, VOLUME
 from planbook.mechanics.calculator import Calculator, Input, Output, above_zero, not_negative, size
 
-INERTIA = LENGTH**4
-SECTION = LENGTH**3
-LINE_LOAD = FORCE / LENGTH
 _AID = "American Wood Council, Design Aid No. 6: Beam Formulas"
 _STIFF = (
     above_zero("modulus", "E", "modulus of elasticity", PRESSURE),
@@ -17,7 +14,7 @@ _STIFF = (
 )
 _SPAN = size("span", "L", "span")
 _FORCE = not_negative("force", "P", "force", FORCE)
-_LINE = not_negative("line_load", "w", "load for each length", LINE_LOAD)
+_LINE = not_negative("line_load", "w", "load for each length", STIFFNESS)
 _WOOD = "small sag; wood along the grain, dry, load of a few minutes: for years multiply by creep"
 
 
@@ -94,7 +91,7 @@ BEAMS = (
     ),
     Calculator(
         "rectangle_section", "Section modulus of a board",
-        (size("width", "b", "width"), size("thickness", "h", "thickness")), Output("S", "section modulus", SECTION),
+        (size("width", "b", "width"), size("thickness", "h", "thickness")), Output("S", "section modulus", VOLUME),
         "S = b · h² / 6", _AID, "solid rectangle, bent over its thickness", rectangle_section,
     ),
     Calculator(
@@ -133,7 +130,7 @@ BEAMS = (
     ),
     Calculator(
         "bending_stress", "Stress of a bent board",
-        (not_negative("moment", "M", "bending moment", TORQUE), above_zero("section", "S", "section modulus", SECTION)),
+        (not_negative("moment", "M", "bending moment", TORQUE), above_zero("section", "S", "section modulus", VOLUME)),
         Output("σ", "stress", PRESSURE), "σ = M / S", _AID,
         "compare with an allowable stress of the species, never with its breaking strength", bending_stress,
     ),
@@ -146,7 +143,7 @@ BEAMS = (
     ),
     Calculator(
         "span_for_sag_even", "Longest span for a sag that is a share of it",
-        (above_zero("line_load", "w", "load for each length", LINE_LOAD), *_STIFF,
+        (above_zero("line_load", "w", "load for each length", STIFFNESS), *_STIFF,
          Input("share", "q", "sag over span", SCALAR, 0.0, 0.1, open_ended=True)),
         Output("L", "span", LENGTH), "L = ∛(384 · E · I · q / (5 · w))", _AID, f"the ends lie free; {_WOOD}",
         span_for_sag_even,

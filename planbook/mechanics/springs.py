@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from planbook.measure.degrees import arc_tangent, tangent
-from planbook.measure.dimensionality import FORCE, LENGTH, PRESSURE, SCALAR
+from planbook.measure.dimensionality import FORCE, LENGTH, PRESSURE, SCALAR, STIFFNESS
 from planbook.mechanics.calculator import (
     Calculator,
     OutOfRange,
@@ -15,7 +15,6 @@ from planbook.mechanics.calculator import (
     slope,
 )
 
-STIFFNESS = FORCE / LENGTH
 _DESIGN = "Shigley's Mechanical Engineering Design: helical springs (from memory)"
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 
 from planbook.source.findings import Place
 from planbook.source.models.assembly import AssemblyModel, PositionsModel
+from planbook.source.models.calculations import CalculationModel
 from planbook.source.models.changes import VersionNotesModel
 from planbook.source.models.figures import AnyFigure
 from planbook.source.models.fits import FitModel
@@ -48,7 +49,7 @@ class Content:
     """Folder name under content/, as in `planbook check KEY`."""
     plan_set: SetModel
     parameters: Mapping[Text, ParameterModel]
-    """Flattened: dotted name (a Text with the place of its key) to leaf, in file order."""
+    """Flattened: dotted name (a Text with the place of its key) to leaf, in file order; calculations come last."""
     parts: Mapping[str, PartModel]
     """By key, ordered by part number."""
     part_files: Mapping[str, str]
@@ -58,6 +59,8 @@ class Content:
     hardware: Mapping[Text, HardwareUseModel] = field(default_factory=dict)
     cautions: Mapping[Text, CautionModel] = field(default_factory=dict)
     """Shared ones, with the set's own laid over."""
+    calculations: Mapping[Text, CalculationModel] = field(default_factory=dict)
+    """Each is a parameter too."""
     rules: Mapping[Text, RuleModel] = field(default_factory=dict)
     fits: Mapping[Text, FitModel] = field(default_factory=dict)
     figures: Mapping[Text, AnyFigure] = field(default_factory=dict)

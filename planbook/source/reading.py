@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from typing import Any, TypeVar
 
 from planbook.source import forms
@@ -10,7 +10,7 @@ from planbook.source.content import Content, Page, Step
 from planbook.source.door import Door, Refused
 from planbook.source.expected import whole_file
 from planbook.source.file_names import check_step_names, key_files
-from planbook.source.findings import Finding, Place, Severity
+from planbook.source.findings import Finding, Place, Related, Severity
 from planbook.source.markdown_file import split_prose
 from planbook.source.models.market import MarketAdditionsModel, MarketModel
 from planbook.source.models.part import PartModel
@@ -39,8 +39,11 @@ class Reading:
         """Every file of the set, or None when set.yaml itself cannot be used."""
         plan_set: SetModel | None = self._yaml(f"{self.folder}/set.yaml", forms.SET)
         parts, part_files = self._parts()
+        parameters, calculations = self._parameters(), self._optional("calculations") or {}
+        self.findings.extend(_named_twice(parameters, calculations))
         content = {
-            "parameters": self._parameters(),
+            "parameters": {**parameters, **{name: each.parameter for name, each in calculations.items()}},
+            "calculations": calculations,
             "parts": parts,
             "part_files": part_files,
             "markets": self._markets(plan_set) if plan_set else {},
@@ -153,6 +156,17 @@ def _empty(path: str, annotation: Any) -> Finding:
     needed = path.rsplit("/", 1)[-1] in ("set.yaml", "parameters.yaml")
     remedy = f"Write {whole_file(annotation)}{'' if needed else '; or delete the file'}."
     return Finding("yaml-empty", Severity.STOP, "The file says nothing.", remedy, Place(path, 1, 1))
+
+
+def _named_twice(parameters: Iterable[Text], calculations: Iterable[Text]) -> Iterator[Finding]:
+    """What parameters.yaml and calculations.yaml both define."""
+    known = {name: name for name in parameters}
+    for name in calculations:
+        if name in known:
+            message = f"`{name}` is a parameter already."
+            remedy = "Delete it in one of the two files: a calculation is a parameter, and prints its working too."
+            related = (Related(known[name].place, "here it is defined as a parameter"),)
+            yield Finding("calculation-twice", Severity.STOP, message, remedy, name.place, related=related)
 
 
 def _laid_over(market: MarketModel, added: MarketAdditionsModel) -> MarketModel:

@@ -21,6 +21,7 @@ from planbook.source.models.plan_set import EditionModel
 from planbook.source.names import sheet_order
 from planbook.source.text import Text
 from planbook.statement.auditing import audit_statement
+from planbook.statement.calculations import CALCULATIONS, state_calculations
 from planbook.statement.freedom import Freedom
 from planbook.statement.general import state_general
 from planbook.statement.judging import judge_rules
@@ -92,7 +93,12 @@ def state_edition(
         parts=shown.parts,
         dimensions=dimensions,
         blocks=told.blocks,
-        lists={**worked.lists, "tools": told.tools, "cautions": _caution_rows(content, told)},
+        lists={
+            **worked.lists,
+            "tools": told.tools,
+            "cautions": _caution_rows(content, told),
+            CALCULATIONS: state_calculations(content, worked.design, worked.units, rules),
+        },
         sheets=_state_sheets(shown.parts, version),
         figures=_state_figures(content, shown, told),
         rules=rules,

@@ -48,7 +48,7 @@ def _unseen_figures(content: Content, figures: Iterable[str]) -> Iterator[Findin
 def _idle_parameters(content: Content) -> Iterator[Finding]:
     mentioned = names_in(mentioning(content))
     for name in content.parameters:
-        if name not in mentioned:
+        if name not in mentioned and name not in content.calculations:
             message = f"Nothing uses or prints {name}."
             remedy = f"Use it in a formula, write {{{{ {name} }}}} on a page, or delete it."
             yield Finding("parameter-idle", Severity.NOTE, message, remedy, name.place)

@@ -6,7 +6,18 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from planbook.measure import INCH, MILLIMETRE, UNITS, Precision, Quantity, Units, print_quantity, printed_diameter, snap
+from planbook.measure import (
+    INCH,
+    MILLIMETRE,
+    UNITS,
+    Precision,
+    Quantity,
+    Units,
+    print_calculated,
+    print_quantity,
+    printed_diameter,
+    snap,
+)
 from planbook.measure.dimensionality import (
     ANGLE,
     DENSITY,
@@ -151,12 +162,21 @@ def test_the_negative_prints_alike_with_a_minus(nm, units, precision):
         (123456, SCALAR, "123456", "123456"),
         (2.5, TIME, "2.5 s", "2.5 s"),
         (0, FORCE, "0 lbf [0 N]", "0 N [0 lbf]"),
-        (1.5, Dimensionality(mass=1, time=-2), "1.5 kg/s^2", "1.5 kg/s^2"),
+        (1.5, Dimensionality(mass=1, time=-1), "1.5 kg/s", "1.5 kg/s"),
+        (9.80665e9, Dimensionality(length=1, time=-2), "32.2 ft/s² [9.81 m/s²]", "9.81 m/s² [32.2 ft/s²]"),
+        (245e3, Dimensionality(mass=1, time=-2), "1400 lbf/in [245 N/mm]", "245 N/mm [1400 lbf/in]"),
     ],
 )
 def test_other_quantities(value, kind, inches, millimetres):
     assert print_quantity(Quantity(value, kind), Units.INCH, WOODWORK).full == inches
     assert print_quantity(Quantity(value, kind), Units.MILLIMETRE, WOODWORK).full == millimetres
+
+
+def test_a_figure_that_no_tool_is_set_to_keeps_three_digits():
+    sag = Quantity(0.15341e6, LENGTH)
+    assert print_calculated(sag, Units.MILLIMETRE).full == "0.153 mm [.00604 in]"
+    assert print_calculated(sag, Units.INCH).full == ".00604 in [0.153 mm]"
+    assert print_calculated(Quantity(600e6, LENGTH), Units.MILLIMETRE).full == "600 mm [23 5/8 in]"
 
 
 @given(st.floats(0.01, 1e6))

@@ -1,0 +1,46 @@
+"""The engineering pages: each calculation of the statement with its working, ready to be set."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from planbook.document.words import as_html
+from planbook.statement.calculations import CALCULATIONS
+from planbook.statement.model import Statement
+
+
+@dataclass(frozen=True, slots=True)
+class Calculation:
+    """One calculation. What is not told is empty. `anchor` is what links aim at."""
+
+    anchor: str
+    mark: str
+    title: Markup
+    formula: Markup
+    worked: Markup
+    result: Markup
+    must: Markup
+    notes: Markup
+
+
+def calculations_of(statement: Statement) -> tuple[Calculation, ...]:
+    """Those of the statement, in its order."""
+    return tuple(
+        Calculation(
+            anchor=f"calculation.{row.id}",
+            mark=f"parameter:{row.id}",
+            title=as_html(row.cells["Calculation"]),
+            formula=as_html(row.cells.get("Formula", "")),
+            worked=as_html(row.cells.get("With", "")),
+            result=as_html(row.cells.get("Result", "")),
+            must=as_html(row.cells.get("Must", "")),
+            notes=_notes(row.cells.get("Assumes", ""), row.cells.get("Source", "")),
+        )
+        for row in statement.lists.get(CALCULATIONS, ())
+    )
+
+
+def _notes(assumes: str, source: str) -> Markup:
+    return as_html(" ".join(f"{text}." for text in (assumes, source and f"Source: {source}") if text))

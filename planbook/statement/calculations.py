@@ -1,0 +1,132 @@
+"""Calculations with their working: formula, what goes into it in the edition's units, result, assumptions, source."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from typing import Final
+
+from planbook.design import Design
+from planbook.design.faults import Fault
+from planbook.design.syntax import Call, Comparison, Name, Negation, Node, Number, Operation, parse
+from planbook.measure import Quantity, Units, print_calculated
+from planbook.mechanics import CALCULATORS, Calculator
+from planbook.source.content import Content
+from planbook.source.sentences import capital
+from planbook.source.text import Text
+from planbook.statement.model import RowStated, RuleStated
+from planbook.statement.using import names_in
+
+CALCULATIONS: Final = "calculations"
+"""The list of a statement that holds them."""
+_SIGNS: Final = {"+": " + ", "-": " \N{MINUS SIGN} ", "*": " · ", "/": " / ", "^": "^"}
+_BINDS: Final = {"+": 1, "-": 1, "*": 2, "/": 2, "^": 4}
+_NEGATION: Final = 3
+
+
+def state_calculations(
+    content: Content, design: Design, units: Units, rules: Mapping[str, RuleStated]
+) -> tuple[RowStated, ...]:
+    """A row for each calculation that has a value in this edition. `rules` as judged."""
+    return tuple(
+        RowStated(str(name), _cells(name, str(model.title), str(model.assumes), design, units, rules))
+        for name, model in content.calculations.items()
+        if str(name) in design.parameters
+    )
+
+
+def _cells(
+    name: Text, title: str, assumes: str, design: Design, units: Units, rules: Mapping[str, RuleStated]
+) -> Mapping[str, str]:
+    value = design.parameters[str(name)].value
+    result = print_calculated(value.quantity, units)
+    tree = parse(value.formula)
+    used = () if isinstance(tree, Fault) else tuple(dict.fromkeys(_calculators(tree)))
+    working = _Working(design, units)
+    cells = {"Calculation": title, "Name": str(name)}
+    if isinstance(tree, Call) and tree.function in CALCULATORS:
+        calculator = CALCULATORS[tree.function]
+        cells |= {"Formula": calculator.formula, "With": working.inserted(calculator, tree)}
+        cells |= {"Result": f"{calculator.gives.symbol} = {result.full}"}
+    elif not isinstance(tree, Fault):
+        cells |= {"Formula": _as_typed(value.formula), "With": working.text(tree), "Result": result.full}
+    taken = [each.assumes for each in used] + [assumes]
+    cells["Assumes"] = capital("; ".join(dict.fromkeys(each.rstrip(".") for each in taken if each)))
+    cells["Source"] = "; ".join(dict.fromkeys(each.source for each in used))
+    cells["Must"] = "; ".join(_demands(str(name), rules))
+    return {head: text for head, text in cells.items() if text}
+
+
+def _demands(name: str, rules: Mapping[str, RuleStated]) -> Iterator[str]:
+    """What the rules that name it ask, as judged."""
+    for rule in rules.values():
+        if name in names_in([Text(rule.require)]):
+            relation = {"<=": "≤", ">=": "≥"}
+            stated = " ".join(relation.get(word, word) for word in rule.stated.split(" "))
+            yield f"{stated}: {rule.because}"
+
+
+def _calculators(node: Node) -> Iterator[Calculator]:
+    if isinstance(node, Call):
+        if node.function in CALCULATORS:
+            yield CALCULATORS[node.function]
+        for each in node.arguments:
+            yield from _calculators(each)
+    elif isinstance(node, Operation):
+        yield from _calculators(node.left)
+        yield from _calculators(node.right)
+    elif isinstance(node, Negation):
+        yield from _calculators(node.operand)
+    elif isinstance(node, Comparison):
+        for each in node.sides:
+            yield from _calculators(each)
+
+
+def _as_typed(formula: str) -> str:
+    """With the signs of print; a formula has no other use for a star."""
+    return formula.replace("*", "·").replace("-", "\N{MINUS SIGN}")
+
+
+class _Working:
+    """Formulas with the values of their names inserted."""
+
+    def __init__(self, design: Design, units: Units) -> None:
+        self._design, self._units = design, units
+
+    def inserted(self, calculator: Calculator, call: Call) -> str:
+        """`W = 180 N, load that is lifted; α = 13.5°, slope`."""
+        pairs = zip(calculator.takes, call.arguments, strict=True)
+        return "; ".join(f"{each.symbol} = {self.text(argument)}, {each.words}" for each, argument in pairs)
+
+    def text(self, node: Node, binds: int = 0) -> str:
+        """In parentheses where what stands round it binds more strongly."""
+        match node:
+            case Number():
+                return self._printed(Quantity(node.value, node.kind))
+            case Name():
+                return self._printed(self._design.parameters[node.name].value.quantity)
+            case Negation():
+                return _bracketed(f"\N{MINUS SIGN}{self.text(node.operand, _NEGATION)}", binds > _NEGATION)
+            case Operation():
+                own = _BINDS[node.operator]
+                right = self.text(node.right, own if node.operator in "+*" else own + 1)
+                return _bracketed(f"{self.text(node.left, own)}{_SIGNS[node.operator]}{right}", own < binds)
+            case Call():
+                return f"{node.function.replace('_', ' ')}({_listed(self.text(each) for each in node.arguments)})"
+            case Comparison():
+                words = [self.text(node.sides[0])]
+                for relation, side in zip(node.relations, node.sides[1:], strict=True):
+                    words += [relation, self.text(side)]
+                return " ".join(words)
+
+    def _printed(self, quantity: Quantity) -> str:
+        printed = print_calculated(quantity, self._units)
+        space = "" if printed.unit in {"", "°"} else " "
+        return f"{printed.text}{space}{printed.unit}"
+
+
+def _listed(texts: Iterable[str]) -> str:
+    return "; ".join(texts)
+
+
+def _bracketed(text: str, brackets: bool) -> str:
+    return f"({text})" if brackets else text

@@ -1,0 +1,79 @@
+"""Calculations: parameters that print their working, in the edition's units, with what rules ask of them."""
+
+import io
+
+import pytest
+from pypdf import PdfReader
+
+from planbook.document import compose
+from planbook.source import Door, load
+
+from .workspace import edited, state, write
+
+CALCULATIONS = """
+board.sag:
+  title: Sag of the board
+  is: beam_sag_middle(200 N, board.length, 11 GPa, rectangle_inertia(board.width, stock.board.thickness))
+  assumes: it lies on two battens
+board.slack: {title: A sum, is: 2 * (board.length - board.half) / board.width}
+"""
+RULES = """
+board.long: {require: board.length >= 2 * board.width, because: a square board is dull}
+board.stiff: {require: board.sag <= 1 mm, because: a soft board rocks}
+"""
+
+
+@pytest.fixture
+def workspace(tmp_path):
+    root = write(tmp_path, rules=RULES)
+    (root / "content/tiny/calculations.yaml").write_text(CALCULATIONS)
+    return root
+
+
+def rows(root, edition):
+    stated, found = state(root, edition)
+    assert [finding for finding in found if finding.code != "parameter-idle"] == []
+    return {row.id: row.cells for row in stated.statement.lists["calculations"]}
+
+
+def test_a_calculation_prints_formula_values_result_source_and_demand(workspace):
+    sag = rows(workspace, "metric")["board.sag"]
+    assert sag["Formula"] == "f = P · L³ / (48 · E · I)"
+    assert sag["With"].startswith("P = 200 N, force; L = 300 mm, span; E = 11000 MPa, modulus of elasticity; I = ")
+    # 200 N * (300 mm)^3 / (48 * 11000 MPa * 100 mm * (20 mm)^3 / 12)
+    assert sag["Result"].startswith("f = 0.153 mm [.006")
+    assert sag["Source"] == "American Wood Council, Design Aid No. 6: Beam Formulas"
+    assert sag["Assumes"].startswith("The ends lie free")
+    assert sag["Assumes"].endswith("it lies on two battens")
+    assert sag["Must"] == "0.2 mm ≤ 1 mm: a soft board rocks"
+
+
+def test_each_edition_prints_its_own_units(workspace):
+    assert "L = 12.000 in, span" in rows(workspace, "imperial")["board.sag"]["With"]
+
+
+def test_a_formula_without_a_calculator_prints_as_arithmetic(workspace):
+    slack = rows(workspace, "metric")["board.slack"]
+    assert slack["Formula"] == "2 · (board.length − board.half) / board.width"
+    assert slack["With"] == "2 · (300 mm − 150 mm) / 100 mm"
+    assert slack["Result"] == "3"
+    assert "Source" not in slack
+
+
+def test_the_chapter_stands_in_the_pdf(workspace):
+    stated, _ = state(workspace, "metric")
+    composed, findings = compose(stated, Door(workspace))
+    assert composed is not None, findings
+    pages = [page.extract_text() for page in PdfReader(io.BytesIO(composed.pdf)).pages]
+    (page,) = (text for text in pages if "Sag of the board" in text and "48" in text)
+    assert "a soft board rocks" in page
+    assert "board.sag" in composed.places.parameters
+
+
+def test_a_name_of_both_files_is_told(workspace):
+    (workspace / "content/tiny/parameters.yaml").write_text(
+        edited("content/tiny/parameters.yaml", "lift: 0 mm", "lift: 0 mm\n        board.sag: 1 mm")
+    )
+    content, findings = load(Door(workspace), "tiny")
+    assert content is None
+    assert "calculation-twice" in {finding.code for finding in findings}
