@@ -4,6 +4,7 @@ from planbook.shape.faces import AXIS_NAMES, FACES, FLAT, frame_of
 from planbook.shape.loops import along, bounds
 from planbook.shape.parts import shape_parts
 from planbook.shape.placing import place_components
+from planbook.shape.strength import check_walls
 from planbook.shape.wording import in_both, said
 
 __all__ = [
@@ -12,6 +13,7 @@ __all__ = [
     "FLAT",
     "along",
     "bounds",
+    "check_walls",
     "frame_of",
     "in_both",
     "place_components",

@@ -11,7 +11,7 @@ from planbook.dimension import dimension_parts
 from planbook.dimension.model import PartDimension
 from planbook.measure import Printed, Units
 from planbook.motion import check_assembly
-from planbook.shape import place_components, shape_parts
+from planbook.shape import check_walls, place_components, shape_parts
 from planbook.shape.model import Component, Part
 from planbook.source import Door
 from planbook.source.content import Content
@@ -165,7 +165,8 @@ def _work_out(content: Content, model: EditionModel, plan: Plan) -> tuple[_Worke
         lists={name: tuple(RowStated(row.id, dict(row.cells)) for row in rows) for name, rows in lists.items()},
         components=components,
     )
-    return worked, (*found, *shaping, *placing, *measuring, *check_hardware(content, design))
+    checked = (*check_hardware(content, design), *check_walls(content, design, parts))
+    return worked, (*found, *shaping, *placing, *measuring, *checked)
 
 
 def _state_edition(name: str, model: EditionModel, content: Content) -> EditionStated:

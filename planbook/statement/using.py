@@ -57,8 +57,9 @@ def _idle_parameters(content: Content) -> Iterator[Finding]:
 def mentioning(content: Content) -> tuple[object, ...]:
     """All of a plan set's content in which a name may be used."""
     return (
-        content.plan_set.tolerances, content.parameters, content.parts, content.hardware, content.rules,
-        content.fits, content.figures, content.assembly, content.positions, content.cautions,
+        content.plan_set.tolerances, content.plan_set.least_wall, content.parameters, content.parts,
+        content.hardware, content.rules, content.fits, content.figures, content.assembly,
+        content.positions, content.cautions,
         [page.body for page in content.pages], [(step.head, step.body) for step in content.steps],
     )  # fmt: skip
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from functools import lru_cache
 
 import numpy as np
@@ -10,7 +11,7 @@ from manifold3d import Manifold, Mesh64, OpType
 from planbook.shape.faces import frame_of
 from planbook.shape.geometry import Loop, Vec
 from planbook.shape.model import Component, Cut, Part
-from planbook.shape.solids.bodies import Body, prism, rod
+from planbook.shape.solids.bodies import MM, Body, prism, rod
 from planbook.shape.solids.mesh import Mesh
 from planbook.shape.solids.surfaces import Surfaces, joined
 from planbook.source.models.part import FaceName
@@ -60,13 +61,27 @@ def _carve(blank: Vec, outline: Loop, cuts: tuple[Cut, ...]) -> tuple[Manifold, 
     """The kernel's solid, whose face ids are rows of the surfaces."""
     kernel = _Kernel()
     wood = kernel.solid(prism(frame_of(FaceName.FACE, blank), outline, blank.z, blank=blank))
-    removed = []
-    for cut in cuts:
-        space = kernel.solid(prism(cut.frame, cut.loop, cut.depth, cut.bottom, blank), hollow=True)
-        islands = [kernel.solid(prism(cut.frame, island, cut.depth, blank=blank)) for island in cut.islands]
-        removed.append(Manifold.batch_boolean([space, *islands], OpType.Subtract) if islands else space)
+    removed = [_space(kernel, cut, blank) for cut in cuts]
     solid_left = Manifold.batch_boolean([wood, *removed], OpType.Subtract) if removed else wood
     return solid_left, kernel.surfaces
+
+
+def gap_between(part: Part, one: Cut, other: Cut, most: float) -> float:
+    """How far apart (nm) two cuts are in the wood of a part; infinite when that is `most` nm or more."""
+    kernel = _Kernel()
+    wood = kernel.solid(prism(frame_of(FaceName.FACE, part.blank), part.outline, part.blank.z, blank=part.blank))
+    spaces = [_space(kernel, cut, part.blank) ^ wood for cut in (one, other)]
+    if any(space.is_empty() for space in spaces):
+        return math.inf
+    gap = float(spaces[0].min_gap(spaces[1], most * MM))
+    return math.inf if gap >= most * MM else gap / MM
+
+
+def _space(kernel: _Kernel, cut: Cut, blank: Vec) -> Manifold:
+    """What a cut takes away, its islands left out."""
+    space = kernel.solid(prism(cut.frame, cut.loop, cut.depth, cut.bottom, blank), hollow=True)
+    islands = [kernel.solid(prism(cut.frame, island, cut.depth, blank=blank)) for island in cut.islands]
+    return Manifold.batch_boolean([space, *islands], OpType.Subtract) if islands else space
 
 
 class _Kernel:

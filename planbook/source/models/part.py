@@ -296,6 +296,9 @@ class PartModel(ContentModel):
     marks: Annotated[
         MarksModel | None, Field(description="Names of the two hands: {as_drawn: left, mirrored: right}.")
     ] = None
+    least_wall: Annotated[
+        Formula | None, Field(description="The thinnest wood that its features may leave; as set.yaml says without it.")
+    ] = None
     precision: Precision | None = None
     was: tuple[Text, ...] = ()
 

@@ -9,7 +9,7 @@ from pydantic import Field
 
 from planbook.measure.systems import Units
 from planbook.source.models.base import ContentModel, Day, Flag, Name
-from planbook.source.text import Text
+from planbook.source.text import Formula, Text
 
 
 class Paper(StrEnum):
@@ -70,6 +70,9 @@ class SetModel(ContentModel):
     approved_by: Annotated[Text, Field(description="ISO 7200 approval person.")]
     editions: Annotated[dict[Name, EditionModel], Field(min_length=1)]
     tolerances: GeneralTolerances
+    least_wall: Annotated[
+        Formula | None, Field(description="The thinnest wood that features may leave, e.g. make.wall.")
+    ] = None
     cover: Annotated[Text, Field(description="The figure (figures.yaml) shown on the cover.")]
     cautions: Annotated[
         tuple[Text, ...], Field(description="Names of cautions on the cautions page (cautions.yaml or shared).")
