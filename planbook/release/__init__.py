@@ -1,5 +1,6 @@
 """Compiling a set, the archive of its releases, and what can be asked of them."""
 
+from planbook.release.across import HeadingAcross, PartAcross
 from planbook.release.checking import check_set
 from planbook.release.comparing import compare_set
 from planbook.release.drafting import draft_set
@@ -15,7 +16,9 @@ __all__ = [
     "Checked",
     "Compared",
     "Found",
+    "HeadingAcross",
     "Issued",
+    "PartAcross",
     "Source",
     "Traced",
     "Watcher",

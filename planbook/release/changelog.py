@@ -4,19 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+from planbook.release.across import parts_across
 from planbook.release.compilation import Told
 from planbook.source.models.changes import VersionNotesModel
 from planbook.statement import log_text
-from planbook.statement.comparison import Verdict
 from planbook.statement.model import RowStated
-
-MEANINGS = {
-    Verdict.UNCHANGED: "as before",
-    Verdict.REPRINT: "print its sheet anew; the part itself is as before",
-    Verdict.CHANGED: "changed; check what you have cut against the new sheet",
-    Verdict.NEW: "new",
-    Verdict.WITHDRAWN: "no longer made",
-}
 
 
 def write_changelog(told: Mapping[str, Told], former: str | None, notes: VersionNotesModel) -> str:
@@ -37,22 +29,14 @@ def write_changelog(told: Mapping[str, Told], former: str | None, notes: Version
 def _parts(told: Mapping[str, Told]) -> Iterator[str]:
     """What the version means for each part; parts that are as before in every edition are counted only."""
     yield from ("## What it means for the parts", "")
-    meanings: dict[tuple[int, str], dict[str, str]] = {}
-    for edition, one in told.items():
-        for verdict in one.comparison.parts if one.comparison else ():
-            part = one.statement.parts.get(verdict.key)
-            title = part.title if part else verdict.key.replace("_", " ")
-            meanings.setdefault((verdict.number, title), {})[edition] = MEANINGS[verdict.verdict]
-    same = 0
-    for (number, title), by_edition in sorted(meanings.items()):
-        if set(by_edition.values()) == {"as before"}:
-            same += 1
-        elif len(set(by_edition.values())) == 1 and len(by_edition) == len(told):
-            yield f"- Part {number}, {title}: {next(iter(by_edition.values()))}."
+    parts = parts_across({edition: one.comparison for edition, one in told.items() if one.comparison})
+    for part in (each for each in parts if not each.as_before):
+        if len(set(part.meanings.values())) == 1 and len(part.meanings) == len(told):
+            yield f"- Part {part.number}, {part.title}: {next(iter(part.meanings.values()))}."
         else:
-            each = "; ".join(f"{edition} edition: {meaning}" for edition, meaning in by_edition.items())
-            yield f"- Part {number}, {title}: {each}."
-    if same:
+            each = "; ".join(f"{edition} edition: {meaning}" for edition, meaning in part.meanings.items())
+            yield f"- Part {part.number}, {part.title}: {each}."
+    if same := sum(part.as_before for part in parts):
         yield f"- {'One part is' if same == 1 else f'{same} parts are'} as before."
     yield ""
 

@@ -5,13 +5,19 @@ from __future__ import annotations
 from collections.abc import Mapping
 from pathlib import Path
 
+from planbook.release.across import headings_across, parts_across
+from planbook.release.archive.reader import check_chain, read_latest
 from planbook.release.editions import read_named, read_working
 from planbook.release.history import DRAFT
+from planbook.release.numbering import Due
 from planbook.release.reports import ChangeLine, Compared, EditionCompared
+from planbook.release.standing import due_after
 from planbook.release.watching import UNWATCHED, Watcher
-from planbook.source.findings import Finding
+from planbook.source.findings import Finding, stops
 from planbook.statement import Comparison, compare
 from planbook.statement.model import Statement
+
+Statements = Mapping[str, Statement]
 
 
 def compare_set(
@@ -19,37 +25,47 @@ def compare_set(
 ) -> tuple[Compared | None, tuple[Finding, ...]]:
     """What `new` tells otherwise than `old`, by edition; `new` is the content as it stands when it is None.
 
-    None when a finding stops it: a version that is not there, content that does not compile.
+    None when a finding stops it: a version that is not there, a damaged archive, content that does not compile.
     """
     before, findings = read_named(root, set_key, old)
-    if before is None:
+    findings = tuple(dict.fromkeys((*findings, *check_chain(root, set_key))))
+    if before is None or stops(findings):
         return None, findings
-    after, more = _statements(root, set_key, new, watcher)
+    after, due, more = _newer(root, set_key, new, watcher)
     if after is None:
         return None, more
-    names = dict.fromkeys((*before.statements, *after))
-    editions = tuple(_compare_edition(name, before.statements.get(name), after.get(name)) for name in names)
-    return Compared(set_key, old, new or DRAFT, editions), more
+    pairs = {name: (before.statements.get(name), after.get(name)) for name in (*before.statements, *after)}
+    comparisons = {name: compare(was, now) for name, (was, now) in pairs.items() if was and now}
+    return Compared(
+        set=set_key,
+        old=old,
+        new=new or DRAFT,
+        editions=tuple(_report(name, was, now, comparisons.get(name)) for name, (was, now) in pairs.items()),
+        title=next(iter((*after.values(), *before.statements.values()))).plan_set.title,
+        parts=parts_across(comparisons),
+        headings=headings_across(comparisons),
+        due=due,
+    ), more
 
 
-def _statements(
+def _newer(
     root: Path, set_key: str, version: str | None, watcher: Watcher
-) -> tuple[Mapping[str, Statement] | None, tuple[Finding, ...]]:
-    if version is None:
-        working, findings = read_working(root, set_key, watcher, with_pages=False)
-        return (working.statements if working else None), findings
-    release, findings = read_named(root, set_key, version)
-    return (release.statements if release else None), findings
+) -> tuple[Statements | None, Due | None, tuple[Finding, ...]]:
+    """What the newer side tells; of the content as it stands also the number that is due after the last release."""
+    if version is not None:
+        release, findings = read_named(root, set_key, version)
+        return (release.statements if release else None), None, findings
+    working, findings = read_working(root, set_key, watcher, with_pages=False)
+    latest, _ = read_latest(root, set_key)
+    if working is None or latest is None:
+        return None, None, findings
+    return working.statements, due_after(root, latest, working.told), findings
 
 
-def _compare_edition(name: str, old: Statement | None, new: Statement | None) -> EditionCompared:
-    if old is None or new is None:
+def _report(name: str, old: Statement | None, new: Statement | None, comparison: Comparison | None) -> EditionCompared:
+    if comparison is None:
         titles = [statement.edition.title if statement else "" for statement in (old, new)]
         return EditionCompared(name, {}, (ChangeLine("edition", name, titles[0], titles[1]),))
-    return _as_report(name, compare(old, new))
-
-
-def _as_report(name: str, comparison: Comparison) -> EditionCompared:
     parts = {verdict.number: verdict.verdict.value for verdict in comparison.parts}
     lines = tuple(
         ChangeLine(change.kind.value, change.id, change.reads(change.old), change.reads(change.new))

@@ -79,9 +79,9 @@ def _why_major(former: Version, grave: Sequence[_Grave]) -> str:
     parts = list(dict.fromkeys(each.where for each in grave if each.where.startswith("Part ")))
     first = min(grave, key=lambda each: not (each.line.what.old and each.line.what.new))
     more = len({each.line.id for each in grave}) - 1
-    where = f"under “{first.where}”, " if not parts or len(parts) > 1 else ""
-    example = f"{where}{first.line.what} in the {first.edition} edition"
-    rest = f", and {more} more change{'s' if more > 1 else ''} of shape or number" if more else ""
+    where = f", {first.where[:1].lower()}{first.where[1:]}" if len(parts) != 1 else ""
+    example = f"{first.edition} edition{where}: {first.line.what}"
+    rest = f"; and {more} more change{'s' if more > 1 else ''} of shape or number" if more else ""
     rework = f"rework {_listed(parts)}" if parts else "change what they bought or made"
     return f"builders of {former} may have to {rework} ({example}{rest})"
 

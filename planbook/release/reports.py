@@ -6,6 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from planbook.release.across import HeadingAcross, PartAcross
+from planbook.release.numbering import Due
 from planbook.source.findings import Finding, Related
 
 
@@ -86,12 +88,19 @@ class EditionCompared:
 
 @dataclass(frozen=True, slots=True)
 class Compared:
-    """A comparison. `new` is "draft" for the content as it stands."""
+    """A comparison. `new` is "draft" for the content as it stands, of which `due` says the next number.
+
+    `parts` and `headings` tell people what `editions` tells programs.
+    """
 
     set: str
     old: str
     new: str
     editions: tuple[EditionCompared, ...]
+    title: str
+    parts: tuple[PartAcross, ...]
+    headings: tuple[HeadingAcross, ...]
+    due: Due | None = None
 
     def document(self) -> dict[str, Any]:
         """For --json."""

@@ -94,7 +94,7 @@ def test_the_refusal_names_the_right_number_and_why() -> None:
     [finding] = check_number("tote", Version(1, 1), Version(1, 0), _due(_changed_words(), _changed_measure()))
     assert finding.message == (
         "This cannot be version 1.1. It is 2.0: builders of 1.0 may have to rework part 9, Handle "
-        "(Pivot, position along x: 44 mm → 45 mm in the metric edition)."
+        "(metric edition: Pivot, position along x: 44 mm → 45 mm)."
     )
 
 

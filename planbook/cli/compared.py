@@ -1,0 +1,108 @@
+"""A comparison for people: what it means for the parts, then heading by heading, then the number that is due."""
+
+from __future__ import annotations
+
+import re
+import textwrap
+from collections.abc import Iterator, Mapping
+
+from planbook.cli.shell import columns
+from planbook.release import Compared, HeadingAcross, PartAcross
+from planbook.source.sentences import capital
+from planbook.statement.wording import Wording
+
+_WIDTH = 100
+_DRAFT = "draft"
+_MEASURE = re.compile(r"(?<=\d) (?=\d+/|mm\b|in\b)")
+"""The spaces in `1 3/4 in`."""
+
+
+def compared_lines(compared: Compared) -> Iterator[str]:
+    """All lines, none longer than a terminal is wide unless a word is."""
+    names = [edition.name for edition in compared.editions]
+    now = "the content as it stands" if compared.new == _DRAFT else compared.new
+    yield f"{compared.title}: from {compared.old} to {now}"
+    for edition in compared.editions:
+        if not edition.parts:
+            yield from (
+                "",
+                f"The {edition.name} edition is {'new' if not edition.changes[0].old else 'no longer made'}.",
+            )
+    yield from _parts(compared.parts, len(names))
+    for heading in compared.headings:
+        yield from ("", heading.title, *_heading(heading, names))
+    if not compared.headings:
+        yield from ("", "Nothing that is printed reads differently.")
+    if compared.due:
+        yield from ("", f"Next version: {compared.due.version or 'none is due'}")
+        yield from _wrapped(f"{capital(compared.due.why)}.", "  ")
+
+
+def _parts(parts: tuple[PartAcross, ...], editions: int) -> Iterator[str]:
+    told = [part for part in parts if not part.as_before]
+    if not told:
+        return
+    yield from ("", "Parts")
+    rows = [(f"{part.number:>4}", part.title, _meaning(part.meanings, editions)) for part in told]
+    yield from columns(rows)
+    if same := len(parts) - len(told):
+        yield f"      {'One other part is' if same == 1 else f'{same} other parts are'} as before."
+
+
+def _meaning(meanings: Mapping[str, str], editions: int) -> str:
+    said = list(dict.fromkeys(meanings.values()))
+    if len(said) == 1 and len(meanings) == editions:
+        return said[0]
+    return "; ".join(f"{edition}: {meaning}" for edition, meaning in meanings.items())
+
+
+def _heading(heading: HeadingAcross, editions: list[str]) -> Iterator[str]:
+    for line in heading.lines:
+        said = dict.fromkeys(map(str, line.values()))
+        if len(said) == 1 and len(line) == len(editions):
+            yield from _same(next(iter(line.values())))
+        else:
+            yield from _differing(line, max(map(len, editions)))
+
+
+def _same(what: Wording) -> Iterator[str]:
+    """What every edition tells in the same words: in one line where it goes into one, texts one under the other."""
+    if _quotes(what):
+        yield from _wrapped(what.subject, "  ") if what.subject else ()
+        yield from _pair(what, "    ", "")
+    else:
+        yield from _wrapped(str(what), "  ")
+
+
+def _differing(line: Mapping[str, Wording], width: int) -> Iterator[str]:
+    """One line an edition, under what they have in common."""
+    subjects = {what.subject for what in line.values()}
+    common = next(iter(subjects)) if len(subjects) == 1 else ""
+    shared = bool(common) and all(what.old or what.new for what in line.values())
+    if shared:
+        yield from _wrapped(common, "  ")
+    for edition, what in line.items():
+        if _quotes(what):
+            yield from _pair(what, "    ", f"{edition:<{width}}  ")
+        else:
+            told = Wording("", what.old, what.new) if shared else what
+            yield from _wrapped(str(told), f"    {edition:<{width}}  ")
+
+
+def _quotes(what: Wording) -> bool:
+    return what.old.startswith("“") and what.new.startswith("“")
+
+
+def _pair(what: Wording, indent: str, label: str) -> Iterator[str]:
+    yield from _wrapped(what.old, f"{indent}{label}before  ")
+    yield from _wrapped(what.new, f"{indent}{' ' * len(label)}now     ")
+
+
+def _wrapped(text: str, lead: str) -> list[str]:
+    """The text after its lead, in lines that hang under its first word; a measure stays in one line with its unit."""
+    bound = _MEASURE.sub("\N{NO-BREAK SPACE}", text)
+    lines = textwrap.wrap(
+        bound, _WIDTH, initial_indent=lead, subsequent_indent=" " * len(lead), break_long_words=False,
+        break_on_hyphens=False,
+    )  # fmt: skip
+    return [line.replace("\N{NO-BREAK SPACE}", " ") for line in lines]
