@@ -38,7 +38,7 @@ def shared_options(command: Callable[..., None]) -> Callable[..., None]:
         if not (workspace / "content").is_dir():
             raise click.UsageError(
                 f"There is no content/ folder in {workspace.resolve()}. "
-                "Go to your workspace, name it with --workspace DIR, or make one: planbook start DIR"
+                "Go to your workspace, name it with --workspace DIR, or make one with `planbook start DIR`."
             )
         command(Shell(workspace, as_json), **arguments)
 

@@ -90,6 +90,6 @@ def _unwritable(folder: Path, fault: OSError) -> Finding:
     return Finding(
         code="folder-unwritable",
         severity=Severity.STOP,
-        message=f"The draft cannot be written to {folder}: {fault.strerror}.",
-        remedy="Name another folder with --out, or make room in this one.",
+        message=f"The draft cannot be written to {folder}; the system says: {fault.strerror}.",
+        remedy="Name a folder where you may write with --out, or make room in this one.",
     )

@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
 from planbook.release.archive.reader import Release, list_versions, read_latest, read_release
 from planbook.release.compilation import Occasion, Prepared, Told, compose_all, prepare, state_all
 from planbook.release.gathering import settle
-from planbook.release.version import read_version
+from planbook.release.history import DRAFT
+from planbook.release.version import Version, meant_version, read_version
 from planbook.release.watching import Watcher
 from planbook.source import Door
 from planbook.source.findings import Finding, Severity, stops
+from planbook.source.names import listed, spelled_alike
 from planbook.statement.model import Statement
 from planbook.statement.places import Places
 
@@ -59,26 +61,30 @@ def read_named(root: Path, set_key: str, version: str) -> tuple[Release | None, 
     wanted = read_version(version)
     if wanted in known and wanted:
         return read_release(root, set_key, wanted)
-    there = ", ".join(map(str, known))
-    return None, (
-        Finding(
-            code="unknown-version",
-            severity=Severity.STOP,
-            message=f"There is no released version {version} of {set_key}.",
-            remedy=f"Name one of these: {there}." if known else f"Release one first: planbook release {set_key} 1.0",
-        ),
-    )
+    message = f"There is no released version {version} of {set_key}."
+    return None, (Finding("unknown-version", Severity.STOP, message, _released(set_key, version, known)),)
+
+
+def _released(set_key: str, version: str, known: Sequence[Version]) -> str:
+    """A remedy: the version that was surely meant, else those that there are."""
+    if not known:
+        return f"Release one first: `planbook release {set_key} 1.0`."
+    if meant_version(version) in known:
+        return f"Did you mean `{meant_version(version)}`?"
+    stands = " Leave it out for the content as it stands." if version == DRAFT else ""
+    return f"Released {'are' if len(known) > 1 else 'is'} {listed(map(str, known), 'and')}.{stands}"
 
 
 def choose_edition(editions: Collection[str], wanted: str | None) -> tuple[Finding, ...]:
     """A finding when the edition that a person named is not among these."""
     if wanted is None or wanted in editions:
         return ()
+    near = spelled_alike(wanted.lower(), editions)
     return (
         Finding(
             code="unknown-edition",
             severity=Severity.STOP,
-            message=f"There is no edition {wanted}.",
-            remedy=f"Name one of these: {', '.join(editions)}.",
+            message=f"There is no edition `{wanted}`.",
+            remedy=f"Did you mean {listed(near, 'or')}?" if near else f"Name {listed(editions, 'or')}.",
         ),
     )

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import re
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 from planbook.design import Parameter, dependents, nearest
@@ -17,7 +18,11 @@ from planbook.release.reports import Found, Source, Traced
 from planbook.release.watching import UNWATCHED, Watcher
 from planbook.source import Door
 from planbook.source.findings import Finding, Severity
+from planbook.source.names import listed, spelled_alike
 from planbook.statement.model import Statement
+
+_NEAR = 4
+"""So many names are proposed for one that is not known."""
 
 
 def trace(
@@ -115,10 +120,20 @@ def _read_all(root: Path, set_key: str) -> tuple[tuple[Release, ...], tuple[Find
 
 
 def _unknown(name: str, working: Working) -> Finding:
-    near = nearest(name, {each for told in working.told.values() for each in _known(told)})
+    known = sorted({each for told in working.told.values() for each in _known(told)})
+    near = dict.fromkeys(nearest(name, known) + _in_group_alike(name, known))
     return Finding(
         code="unknown-name",
         severity=Severity.STOP,
         message=f"No edition has a parameter or a dimension `{name}`.",
-        remedy=f"Did you mean {' or '.join(near)}?" if near else "planbook find lists names by what is printed.",
+        remedy=f"Did you mean {listed(tuple(near)[:_NEAR], 'or')}?"
+        if near
+        else "`planbook find` gives the names of what is printed: look for a measure that you know.",
     )
+
+
+def _in_group_alike(name: str, known: Sequence[str]) -> tuple[str, ...]:
+    """Names under a first word that is spelled like this one's: `handle.width` for `handel`."""
+    first = re.split("[./]", name)[0]
+    groups = {re.split("[./]", each)[0] for each in known}
+    return tuple(near for group in spelled_alike(first, groups, 1) for near in nearest(group, known))

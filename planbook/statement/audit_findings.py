@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from planbook.dimension.audit import (
     Coordinate,
@@ -44,17 +44,29 @@ def fit_findings(audited: FitAudit, model: FitModel, units: Units) -> Iterator[F
         yield Finding("fit-rounded-against", Severity.WARN, message, remedy, model.opening.place)
 
 
-def number_findings(number: Number, stated: DimensionStated, limits: Limits, place: Place) -> Iterator[Finding]:
-    """A number that nobody can work to, and one whose own tolerance leaves the design out."""
-    text = f"`{number.id}` ({stated.printed.text}{' ' if stated.tolerance else ''}{stated.tolerance})"
+def number_fault(number: Number, limits: Limits) -> str:
+    """The code of what is wrong with a number by itself, "" for nothing.
+
+    One that nobody can work to is told as that, and not again as one whose own tolerance leaves the design out.
+    """
     if is_too_fine(number) or is_held_too_closely(number):
-        message = f"{text} is finer than woodwork by rule goes: 1/32 in, 0.5 mm or half a degree."
+        return "number-too-fine"
+    return "rounded-out" if not number.reference and is_rounded_out(number, limits) else ""
+
+
+def number_finding(code: str, numbers: Sequence[DimensionStated], place: Place) -> Finding:
+    """One finding for all numbers that come of one rounding."""
+    told = [f"`{each.id}` ({each.printed.text}{' ' if each.tolerance else ''}{each.tolerance})" for each in numbers]
+    text = " and ".join(filter(None, (", ".join(told[:-1]), told[-1])))
+    one = len(told) == 1
+    if code == "number-too-fine":
+        message = f"{text} {'is' if one else 'are'} finer than woodwork by rule goes: 1/32 in, 0.5 mm or half a degree."
         remedy = "Write `precision: caliper` at its parameter, or round it there."
-        yield Finding("number-too-fine", Severity.WARN, message, remedy, place)
-    if not number.reference and is_rounded_out(number, limits):
-        message = f"{text} is printed so that the design itself lies outside its limits."
+    else:
+        lies = f"{'is' if one else 'are'} printed so that the design itself lies outside {'its' if one else 'their'}"
+        message = f"{text} {lies} limits."
         remedy = "Round the parameter to what can be printed, or widen its tolerance."
-        yield Finding("rounded-out", Severity.WARN, message, remedy, place)
+    return Finding(code, Severity.WARN, message, remedy, place)
 
 
 def part_finding(part: PartAudit, worst: Coordinate, statement: Statement, place: Place) -> Finding:

@@ -22,7 +22,7 @@ from planbook.measure.dimensionality import ANGLE, LENGTH
 from planbook.source.content import Content
 from planbook.source.findings import Finding
 from planbook.source.text import Text
-from planbook.statement.audit_findings import fit_findings, number_findings, part_finding
+from planbook.statement.audit_findings import fit_findings, number_fault, number_finding, part_finding
 from planbook.statement.judging import judge_printed
 from planbook.statement.mating import Mating
 from planbook.statement.mating_measures import Sheets
@@ -39,7 +39,7 @@ def audit_statement(statement: Statement, content: Content, design: Design, plan
     sheets = Sheets(content, statement, design, numbers, _general(content, design, units))
     mating = Mating(sheets)
     fits = tuple((FitAudit(fit, gap_of(fit), holds(fit, gap_of(fit))), model) for fit, model in mating.fits())
-    found = [finding for part in parts for finding in _of_part(part, sheets)]
+    found = [*_of_numbers(sheets), *(finding for part in parts for finding in _of_part(part, sheets))]
     found += mating.findings
     found += [finding for audited, model in fits for finding in fit_findings(audited, model, units)]
     rules, broken = _judge(statement, content, plan)
@@ -67,16 +67,25 @@ def _general(content: Content, design: Design, units: Units) -> float:
 
 
 def _of_part(part: PartAudit, sheets: Sheets) -> Iterator[Finding]:
-    content, statement = sheets.content, sheets.statement
-    for stated in statement.dimensions.values():
-        if stated.part == part.part:
-            number = sheets.numbers[stated.id]
-            yield from number_findings(
-                number, stated, limits_of(number, sheets.general), content.place_in_part(stated.part, (stated.feature,))
-            )
     worst = part.worst
     if worst is not None and abs(worst.deviation) > sheets.general:
-        yield part_finding(part, worst, statement, content.place_in_part(part.part))
+        yield part_finding(part, worst, sheets.statement, sheets.content.place_in_part(part.part))
+
+
+def _of_numbers(sheets: Sheets) -> Iterator[Finding]:
+    """Numbers that are wrong by themselves; those that print one parameter are one finding, at that parameter."""
+    groups: dict[tuple[str, Place], list[DimensionStated]] = {}
+    for stated in sheets.statement.dimensions.values():
+        number = sheets.numbers[stated.id]
+        if code := number_fault(number, limits_of(number, sheets.general)):
+            groups.setdefault((code, _place(stated, sheets.content)), []).append(stated)
+    return (number_finding(code, numbers, place) for (code, place), numbers in groups.items())
+
+
+def _place(stated: DimensionStated, content: Content) -> Place:
+    """Of the parameter that a number prints, else of its feature."""
+    parameter = next((name.place for name in content.parameters if name == stated.formula), None)
+    return parameter or content.place_in_part(stated.part, (stated.feature,))
 
 
 def _judge(statement: Statement, content: Content, plan: Plan) -> tuple[int, Findings]:

@@ -208,3 +208,23 @@ def test_all_commands_but_start_and_schemas_take_json_and_workspace() -> None:
     for name, command in main.commands.items():
         options = {option for each in command.params if isinstance(each, click.Option) for option in each.opts}
         assert name in ("start", "schemas") or {"--json", "--workspace"} <= options
+
+
+def test_the_next_commands_of_a_start_can_be_pasted_as_they_are(tmp_path: Path) -> None:
+    outcome = run("start", str(tmp_path / "other shop"))
+    assert outcome.exit_code == 0
+    assert f"  cd '{tmp_path / 'other shop'}'" in outcome.stdout
+
+
+def test_a_folder_that_cannot_be_made_is_said_in_plain_words() -> None:
+    outcome = run("start", "/proc/x")
+    assert outcome.exit_code == 2
+    assert "No workspace can be made at /proc/x" in outcome.stderr
+    assert "where you may write" in outcome.stderr
+
+
+def test_a_finding_in_an_archive_shows_no_line_of_its_file() -> None:
+    whole = Finding(
+        "archive-damaged", Severity.STOP, "It was altered.", "Bring it back.", Place("versions/a.json", 0, 0)
+    )
+    assert str(whole.place) == "versions/a.json"

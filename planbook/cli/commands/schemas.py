@@ -30,6 +30,8 @@ def schemas(out: Path) -> None:
         out.mkdir(parents=True, exist_ok=True)
         written = write_schemas(out)
     except OSError as fault:
-        raise click.UsageError(f"{out} cannot be written: {fault.strerror}.") from fault
+        raise click.UsageError(
+            f"Nothing can be written to {out}; the system says: {fault.strerror}. Name another folder with --out."
+        ) from fault
     for path in written:
         click.echo(str(path))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import shlex
 from pathlib import Path
 
 import click
@@ -27,10 +28,13 @@ def start(folder: Path, as_json: bool) -> None:
     except FileExistsError as taken:
         raise click.UsageError(f"{folder} is not an empty folder; name one that does not exist yet.") from taken
     except OSError as fault:
-        raise click.UsageError(f"{folder} cannot be written: {fault.strerror}.") from fault
+        raise click.UsageError(
+            f"No workspace can be made at {folder}; the system says: {fault.strerror}. "
+            "Name a folder where you may write."
+        ) from fault
     if as_json:
         click.echo(json.dumps({"set": set_key, "workspace": str(folder)}, ensure_ascii=False, indent=2))
         return
     click.echo(f"{folder} holds the plan set {set_key}. Next:")
-    click.echo(f"  cd {folder}")
+    click.echo(f"  cd {shlex.quote(str(folder))}")
     click.echo(f"  planbook draft {set_key}")

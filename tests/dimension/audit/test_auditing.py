@@ -148,6 +148,18 @@ def test_a_tolerance_that_printing_uses_up_is_found(tmp_path: Path) -> None:
     assert "rounded-out" in [each.code for each in findings]
 
 
+def test_one_rounding_is_one_finding_at_its_parameter(tmp_path: Path) -> None:
+    """Two parts print the one measure; it is both too fine and rounded out of its limits."""
+    both = "{is: 410.3 mm, tolerance: 0.1 mm}"
+    loose = FITS.replace("[1.5 mm, 3 mm]", "[-9 mm, 9 mm]")
+    well = parameters("412.5 mm", both).replace("412.5 mm", both)
+    _, findings = audited(tmp_path, loose, parameters=well)
+    wrong = [each for each in findings if each.code in ("number-too-fine", "rounded-out")]
+    assert {each.code for each in wrong} == {"number-too-fine"}
+    assert len({each.place for each in wrong}) == len(wrong)
+    assert all(each.place and each.place.file.endswith("parameters.yaml") for each in wrong)
+
+
 @pytest.mark.parametrize(("key", "edition"), EDITIONS)
 def test_every_fit_of_the_demo_sets_holds_as_printed(key: str, edition: str) -> None:
     audit = as_stated(key, edition).audit
