@@ -20,7 +20,7 @@ from planbook.dimension.completeness import read_sheet_record
 from planbook.measure import Precision, Quantity, Units, is_in_degrees, print_tolerance
 from planbook.measure.dimensionality import ANGLE, LENGTH
 from planbook.source.content import Content
-from planbook.source.findings import Finding
+from planbook.source.findings import Finding, Place
 from planbook.source.text import Text
 from planbook.statement.audit_findings import fit_findings, number_fault, number_finding, part_finding
 from planbook.statement.judging import judge_printed
