@@ -27,26 +27,25 @@ def check_notes(content: Content, wanted: Version, former: Release | None) -> tu
     notes = notes_of(content, wanted)
     if notes is None:
         return (_missing(content, wanted),)
+    return _too_early(notes, former) if former else ()
+
+
+def _too_early(notes: tuple[Text, VersionNotesModel], former: Release) -> tuple[Finding, ...]:
     key, told = notes
-    if former is None or told.issued >= date.fromisoformat(former.record.issued):
+    day = former.record.issued
+    if told.issued >= date.fromisoformat(day):
         return ()
-    return (
-        Finding(
-            code="issued-too-early",
-            severity=Severity.STOP,
-            message=f"Version {key} is issued on {told.issued}, and {former.version} on {former.record.issued}, later.",
-            remedy="Correct its issue date.",
-            place=key.place,
-        ),
-    )
+    message = f"Version {key} is issued on {told.issued}, and {former.version} on {day}, later."
+    remedy = f"Give it the day on which it is issued: {day} or a later one."
+    return (Finding("issued-too-early", Severity.STOP, message, remedy, key.place),)
 
 
 def warn_of_notes(content: Content, former: Release | None, due: Due | None) -> tuple[Finding, ...]:
-    """A warning, long before a release refuses it: no notes of what changed, or notes under another number."""
+    """A warning, long before a release refuses it: no notes of what changed, or a wrong number or day."""
     if former is None or due is None or due.version is None:
         return ()
-    if notes_of(content, due.version):
-        return ()
+    if notes := notes_of(content, due.version):
+        return tuple(replace(each, severity=Severity.WARN) for each in _too_early(notes, former))
     newest = notes_after(content.changes, former.version)
     if newest is None:
         message = (
@@ -67,10 +66,10 @@ def check_kept(content: Content, released: Sequence[Version], severity: Severity
         return ()
     file = f"{content.folder}/changes.yaml"
     told = f"what it said about {listed(map(str, lost), 'and')}, released already, is missing in the table of revisions"
-    gone = "changes.yaml is gone or empty" if not content.changes else "notes were taken out of changes.yaml"
+    gone = "changes.yaml is gone or empty" if not content.changes else "Notes were taken out of changes.yaml"
     copy = f"{FOLDER}/{content.key}/{released[-1]}/inputs/{file}"
     remedy = f"Bring it back from your version control, or from {copy}, where the last release keeps what it read."
-    return (Finding("notes-lost", severity, f"{gone[:1].upper()}{gone[1:]}: {told}.", remedy, Place(file, 0, 0)),)
+    return (Finding("notes-lost", severity, f"{gone}: {told}.", remedy, Place(file, 0, 0)),)
 
 
 def _missing(content: Content, wanted: Version) -> Finding:

@@ -158,6 +158,10 @@ def test_content_that_changed_since_the_last_release_wants_notes(root: Path) -> 
     assert finding.place.file == f"content/{SET}/changes.yaml"
     note(root, '"2.0":\n  issued: 2026-05-04\n  summary: Two.\n')
     assert warned(root, first) == ()
+    note(root, '"2.0":\n  issued: 2026-05-03\n  summary: Two.\n')
+    [early] = warned(root, first)
+    assert (early.code, early.severity) == ("issued-too-early", Severity.WARN)
+    assert "2026-05-04 or a later one" in early.remedy
 
 
 def warned(root: Path, former: Release) -> tuple[Finding, ...]:
