@@ -25,6 +25,8 @@ from planbook.document import compose
 from planbook.document.compose import style_sheets
 from planbook.document.drawn import draw_all
 from planbook.document.fetch import BASE, TEMPLATES, Fetcher, content_type
+from planbook.release.collector import collector_paused
+from planbook.release.compilation import Occasion, compose_all, prepare, state_all
 from planbook.source import Door, load
 from planbook.statement import state_edition
 from planbook.statement.stated import Stated
@@ -49,9 +51,9 @@ def against_weasyprint(key: str) -> None:
     bare = best(lambda: set_bare(html, pictures, stated, door, None))
     tagged = best(lambda: set_bare(html, pictures, stated, door, "pdf/ua-1"))
     stating = best(lambda: state(Door(WORKSPACE), key))
-    drawing = best(lambda: draw_all(stated, door))
-    ours = best(lambda: compose(stated, door))
-    whole = best(lambda: compose(state(Door(WORKSPACE), key), door))
+    drawing = best(collector_paused()(lambda: draw_all(stated, door)))
+    ours = best(collector_paused()(lambda: compose(stated, door)))
+    whole = best(lambda: draft(key))
     print(f"{key}: {done.places.pages} pages, {len(stated.statement.sheets)} sheets, {len(done.pdf) / 1e6:.2f} MB")
     print(f"  bare WeasyPrint         {bare:6.2f} s of CPU")
     print(f"  the same, tagged        {tagged:6.2f} s   ratio {tagged / bare:.2f}   (as ours has to be)")
@@ -60,6 +62,16 @@ def against_weasyprint(key: str) -> None:
     print(f"  pages from them         {ours - drawing:6.2f} s   ratio {(ours - drawing) / bare:.2f}")
     print(f"  from files to PDF       {whole:6.2f} s   ratio {whole / bare:.2f}   (aim: at most 1.5)")
     print(f"  peak memory             {peak():6.0f} MB  (aim: under 1024)")
+
+
+def draft(key: str) -> None:
+    """One edition, as the commands compile it."""
+    door = Door(WORKSPACE)
+    prepared, _ = prepare(door, key)
+    assert prepared is not None
+    told, _ = state_all(door, prepared, Occasion("", prepared.content.plan_set.issued, None), prepared.editions[:1])
+    compiled, findings = compose_all(door, told, with_files=False)
+    assert compiled, findings
 
 
 def as_a_set_grows() -> None:

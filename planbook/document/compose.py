@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import gc
-from collections.abc import Iterator, Mapping
-from contextlib import contextmanager
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any, Final
 
@@ -41,23 +39,6 @@ class Composed:
 
 def compose(stated: Stated, door: Door) -> tuple[Composed | None, tuple[Finding, ...]]:
     """Set one edition. None when a finding of severity stop says why it could not be set."""
-    with _collector_paused():
-        return _compose(stated, door)
-
-
-@contextmanager
-def _collector_paused() -> Iterator[None]:
-    """Pages live until the last is written: looking for rubbish among them takes a seventh of the time."""
-    was_on = gc.isenabled()
-    gc.disable()
-    try:
-        yield
-    finally:
-        if was_on:
-            gc.enable()
-
-
-def _compose(stated: Stated, door: Door) -> tuple[Composed | None, tuple[Finding, ...]]:
     drawn, findings = draw_all(stated, door)
     if stops(findings):
         return None, findings

@@ -9,6 +9,7 @@ from datetime import date
 from planbook.design import Plan, check_markets, plan_design
 from planbook.document import compose
 from planbook.release.archive.reader import Release
+from planbook.release.collector import collector_paused
 from planbook.release.gathering import gather
 from planbook.release.history import write_history
 from planbook.release.retirement import check_retired, check_sheets
@@ -80,6 +81,7 @@ class Compiled:
         return self.told.statement
 
 
+@collector_paused()
 def prepare(door: Door, set_key: str, watcher: Watcher = UNWATCHED) -> tuple[Prepared | None, tuple[Finding, ...]]:
     """Read a set's content and plan its design."""
     watcher.tell(f"Reading {set_key}")
@@ -92,6 +94,7 @@ def prepare(door: Door, set_key: str, watcher: Watcher = UNWATCHED) -> tuple[Pre
     return Prepared(content, plan), (*findings, *more, *check_markets(content, plan))
 
 
+@collector_paused()
 def state_all(
     door: Door, prepared: Prepared, occasion: Occasion, editions: tuple[str, ...], watcher: Watcher = UNWATCHED
 ) -> tuple[Mapping[str, Told], tuple[Finding, ...]]:
@@ -114,21 +117,27 @@ def compose_all(
     door: Door, told: Mapping[str, Told], watcher: Watcher = UNWATCHED, *, with_files: bool
 ) -> tuple[Mapping[str, Compiled], tuple[Finding, ...]]:
     """The PDF of each stated edition, and on demand the files for the shop."""
-    compiled: dict[str, Compiled] = {}
+    compiled: dict[str, Compiled | None] = {}
     findings: dict[str, tuple[Finding, ...]] = {}
     for edition, one in told.items():
         watcher.tell(f"Setting the pages of the {edition} edition")
-        start = watcher.clock()
-        composed, found = compose(one.stated, door)
-        files: Mapping[str, bytes] = {}
-        if composed and with_files:
-            files, more = shop_files(one.statement, composed.drawn, door)
-            found += more
-        findings[edition] = found
-        if composed and not stops(found):
-            seconds = one.seconds + watcher.clock() - start
-            compiled[edition] = Compiled(one, composed.pdf, composed.places, seconds, files)
-    return compiled, gather(findings)
+        compiled[edition], findings[edition] = _compose(door, one, watcher, with_files=with_files)
+    return {name: one for name, one in compiled.items() if one}, gather(findings)
+
+
+@collector_paused()
+def _compose(
+    door: Door, told: Told, watcher: Watcher, *, with_files: bool
+) -> tuple[Compiled | None, tuple[Finding, ...]]:
+    start = watcher.clock()
+    composed, findings = compose(told.stated, door)
+    files: Mapping[str, bytes] = {}
+    if composed and with_files:
+        files, more = shop_files(told.statement, composed.drawn, door)
+        findings += more
+    if composed is None or stops(findings):
+        return None, findings
+    return Compiled(told, composed.pdf, composed.places, told.seconds + watcher.clock() - start, files), findings
 
 
 def _set_against_former(stated: Stated, edition: str, occasion: Occasion) -> tuple[Told, tuple[Finding, ...]]:

@@ -17,7 +17,8 @@ def split_triangles(corners: Floats) -> tuple[Whole, Floats, Floats]:
     number = np.arange(len(corners))
     numbers, whole = [], []
     while len(corners):
-        sides = np.linalg.norm(np.roll(corners, -1, axis=1)[:, :, :2] - corners[:, :, :2], axis=2)
+        x, y = (corners[:, (1, 2, 0), k] - corners[:, :, k] for k in range(2))
+        sides = np.sqrt(x**2 + y**2)
         longest = sides.argmax(axis=1)
         small = sides.max(axis=1) <= LONGEST
         numbers.append(number[small])
@@ -27,8 +28,9 @@ def split_triangles(corners: Floats) -> tuple[Whole, Floats, Floats]:
         middle = (a + b) / 2
         corners = np.concatenate([np.stack([a, middle, c], axis=1), np.stack([middle, b, c], axis=1)])
         number = np.tile(number, 2)
-    pieces = np.concatenate([*whole, np.zeros((0, 3, 3))])
-    return np.concatenate([*numbers, number]), pieces.min(axis=1), pieces.max(axis=1)
+    a, b, c = np.concatenate([*whole, np.zeros((0, 3, 3))]).swapaxes(0, 1)
+    low, high = (least(least(a, b), c) for least in (np.minimum, np.maximum))
+    return np.concatenate([*numbers, number]), low, high
 
 
 def chopped_edges(start: Floats, end: Floats) -> tuple[Whole, Floats, Floats]:

@@ -40,15 +40,12 @@ class Clip:
         self._corners, self._normals = scene.corners[pairs.triangle], scene.normals[pairs.triangle]
         self._low, self._high = np.zeros(len(pairs.edge)), np.ones(len(pairs.edge))
         for k in range(3):
-            a = self._corners[:, k, :2]
-            side = self._corners[:, (k + 1) % 3, :2] - a
-            side = side / np.maximum(np.linalg.norm(side, axis=1), 1e-300)[:, None]
-            self.keep(_cross(side, self._origin[:, :2] - a) + BORDER, _cross(side, self._way[:, :2]))
+            corner, side = self._corners[:, k, :2], scene.sides[pairs.triangle, k]
+            self.keep(_cross(side, self._origin[:, :2] - corner) + BORDER, _cross(side, self._way[:, :2]))
 
     def behind(self) -> tuple[Floats, Floats]:
         """How far the edges lie behind the planes of their triangles: at their start, and the change to their end."""
-        over = np.sum(self._normals * (self._origin - self._corners[:, 0]), axis=1)
-        return -over, -np.sum(self._normals * self._way, axis=1)
+        return _dot(self._normals, self._corners[:, 0] - self._origin), -_dot(self._normals, self._way)
 
     def keep(self, at: Floats, slope: Floats) -> None:
         """Cut the intervals down to where at + t slope >= 0."""
@@ -66,3 +63,7 @@ class Clip:
 
 def _cross(a: Floats, b: Floats) -> Floats:
     return np.asarray(a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0])
+
+
+def _dot(a: Floats, b: Floats) -> Floats:
+    return np.asarray(np.einsum("ij,ij->i", a, b))

@@ -40,6 +40,13 @@ class Scene:
         return self.points[self.triangles]
 
     @cached_property
+    def sides(self) -> Floats:
+        """(m, 3, 2): unit directions on the plane of view from each corner to the next."""
+        along = (np.roll(self.corners, -1, axis=1) - self.corners)[:, :, :2]
+        length = np.sqrt(along[:, :, 0] ** 2 + along[:, :, 1] ** 2)
+        return np.asarray(along / np.maximum(length, 1e-300)[:, :, None])
+
+    @cached_property
     def normals(self) -> Floats:
         """(m, 3): of the plane on a flat surface, of the facet on a round one."""
         a, b, c = (self.corners[:, k] for k in range(3))

@@ -28,7 +28,7 @@ def tones_of(scene: Scene) -> Mapping[int, BaseGeometry]:
     faces = faces_of(scene)
     if not len(faces.outline):
         return {}
-    seen = np.array(seen_of(faces, shapely.STRtree(faces.outline), np.arange(len(faces.outline)), by_own=True))
+    seen = np.array(seen_of(faces, np.arange(len(faces.outline)), by_own=True))
     tones = _tones(faces.plane)
     darker = {tone: _without_slivers(shapely.union_all(seen[tones == tone])) for tone in range(1, TONES)}
     return {0: shapely.union_all(faces.outline)} | {tone: each for tone, each in darker.items() if not each.is_empty}
