@@ -35,7 +35,8 @@ def tones_of(scene: Scene) -> Mapping[int, BaseGeometry]:
 
 
 def _without_slivers(region: BaseGeometry) -> BaseGeometry:
-    return region.buffer(-_SLIVER, join_style="mitre").buffer(_SLIVER, join_style="mitre")
+    with np.errstate(divide="ignore", invalid="ignore"):  # where neighbours lie in one line; the region is sound
+        return region.buffer(-_SLIVER, join_style="mitre").buffer(_SLIVER, join_style="mitre")
 
 
 def _tones(planes: Floats) -> Whole:
