@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 
 from planbook.release.across import parts_across
 from planbook.release.compilation import Told
@@ -61,14 +62,18 @@ def _changes(told: Mapping[str, Told]) -> Iterator[str]:
 
 def _lines(rows: Mapping[str, RowStated], editions: int) -> Iterator[str]:
     """One row in the editions that have it: once when all say the same, and the reason of a heading as a paragraph."""
-    texts = {edition: _escape(log_text(row)) for edition, row in rows.items()}
     first = next(iter(rows.values()))
+    texts = {edition: _escape(log_text(row)) for edition, row in rows.items()}
     if len(texts) == editions and len(set(texts.values())) == 1:
         text = next(iter(texts.values()))
         yield from (f"- {text}",) if first.cells["what"] else (text, "")
         return
-    for edition, text in texts.items():
-        yield f"- {edition.capitalize()} edition: {text}"
+    why = first.cells["why"] if first.cells["what"] and len({row.cells["why"] for row in rows.values()}) == 1 else ""
+    for edition, row in rows.items():
+        told = replace(row, cells={**row.cells, "why": ""}) if why else row
+        yield f"- {edition.capitalize()} edition: {_escape(log_text(told))}"
+    if why:
+        yield f"- Why: {_escape(why)}"
 
 
 def _change_rows(told: Told) -> Iterator[RowStated]:

@@ -12,7 +12,7 @@ from planbook.release.gathering import settle
 from planbook.release.history import DRAFT
 from planbook.release.version import Version, meant_version, read_version
 from planbook.release.watching import Watcher
-from planbook.source import Door
+from planbook.source import Door, list_sets, load
 from planbook.source.findings import Finding, Severity, stops
 from planbook.source.names import listed, spelled_alike
 from planbook.statement.model import Statement
@@ -61,6 +61,9 @@ def read_named(root: Path, set_key: str, version: str) -> tuple[Release | None, 
     wanted = read_version(version)
     if wanted in known and wanted:
         return read_release(root, set_key, wanted)
+    door = Door(root)
+    if not known and set_key not in list_sets(door):
+        return None, load(door, set_key)[1]
     message = f"There is no released version {version} of {set_key}."
     return None, (Finding("unknown-version", Severity.STOP, message, _released(set_key, version, known)),)
 
