@@ -42,6 +42,17 @@ def plain_form(formula: str) -> str:
     return formula if isinstance(tree, Fault) else _text(_terms(tree))
 
 
+def same_name(formula: str) -> str:
+    """The name that the formula comes to, `a.b` for `c + a.b - c`; "" if it comes to anything else."""
+    tree = parse(formula)
+    terms = {} if isinstance(tree, Fault) else _terms(tree)
+    alone = [names for names, factor in terms.items() if factor == 1]
+    if len(terms) != 1 or not alone or len(alone[0]) != 1:
+        return ""
+    ((name, power),) = alone[0]
+    return name if power == 1 and isinstance(parse(name), Name) else ""
+
+
 def _terms(node: Node) -> Terms:
     match node:
         case Number(count=count, unit=unit):

@@ -16,10 +16,12 @@ from planbook.dimension.model import PartDimension
 from planbook.dimension.settling import settle
 from planbook.dimension.slanted import in_the_middle
 from planbook.dimension.stating import Edition, state
+from planbook.dimension.wishes import added, check_wishes, placed, without_hidden
 from planbook.measure.systems import Units
 from planbook.shape.model import Part
 from planbook.source.content import Content
 from planbook.source.findings import Finding
+from planbook.source.models.dimension import Added
 
 
 def dimension_parts(
@@ -31,19 +33,23 @@ def dimension_parts(
     findings: list[Finding] = []
     for part in parts.values():
         methods = {feature.name: method_words(feature.method, content.parts) for feature in part.features.values()}
-        stated = [state(part, measure, edition) for measure in measures_of(part, methods)]
+        measures, wishes = measures_of(part, methods)
+        findings += wishes
+        stated = [state(part, measure, edition) for measure in measures]
         findings += (finding for _, told in stated for finding in told)
         for dimension in settle(part, [dimension for dimension, _ in stated]):
             dimensions[dimension.id] = dimension
     return dimensions, tuple(findings)
 
 
-def measures_of(part: Part, methods: Mapping[str, str]) -> tuple[Measure, ...]:
-    """The measures of one part, each once; `methods` are words by feature name."""
+def measures_of(part: Part, methods: Mapping[str, str]) -> tuple[tuple[Measure, ...], tuple[Finding, ...]]:
+    """The measures of one part, each once and where its file wishes; `methods` are words by feature name."""
     cut = [*shoulder_measures(part)]
     for feature in part.features.values():
         own = feature_measures(part, feature, methods[feature.name])
         cut += (measure for measure in own if not in_the_middle(part, measure))
     views = {measure.view for measure in cut}
     every = (*blank_measures(part, views), *outline_measures(part), *cut)
-    return gather_equal(part, without_repeats(part, every))
+    wanted = (*without_hidden(part, every), *added(part, Added.DIMENSION))
+    said = (*gather_equal(part, without_repeats(part, wanted)), *added(part, Added.REFERENCE))
+    return tuple(placed(part, said)), tuple(check_wishes(part, every, said))

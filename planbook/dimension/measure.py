@@ -55,6 +55,8 @@ class Measure:
     position: bool = False
     """Whether it says where something is, not how large."""
     also: tuple[Equal, ...] = ()
+    side: str = ""
+    row: int = 0
 
     @property
     def name(self) -> str:

@@ -89,3 +89,7 @@ class PartDimension:
     """Provenance: the formula that the author wrote for it; None where it follows from the geometry alone."""
     also: tuple[Equal, ...] = ()
     """The same measure of other features of the same kind in the same view, which it is printed for too."""
+    side: str = ""
+    """LINEAR: on which side of the view its line stands, if content says so: "above", "below", "left", "right"."""
+    row: int = 0
+    """LINEAR: in which row its line stands, 1 nearest to the view, if content says so."""

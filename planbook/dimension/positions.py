@@ -75,6 +75,16 @@ def start_of(feature: Feature, axis: int) -> Value:
     return pair[(axes.u, axes.v).index(axis)]
 
 
+def can_be_placed(feature: Feature, axis: int) -> bool:
+    """Whether `start_of` and `place_of` say where it is along an axis of the part."""
+    axes, shape = FACES[feature.face], feature.shape
+    if axis not in (axes.u, axes.v):
+        return False
+    if isinstance(shape, GrooveShape):
+        return shape.along != AXIS_NAMES[axis] or shape.start is not None
+    return isinstance(shape, HoleShape | SlotShape | RecessShape | ArcSlotShape | RingSectorShape)
+
+
 def place_of(feature: Feature, repeat: int = 0) -> Vec:
     """What is measured to and from: the centre of a hole, of a slot's start, the corner nearest the datum of others.
 

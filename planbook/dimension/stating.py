@@ -66,6 +66,8 @@ def state(part: Part, measure: Measure, edition: Edition) -> tuple[PartDimension
         method=measure.method,
         value=measure.value,
         also=measure.also,
+        side=measure.side,
+        row=measure.row,
     )
     return dimension, tuple(_check(part, measure, edition))
 

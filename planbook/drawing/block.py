@@ -15,6 +15,7 @@ from planbook.drawing.linear import place_spans
 from planbook.drawing.recording import Ink, Label, Primitive, Pt
 from planbook.drawing.running import place_running, running_groups
 from planbook.drawing.scales import Scale
+from planbook.drawing.side import Side
 from planbook.drawing.solid import XYZ
 from planbook.drawing.tracing import Setting
 from planbook.drawing.views import View
@@ -99,7 +100,8 @@ def span_of(dimension: DimensionStated, view: View, setting: Setting) -> Span:
     axis = XYZ(*(float(dimension.axis == name) for name in "xyz"))
     level = abs(axis.dot(view.facing.right)) > abs(axis.dot(view.facing.up))
     overall = dimension.feature == "blank"
-    return Span(a, b, level, linear_lines(dimension), dimension.id, overall)
+    side = Side(dimension.side) if dimension.side else None
+    return Span(a, b, level, linear_lines(dimension), dimension.id, overall, side, dimension.row)
 
 
 def _is_square(segment: Segment) -> bool:

@@ -29,7 +29,7 @@ def place_spans(
     `narrow` asks for little width at the left and right. A span that found none goes to the front of the queue and all
     are placed anew; the best try counts.
     """
-    queue = sorted(spans, key=lambda s: (s.overall, round(s.length, 3), s.key))
+    queue = sorted(spans, key=lambda s: (not s.is_pinned, s.overall, round(s.length, 3), s.key))
     best: tuple[Ledger, tuple[Span, ...]] | None = None
     for _ in range(_TRIES):
         trial = ledger.copy()
@@ -64,7 +64,7 @@ def _ends(later: Sequence[Span], span: Span) -> list[float]:
 def _cheapest(span: Span, box: Box, ledger: Ledger, wanted: Sequence[float], narrow: bool) -> Entry | None:
     best: Entry | None = None
     least = float("inf")
-    for row in range(_ROWS):
+    for row in (span.row - 1,) if span.row else range(_ROWS):
         if row * _ROW_COST >= least:
             break
         for side in span.sides:

@@ -26,11 +26,11 @@ _ROWS: Final = 8
 
 
 def running_groups(spans: Sequence[Span], least: int = LEAST) -> tuple[tuple[Span, ...], ...]:
-    """Groups of spans, overall ones left out, that share a datum and lead the same way from it."""
+    """Groups of spans, overall and pinned ones left out, that share a datum and lead the same way from it."""
     groups: dict[tuple[bool, float, bool], list[Span]] = defaultdict(list)
     for span in spans:
         start, end = (span.a.x, span.b.x) if span.level else (span.a.y, span.b.y)
-        if not span.overall and span.length > 0.01:
+        if not span.overall and not span.is_pinned and span.length > 0.01:
             groups[span.level, round(start, 2), end > start].append(span)
     return tuple(tuple(group) for _, group in sorted(groups.items()) if len(group) >= least)
 

@@ -31,7 +31,8 @@ _FURTHER_COST: Final = 0.1
 class Span:
     """A linear dimension as a view shows it: two places on paper (datum first) and what is written.
 
-    `level`: measured from left to right. `overall`: of the blank, to stand outside all others.
+    `level`: measured from left to right. `overall`: of the blank, to stand outside all others. `side` and `row` (1
+    nearest to the view) are where its author has it stand.
     """
 
     a: Pt
@@ -40,6 +41,13 @@ class Span:
     lines: tuple[Line, ...]
     key: str
     overall: bool = False
+    side: Side | None = None
+    row: int = 0
+
+    @property
+    def is_pinned(self) -> bool:
+        """Whether its author says where it stands."""
+        return self.side is not None or self.row > 0
 
     @property
     def length(self) -> float:
@@ -47,8 +55,10 @@ class Span:
         return abs(self.b.x - self.a.x) if self.level else abs(self.b.y - self.a.y)
 
     @property
-    def sides(self) -> tuple[Side, Side]:
+    def sides(self) -> tuple[Side, ...]:
         """Where its dimension line can stand."""
+        if self.side is not None:
+            return (self.side,)
         return LEVEL if self.level else UPRIGHT
 
 

@@ -207,7 +207,7 @@ def _state_measures(
 ) -> tuple[dict[str, ParameterStated], dict[str, DimensionStated]]:
     """Parameters and dimensions, each with what it is to a builder."""
     parameters, dimensions = _state_parameters(content, worked, told, plan), _state_dimensions(worked)
-    named, drawn = standings.parameters, standings.dimensions(dimensions, worked.parts)
+    named, drawn = standings.parameters, standings.dimensions(dimensions)
     return (
         {name: replace(each, standing=named.get(name, NEITHER)) for name, each in parameters.items()},
         {name: replace(each, standing=drawn[name]) for name, each in dimensions.items()},

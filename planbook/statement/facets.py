@@ -191,7 +191,7 @@ _DIMENSION: tuple[Facet[DimensionStated], ...] = (
     _STANDING,
     Facet(
         Touch.TEXT,
-        ("kind", "view", "axis", "callout", "caliper", "reference", "part", "feature", "characteristic"),
+        ("kind", "view", "axis", "callout", "caliper", "reference", "part", "feature", "characteristic", "side", "row"),
         lambda each: f"{each.kind} in the {each.view} view",
         "drawn as",
     ),

@@ -203,6 +203,9 @@ class DimensionStated:
     inputs: tuple[str, ...] = ()
     also: tuple[EqualStated, ...] = ()
     """Equal measures of other features that are not printed themselves: `count` speaks for them too."""
+    side: str = ""
+    row: int = 0
+    """Where the author has its dimension line stand; "" and 0 where that is left to the sheet."""
     standing: StandingStated | None = None
     """None where an older release recorded none."""
 

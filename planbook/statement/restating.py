@@ -99,6 +99,8 @@ def state_dimension(dimension: PartDimension) -> DimensionStated:
             EqualStated(each.id, each.feature, tuple(_triple(point) for point in each.points))
             for each in dimension.also
         ),
+        side=dimension.side,
+        row=dimension.row,
     )
 
 

@@ -6,16 +6,14 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 
-from planbook.design import Design, Value, nearest
+from planbook.design import Design, Value
 from planbook.design.faults import Fault
 from planbook.dimension.audit import read_sum
 from planbook.measure import Precision, Quantity, Units, is_in_degrees, print_quantity
 from planbook.measure.dimensionality import ANGLE, LENGTH, Dimensionality
-from planbook.shape.model import Part
 from planbook.source.content import Content
 from planbook.source.findings import Finding, Severity
 from planbook.source.models.standing import FreeModel, StandingModel
-from planbook.source.names import listed
 from planbook.source.text import Formula, Text
 from planbook.statement.mating_measures import paths_of
 from planbook.statement.model import DimensionStated, StandingStated
@@ -46,11 +44,9 @@ class Standings:
             if (parameter := self.design.parameters.get(str(name))) is not None
         }
 
-    def dimensions(
-        self, dimensions: Mapping[str, DimensionStated], parts: Mapping[str, Part]
-    ) -> Mapping[str, StandingStated]:
+    def dimensions(self, dimensions: Mapping[str, DimensionStated]) -> Mapping[str, StandingStated]:
         """Of every dimension: what its part says of it, else its parameter, else a fit that is judged by it."""
-        own, fits, named = self._of_parts(dimensions, parts), self._of_fits(dimensions), self.parameters
+        own, fits, named = self._of_parts(dimensions), self._of_fits(dimensions), self.parameters
         return {
             name: own.get(name) or _of_parameter(named.get(each.formula)) or fits.get(name, NEITHER)
             for name, each in dimensions.items()
@@ -100,9 +96,7 @@ class Standings:
             message = f"The measure is designed {printed}, outside of what it may be changed to."
             self._add("free-limits", message, "Give limits with the design between them.", at)
 
-    def _of_parts(
-        self, dimensions: Mapping[str, DimensionStated], parts: Mapping[str, Part]
-    ) -> Mapping[str, StandingStated]:
+    def _of_parts(self, dimensions: Mapping[str, DimensionStated]) -> Mapping[str, StandingStated]:
         found: dict[str, StandingStated] = {}
         for part, key, holder in said_of(self.content, dimensions):
             model = self.content.parts[part].dimensions[key]
@@ -110,8 +104,6 @@ class Standings:
                 kind = ANGLE if is_in_degrees(holder.printed.text) else LENGTH
                 if model.critical is not None or model.free is not None:
                     found[holder.id] = self._read(model, Quantity(holder.nominal, kind))
-            elif part in parts and str(key).partition("/")[0] in _shaped(parts[part]):
-                self._refuse(part, key, dimensions)
         return found
 
     def _of_fits(self, dimensions: Mapping[str, DimensionStated]) -> Mapping[str, StandingStated]:
@@ -119,13 +111,6 @@ class Standings:
             each.id: StandingStated(CRITICAL, self.reasons[because])
             for each, because in judged_by_fits(self.content, dimensions)
         }
-
-    def _refuse(self, part: str, key: Text, dimensions: Mapping[str, DimensionStated]) -> None:
-        known = [each.id.partition("/")[2] for each in dimensions.values() if each.part == part]
-        close = nearest(str(key).replace("/", "."), [name.replace("/", ".") for name in known])
-        near = [name for name in known if name.replace("/", ".") in close] or known[:3]
-        message = f"The sheet of `{part}` has no dimension `{key}`."
-        self._add("dimension-unknown", message, f"Did you mean {listed(near, 'or')}?", key)
 
     def _add(self, code: str, message: str, remedy: str, at: Text) -> None:
         self.findings.append(Finding(code, Severity.STOP, message, remedy, at.place))
@@ -158,7 +143,3 @@ def judged_by_fits(
 
 def _of_parameter(standing: StandingStated | None) -> StandingStated | None:
     return standing if standing is not None and standing.kind else None
-
-
-def _shaped(part: Part) -> set[str]:
-    return {"blank", *(f"outline.{vertex.name}" for vertex in part.vertices), *part.features}

@@ -339,7 +339,7 @@ def test_provenance_is_the_authors_formula() -> None:
 def test_a_measure_that_disagrees_with_its_formula_stops() -> None:
     """No content can bring this about; a fault in shaping would, and must not be printed."""
     part = sound(plate())
-    length = measures_of(part, {})[0]
+    length = measures_of(part, {})[0][0]
     wrong = replace(length, nominal=length.nominal + 2000)
     _, findings = state_measure(part, wrong, Edition(Units.MILLIMETRE, ()))
     assert [(finding.code, finding.severity) for finding in findings] == [("dimension-disagrees", Severity.STOP)]

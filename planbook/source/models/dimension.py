@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from enum import StrEnum
 from typing import Annotated, Self
 
-from pydantic import WithJsonSchema, model_validator
+from pydantic import Field, WithJsonSchema, model_validator
 
-from planbook.source.models.base import fault, formed
+from planbook.source.models.base import WHOLE, Flag, fault, formed
+from planbook.source.models.feature import FaceName
 from planbook.source.models.standing import StandingModel
 from planbook.source.names import DIMENSION
 from planbook.source.text import Text
@@ -19,11 +21,39 @@ DimensionKey = Annotated[
 """The id of a dimension without its part: feature, measure, and perhaps a second feature."""
 
 
+class Beside(StrEnum):
+    """A side of a view."""
+
+    ABOVE = "above"
+    BELOW = "below"
+    LEFT = "left"
+    RIGHT = "right"
+
+
+class Added(StrEnum):
+    """What an added dimension is for: to work from, or in ( ) to check by."""
+
+    DIMENSION = "dimension"
+    REFERENCE = "reference"
+
+
 class DimensionModel(StandingModel):
     """What is to be said of one dimension."""
+
+    view: Annotated[FaceName | None, Field(description="The view that shows it, of those that show its length.")] = None
+    side: Annotated[Beside | None, Field(description="The side of the view on which its line stands.")] = None
+    row: Annotated[int | None, Field(ge=1, le=12, description="The row of its line, 1 nearest to the view."), WHOLE] = (
+        None
+    )
+    hide: Annotated[Flag, Field(description="Left out: the sheet must say enough without it.")] = False
+    add: Annotated[
+        Added | None, Field(description="One that is not there by itself, `pivot/x/screw`: to work from, or in ( ).")
+    ] = None
 
     @model_validator(mode="after")
     def _check(self) -> Self:
         if not self.model_fields_set:
-            raise fault("Nothing is said of this dimension.", "Add, for example, `critical: ...`, or delete it.")
+            raise fault("Nothing is said of this dimension.", "Add, for example, `side: above`, or delete it.")
+        if self.hide and len(self.model_fields_set) > 1:
+            raise fault("A dimension that is hidden stands nowhere.", "Keep `hide: true` alone, or delete it.")
         return self
