@@ -1,7 +1,8 @@
 """Sizes of features that are alike are said once and counted: `2x .480` at one of two housings.
 
-In a view, of the features of one kind, only the largest group that has a size by the same formula is gathered. All
-others say theirs themselves, so that what has no dimension of its own belongs to the one that is counted.
+In a view, of the features of one kind, only the largest group that has a size by the same formula is gathered; holes
+that lean alike and mirror one another about the middle of the part are of one group. All others say theirs themselves,
+so that what has no dimension of its own belongs to the one that is counted.
 """
 
 from __future__ import annotations
@@ -22,15 +23,23 @@ _LINES = (DimensionKind.DIAMETER, DimensionKind.RADIUS, DimensionKind.NOTE)
 
 def gather_equal(part: Part, measures: Sequence[Measure]) -> tuple[Measure, ...]:
     """The measures with equal sizes gathered at the one whose feature's name comes first."""
-    alike: dict[tuple[str, ...], dict[object, list[Group]]] = defaultdict(lambda: defaultdict(list))
+    alike: dict[tuple[str, ...], list[Group]] = defaultdict(list)
     for group in sorted(_groups(part, measures), key=lambda each: each[0].feature):
-        alike[_sort(part, group)][tuple(_said(part, each) for each in group)].append(group)
+        alike[_sort(part, group)].append(group)
     changed: dict[str, Measure | None] = {}
-    for by_size in alike.values():
-        first, *others = max(by_size.values(), key=len)
+    for groups in alike.values():
+        first, *others = max((_largest(part, groups, mirrored=each) for each in (False, True)), key=len)
         changed |= _gathered(part, first, others)
     found = (changed.get(measure.name, measure) for measure in measures)
     return tuple(measure for measure in found if measure is not None)
+
+
+def _largest(part: Part, groups: Sequence[Group], *, mirrored: bool) -> list[Group]:
+    """The most that say the same; with `mirrored` also of features that mirror one another."""
+    by_size: dict[object, list[Group]] = defaultdict(list)
+    for group in groups:
+        by_size[tuple(_said(part, each, mirrored=mirrored) for each in group)].append(group)
+    return max(by_size.values(), key=len)
 
 
 def _groups(part: Part, measures: Sequence[Measure]) -> Iterator[Group]:
@@ -56,8 +65,10 @@ def _sort(part: Part, group: Group) -> tuple[str, ...]:
     return part.features[first.feature].kind, str(first.view), which
 
 
-def _said(part: Part, measure: Measure) -> tuple[object, ...]:
+def _said(part: Part, measure: Measure, *, mirrored: bool) -> tuple[object, ...]:
     """All that the sheet says of a size, but for the count that is told at the first line."""
+    if mirrored and measure.mirrored is not None:
+        return (measure.characteristic, measure.prefix, measure.mirrored.key, precision_of(part, measure))
     formula = plain_form(measure.value.formula) if measure.value else ""
     words = (measure.characteristic, measure.prefix, measure.suffix, measure.method)
     note = part.features[measure.feature].note if measure.callout else ""
@@ -71,5 +82,7 @@ def _gathered(part: Part, first: Group, others: Sequence[Group]) -> Mapping[str,
         same = [group[line] for group in others]
         also = tuple(Equal(f"{part.key}/{each.name}", each.feature, each.points) for each in same)
         count = measure.count + sum(each.count for each in same) if line == 0 else measure.count
-        found[measure.name] = replace(measure, count=count, also=also)
+        one_way = all(each.suffix == measure.suffix for each in same)
+        suffix = measure.suffix if one_way or measure.mirrored is None else measure.mirrored.words
+        found[measure.name] = replace(measure, count=count, also=also, suffix=suffix)
     return found

@@ -24,6 +24,16 @@ ON_DATUM = "0 mm"
 ON_AXIS = "0 deg"
 
 
+class Mirrored(NamedTuple):
+    """What a measure with a direction has in common with those of features that mirror its own.
+
+    `key` is the same for all of them, by the author's formulas; `words` stand for the suffix when one speaks for all.
+    """
+
+    key: tuple[str, str]
+    words: str
+
+
 @dataclass(frozen=True, slots=True)
 class Measure:
     """See model.PartDimension. `nominal` is from the geometry; `value` is what the author wrote for the same one."""
@@ -55,6 +65,7 @@ class Measure:
     position: bool = False
     """Whether it says where something is, not how large."""
     also: tuple[Equal, ...] = ()
+    mirrored: Mirrored | None = None
     side: str = ""
     row: int = 0
 

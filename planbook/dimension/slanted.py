@@ -9,8 +9,9 @@ from dataclasses import replace
 from planbook.design.sameness import plain_form
 from planbook.design.values import Value
 from planbook.dimension.bored import callout, hole_measures
-from planbook.dimension.measure import ON_DATUM, Measure, Sight, from_datum, linear, note
-from planbook.shape import FACES, frame_of
+from planbook.dimension.measure import ON_DATUM, Measure, Mirrored, Sight, from_datum, linear, note
+from planbook.dimension.positions import start_of
+from planbook.shape import AXIS_NAMES, FACES, frame_of
 from planbook.shape.end_cuts import blade_tilt
 from planbook.shape.geometry import Arc, Point, Vec
 from planbook.shape.model import Cut, EndCutShape, Feature, HoleShape, Part, RoundTenonShape, TurnedShape
@@ -46,7 +47,10 @@ def _lean_measures(part: Part, feature: Feature, shape: HoleShape) -> Iterator[M
         said = (feature.name, f"lean_{letter}")
         towards = f"towards {_WAYS[letter][slope > 0]}"
         lean = note(feature.face, anchor, math.degrees(math.atan(abs(slope))), said, _unsigned(angle))
-        yield replace(lean, prefix="runs in", suffix=towards, angle=True, callout=callout(part, feature))
+        mirrored = _mirrored(part, feature, letter, slope, angle)
+        yield replace(
+            lean, prefix="runs in", suffix=towards, angle=True, callout=callout(part, feature), mirrored=mirrored
+        )
     if None in shape.lean:
         return
     u, v = slopes
@@ -64,6 +68,17 @@ def _lean_measures(part: Part, feature: Feature, shape: HoleShape) -> Iterator[M
         reference=True,
         callout=at,
     )
+
+
+def _mirrored(part: Part, feature: Feature, letter: str, slope: float, angle: Value) -> Mirrored:
+    """How it leans as seen from the middle of the part, which is the same for holes that mirror each other about it."""
+    axis = AXIS_NAMES.index(letter)
+    start, size = start_of(feature, axis), part.size[axis]
+    near, far = plain_form(start.formula), plain_form(f"({size.formula}) - ({start.formula})")
+    lean = plain_form(angle.formula if near <= far else f"-({angle.formula})")
+    inwards = (slope > 0) == (start.number < size.number / 2)
+    way = "towards" if inwards else "away from"
+    return Mirrored((min(near, far), lean), f"{way} the middle of the {_LENGTHWAYS[letter]}")
 
 
 def _unsigned(value: Value) -> Value:

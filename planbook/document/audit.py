@@ -10,7 +10,7 @@ from markupsafe import Markup
 from planbook.dimension.audit import Coordinate, FitAudit, PartAudit
 from planbook.document.tables import Cell, Column, Group, Row, Table
 from planbook.document.words import as_html
-from planbook.measure import UNIT_SIGNS, Precision, Quantity, Units, print_quantity, printed_diameter
+from planbook.measure import CALIPER_TOLERANCE, UNIT_SIGNS, Precision, Quantity, Units, print_quantity, printed_diameter
 from planbook.measure.dimensionality import LENGTH
 from planbook.statement.stated import Stated
 
@@ -36,7 +36,8 @@ def audit_tables(stated: Stated) -> tuple[Table, ...]:
 
 def audit_lead(stated: Stated) -> Markup:
     """What was done before the edition was printed, in two sentences."""
-    fineness = ".005 in" if stated.statement.edition.units == "inch" else "0.1 mm"
+    units = Units(stated.statement.edition.units)
+    fineness = f"{printed_diameter(CALIPER_TOLERANCE[units], units, ()).text} {UNIT_SIGNS[units]}"
     text = (
         "Every number on a sheet is rounded, so every part of this edition was worked out once more from its printed "
         "numbers alone and compared with the design. Gaps are the worst that the printed limits allow; a number for "

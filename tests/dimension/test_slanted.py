@@ -123,3 +123,58 @@ def test_a_rod_is_as_thick_as_its_blank() -> None:
     own, findings = state(plate("200 mm", "pin.thick", "pin.thick", features=features), **{"pin.thick": "20 mm"})
     assert findings == ()
     assert sorted(own) == ["blank/length", "hole/depth", "hole/diameter", "hole/x", "rod/diameter"]
+
+
+def sockets(**changed: dict[str, Any]) -> dict[str, dict[str, Any]]:
+    """Four holes that mirror one another about the middle of a board of 400 by 200 mm."""
+    x, y, far_x, far_y = "in.x", "in.y", "400 mm - in.x", "200 mm - in.y"
+    hole = {"hole": "8 mm", "depth": "12 mm"}
+    every = {
+        "a": {**hole, "at": (x, y), "lean": {"x": "tip", "y": "12 deg"}},
+        "b": {**hole, "at": (far_x, y), "lean": {"x": "-tip", "y": "12 deg"}},
+        "c": {**hole, "at": (x, far_y), "lean": {"x": "tip", "y": "-12 deg"}},
+        "d": {**hole, "at": (far_x, far_y), "lean": {"x": "-tip", "y": "-12 deg"}},
+    }
+    return {name: {**each, **changed.get(name, {})} for name, each in every.items()}
+
+
+NAMES = {"in.x": "60 mm", "in.y": "50 mm", "tip": "8 deg"}
+
+
+def said_of(features: dict[str, dict[str, Any]]) -> dict[str, PartDimension]:
+    dimensions, findings = state(plate("400 mm", "200 mm", "18 mm", features=features), **NAMES)
+    assert findings == ()
+    return dict(dimensions)
+
+
+def test_holes_that_mirror_one_another_share_a_callout() -> None:
+    said = said_of(sockets())
+    assert {name.partition("/")[0] for name in said if name.endswith("/diameter")} == {"a"}
+    assert said["a/diameter"].count == 4
+    assert words(said["a/lean_x"]) == "runs in 8° towards the middle of the length"
+    assert words(said["a/lean_y"]) == "runs in 12° towards the middle of the width"
+    assert [each.feature for each in said["a/lean_x"].also] == ["b", "c", "d"]
+
+
+@pytest.mark.parametrize(
+    "odd",
+    [
+        {"lean": {"x": "tip", "y": "-12 deg"}},
+        {"lean": {"x": "-9 deg", "y": "-12 deg"}},
+        {"at": ("400 mm - in.x + 1 mm", "200 mm - in.y")},
+    ],
+    ids=["leans the other way", "leans more", "stands elsewhere"],
+)
+def test_one_that_is_no_mirror_image_says_its_own(odd: dict[str, Any]) -> None:
+    said = said_of(sockets(d=odd))
+    assert said["a/diameter"].count == 3
+    assert "d/diameter" in said
+    assert said["d/lean_x"].suffix in ("towards right end", "towards left end")
+
+
+def test_holes_that_all_lean_one_way_say_which() -> None:
+    way = {"lean": {"x": "tip", "y": "12 deg"}}
+    said = said_of(sockets(b=way, c=way, d=way))
+    assert said["a/diameter"].count == 4
+    assert said["a/lean_x"].suffix == "towards right end"
+    assert said["a/lean_y"].suffix == "towards rear edge"
