@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from typing import Final
 
 from planbook.design.values import Value
-from planbook.measure import MILLIMETRE
+from planbook.measure import MILLIMETRE, round_to
 from planbook.shape.bench import Bench, Solving
 from planbook.shape.model import Part
 from planbook.shape.walls import Wall, thin_walls
@@ -17,6 +17,8 @@ from planbook.source.text import Text
 
 LEAST_WALL: Final = 2 * MILLIMETRE
 """Where content states none: thinner wood breaks out under the tool (common practice, no source)."""
+_TOLD: Final = MILLIMETRE / 100
+"""How finely a wall is told."""
 
 
 def check_walls(content: Content, design: Solving, parts: Mapping[str, Part]) -> tuple[Finding, ...]:
@@ -41,7 +43,8 @@ def _walls(part: Part, stated: Value | None) -> Iterator[tuple[Text, Wall]]:
 def _report(bench: Bench, part: Part, name: Text, wall: Wall, stated: Value | None) -> None:
     title = part.title.lower()
     other = f"`{wall.other}`" if wall.between_features else wall.other
-    has = f"between `{name}` and {other}, {title} has only {in_both(wall.thickness)} of wood"
+    thickness = in_both(round_to(wall.thickness, _TOLD))
+    has = f"between `{name}` and {other}, {title} has only {thickness} of wood"
     if stated is None:
         remedy = (
             f"Leave at least {in_both(LEAST_WALL)}, or state what is enough there: `least_wall` in the part's file or "

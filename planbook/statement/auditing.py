@@ -18,7 +18,7 @@ from planbook.dimension.audit import (
 )
 from planbook.dimension.completeness import read_sheet_record
 from planbook.measure import Precision, Quantity, Units, is_in_degrees, print_tolerance
-from planbook.measure.dimensionality import ANGLE, LENGTH
+from planbook.measure.dimensionality import ANGLE, LENGTH, Dimensionality
 from planbook.source.content import Content
 from planbook.source.findings import Finding, Place
 from planbook.source.text import Text
@@ -36,7 +36,9 @@ def audit_statement(statement: Statement, content: Content, design: Design, plan
     """Rebuild each part from its sheet, measure every fit, and judge every rule on the printed numbers."""
     units = Units(statement.edition.units)
     numbers, parts = _read_sheets(statement)
-    sheets = Sheets(content, statement, design, numbers, _general(content, design, units))
+    lengths = _general(design, content.plan_set.tolerances.length, LENGTH, units)
+    angles = _general(design, content.plan_set.tolerances.angle, ANGLE, units)
+    sheets = Sheets(content, statement, design, numbers, lengths, angles)
     mating = Mating(sheets)
     fits = tuple((FitAudit(fit, gap_of(fit), holds(fit, gap_of(fit))), model) for fit, model in mating.fits())
     found = [*_of_numbers(sheets), *(finding for part in parts for finding in _of_part(part, sheets))]
@@ -59,11 +61,11 @@ def _read_sheets(statement: Statement) -> tuple[Mapping[str, Number], tuple[Part
     return numbers, tuple(parts)
 
 
-def _general(content: Content, design: Design, units: Units) -> float:
-    """The general tolerance on lengths, as its note prints it; a fault in its formula is reported there."""
-    value, _ = design.solve(content.plan_set.tolerances.length, LENGTH)
+def _general(design: Design, formula: Text, kind: Dimensionality, units: Units) -> float:
+    """A general tolerance as its note prints it; a fault in its formula is reported there."""
+    value, _ = design.solve(formula, kind)
     plain = value.number if value is not None else 0.0
-    return print_tolerance(plain, plain, units, Precision.WOODWORK).upper
+    return print_tolerance(plain, plain, units, Precision.WOODWORK, kind).upper
 
 
 def _of_part(part: PartAudit, sheets: Sheets) -> Iterator[Finding]:
@@ -77,7 +79,8 @@ def _of_numbers(sheets: Sheets) -> Iterator[Finding]:
     groups: dict[tuple[str, Place], list[DimensionStated]] = {}
     for stated in sheets.statement.dimensions.values():
         number = sheets.numbers[stated.id]
-        if code := number_fault(number, limits_of(number, sheets.general)):
+        limits = limits_of(number, sheets.angle if number.is_angle else sheets.general)
+        if code := number_fault(number, limits):
             groups.setdefault((code, _place(stated, sheets.content)), []).append(stated)
     return (number_finding(code, numbers, place) for (code, place), numbers in groups.items())
 

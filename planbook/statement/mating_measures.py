@@ -18,13 +18,15 @@ _EXACT = Limits(0.0, 0.0)
 
 @dataclass(frozen=True)
 class Sheets:
-    """One edition and its printed numbers by dimension id; `general` is the general tolerance in nanometres."""
+    """One edition and its printed numbers by dimension id; `general` is the general tolerance on lengths in
+    nanometres, `angle` that on angles in degrees."""
 
     content: Content
     statement: Statement
     design: Design
     numbers: Mapping[str, Number]
     general: float
+    angle: float
 
     @property
     def units(self) -> Units:

@@ -32,5 +32,6 @@ def is_held_too_closely(number: Number) -> bool:
 
 def is_rounded_out(number: Number, limits: Limits) -> bool:
     """Whether the design itself lies outside the limits that are printed."""
-    off = snap(number.nominal - number.printed.value)
-    return not (snap(limits.lower) <= off <= snap(limits.upper))
+    same = settled if number.is_angle else snap
+    off = same(number.nominal - number.printed.value)
+    return not (same(limits.lower) <= off <= same(limits.upper))

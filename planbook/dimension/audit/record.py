@@ -44,7 +44,7 @@ class Number:
 
 @dataclass(frozen=True, slots=True)
 class Limits:
-    """How far a measure may lie off the printed number; nanometres, `upper` >= 0 >= `lower`."""
+    """How far a measure may lie off the printed number; nanometres or degrees, `upper` >= 0 >= `lower`."""
 
     upper: float
     lower: float
@@ -65,7 +65,7 @@ def read_numbers(content: bytes) -> tuple[Number, ...]:
 
 
 def limits_of(number: Number, general: float) -> Limits:
-    """As printed, else the general tolerance; without one, caliper work is done to its own fineness."""
+    """As printed, else the general tolerance on its kind; without one, caliper work is done to its own fineness."""
     if number.upper is not None and number.lower is not None:
         return Limits(number.upper, number.lower)
     least = min(general, _CALIPER.get(number.printed.unit, general)) if number.caliper else general

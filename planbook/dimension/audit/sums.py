@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 
 from planbook.design.faults import Breach, Fault
 from planbook.design.syntax import Name, Negation, Node, Number, Operation, parse
+from planbook.measure import settled
 from planbook.measure.dimensionality import LENGTH, SCALAR
 
 
@@ -23,11 +24,11 @@ class Sum:
         return Sum({name: each * factor for name, each in self.factors.items()}, self.constant * factor, self.plain)
 
     def plus(self, other: Sum) -> Sum:
-        """Both together; a name that takes itself away is no longer there."""
+        """Both together; a name that takes itself away, but for the noise of arithmetic, is no longer there."""
         factors = dict(self.factors)
         for name, factor in other.factors.items():
             factors[name] = factors.get(name, 0.0) + factor
-        kept = {name: factor for name, factor in factors.items() if factor}
+        kept = {name: factor for name, factor in factors.items() if settled(1 + abs(factor)) > 1}
         return Sum(kept, self.constant + other.constant, self.plain)
 
 

@@ -132,11 +132,12 @@ def _along_edge(unknowns: Unknowns, feature: Made, told: Told) -> tuple[Equation
     corner = plane.place(loop[0].start)
     rows = []
     for side in (loop[0].end, loop[-1].start):
-        axis, foot = next(
-            (axis, plane.place(side)[axis]) for axis in range(3) if plane.place(side)[axis] != corner[axis]
-        )
-        ends = unknowns.station(axis, foot, feature.name), unknowns.station(axis, corner[axis], feature.name)
-        way = 1.0 if foot > corner[axis] else -1.0
+        foot = plane.place(side)
+        axis = max(range(3), key=lambda each: abs(foot[each] - corner[each]))
+        if abs(foot[axis] - corner[axis]) < LEVEL:
+            return None
+        ends = unknowns.station(axis, foot[axis], feature.name), unknowns.station(axis, corner[axis], feature.name)
+        way = 1.0 if foot[axis] > corner[axis] else -1.0
         rows.append(Equation(told.id, row_of((ends[0], way), (ends[1], -way))))
     return tuple(rows)
 

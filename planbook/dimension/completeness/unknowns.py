@@ -16,6 +16,8 @@ from planbook.dimension.completeness.tilted import is_blind, is_bored, is_tilted
 
 LEVEL = 2048.0
 """Nanometres within which two stations are one; nothing that is printed is as fine."""
+_SAME_LEAN = 0.01
+"""Degrees within which two leans are one: these unknowns alone are no lengths."""
 AXES = "xyz"
 Loop = tuple[Segment, ...]
 
@@ -92,7 +94,8 @@ class Unknowns:
 
     def find(self, kind: str, value: float, owner: str = "") -> Unknown | None:
         """The unknown nearest to a value, if there is one as near as that."""
-        near = [each for each in self._by_kind.get((kind, owner), ()) if abs(each.value - value) < LEVEL]
+        same = _SAME_LEAN if kind.startswith("lean") else LEVEL
+        near = [each for each in self._by_kind.get((kind, owner), ()) if abs(each.value - value) < same]
         return min(near, key=lambda each: abs(each.value - value), default=None)
 
     def _take(self, kind: str, value: float, feature: str, owner: str) -> Unknown:

@@ -16,6 +16,8 @@ MM: Final = 1e-6
 _WHOLE: Final = {"length": "whole length", "width": "whole width"}
 _BORDERS: Final = {"x": "from the left end", "y": "from the front edge"}
 _ALONG: Final = {"x": "along", "y": "across"}
+_SAME: Final = 0.002
+"""Millimetres within which two places are one; nothing that is printed is as fine."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,5 +64,5 @@ def _words(dimension: DimensionStated, first: XY) -> str:
     characteristic = dimension.characteristic.replace("_", " ")
     if dimension.characteristic not in _BORDERS:
         return f"{feature}, {characteristic}"
-    at_border = (first.x if dimension.axis == "x" else first.y) == 0
+    at_border = abs(first.x if dimension.axis == "x" else first.y) < _SAME
     return f"{feature}, {(_BORDERS if at_border else _ALONG)[dimension.axis]}"

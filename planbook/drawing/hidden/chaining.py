@@ -40,11 +40,9 @@ def _walks(group: Sequence[Piece]) -> list[list[XY]]:
         for end in pair:
             links[_node(end)].append(number)
     free = [True] * len(ends)
-    # Open polylines from their ends first; what then is left are rings.
-    starts = sorted(range(len(ends)), key=lambda k: min(len(links[_node(end)]) != 2 for end in ends[k]) is False)
     walks = []
-    for number in starts:
-        if free[number]:
+    for number in range(len(ends)):
+        if free[number]:  # followed both ways, so that it does not matter where in a polyline it lies
             free[number] = False
             back, forth = ends[number]
             forward = _walk(back, forth, ends, links, free)

@@ -63,7 +63,9 @@ class Scene:
 
     @property
     def box(self) -> tuple[float, float, float, float]:
-        """Least x, least y, greatest x, greatest y."""
+        """Least x, least y, greatest x, greatest y; a point at the origin where nothing is seen."""
+        if not len(self.points):
+            return 0.0, 0.0, 0.0, 0.0
         low, high = self.points.min(axis=0), self.points.max(axis=0)
         return float(low[0]), float(low[1]), float(high[0]), float(high[1])
 

@@ -144,6 +144,13 @@ def test_sums_are_read_with_signs_and_factors() -> None:
     assert found.constant == pytest.approx(0.5 * MM)
 
 
+def test_a_name_that_takes_itself_away_is_no_longer_there() -> None:
+    """0.1 + 0.2 - 0.3 is 5.6e-17 in binary."""
+    found = read_sum("0.1 * dim.a.b + 0.2 * dim.a.b - 0.3 * dim.a.b + dim.c.d / 3")
+    assert isinstance(found, Sum)
+    assert found.factors == {"dim.c.d": pytest.approx(1 / 3)}
+
+
 @pytest.mark.parametrize("formula", ["dim.a.b * dim.c.d", "max(dim.a.b, dim.c.d)", "dim.a.b + 2", "7", "dim.a.b / 0"])
 def test_what_is_no_sum_is_refused(formula: str) -> None:
     assert not isinstance(read_sum(formula), Sum)

@@ -148,10 +148,12 @@ def test_a_longer_blank_is_longer_and_moves_nothing_that_the_datum_holds(
             assert each.deviation == pytest.approx(off * MM, abs=1)
 
 
-def test_a_flatter_cone_reaches_as_wide_at_less_depth() -> None:
-    """Worked out by hand: a countersink of 12 mm to a hole of 6 mm at 90 degrees is 3 mm deep, at 91 degrees 2.948."""
+@pytest.mark.parametrize(("face", "towards"), [("face", 1), ("back", -1)])
+def test_a_flatter_cone_reaches_as_wide_at_less_depth(face: str, towards: int) -> None:
+    """Worked out by hand: a countersink of 12 mm to a hole of 6 mm at 90 degrees is 3 mm deep, at 91 degrees 2.948:
+    its bottom lies nearer to the face that it is cut from."""
     part = {"size": ("200 mm", "100 mm", "18 mm"), "features": {"pin": {
-        "hole": "6 mm", "at": ("50 mm", "50 mm"), "countersink": {"diameter": "12 mm"},
+        "hole": "6 mm", "at": ("50 mm", "50 mm"), "countersink": {"diameter": "12 mm"}, "on": face,
     }}}  # fmt: skip
     content = made_of(part, Units.MILLIMETRE)
     read = {each.id: each for each in read_numbers(content)}
@@ -159,4 +161,4 @@ def test_a_flatter_cone_reaches_as_wide_at_less_depth() -> None:
     flatter = replace(cone, printed=replace(cone.printed, value=91.0))
     found = rebuild(read_sheet_record(content), {**read, cone.id: flatter})
     off = [each.deviation for each in found if each.direction == "z" and each.deviation]
-    assert [abs(each) for each in off] == [pytest.approx((3 - 3 / math.tan(math.radians(45.5))) * MM, rel=0.02)]
+    assert off == [pytest.approx(towards * (3 - 3 / math.tan(math.radians(45.5))) * MM, rel=0.02)]

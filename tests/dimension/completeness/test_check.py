@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 
 import pytest
@@ -9,7 +10,21 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from planbook.dimension.completeness import Adrift, Implied, SheetRecord, Unfixed, check_sheet
-from tests.dimension.completeness.plates import BLANK, arc, hole, linear, noted, plate, pocket, polygon, sheet, slot
+from planbook.dimension.completeness.record import Made, Plane, Removed, Told
+from tests.dimension.completeness.plates import (
+    BLANK,
+    FACE,
+    MM,
+    arc,
+    hole,
+    linear,
+    noted,
+    plate,
+    pocket,
+    polygon,
+    sheet,
+    slot,
+)
 
 ONE_HOLE = sheet(
     plate(hole("pivot", 40, 30, depth=12)),
@@ -173,6 +188,29 @@ def test_any_chain_of_dimensions_that_reaches_every_hole_is_complete(places: lis
     assert check_sheet(whole) == ()
     extra = linear(f"h{places[0]}/extra", "x", min(known[0], known[-1]), max(known[0], known[-1]))
     assert [type(fault) for fault in check_sheet(replace(whole, dimensions=(*whole.dimensions, extra)))] == [Implied]
+
+
+def test_a_lean_that_the_hole_has_not_points_at_nothing() -> None:
+    """Degrees are told apart as degrees: 12 is not 13."""
+    tilt = math.radians(12)
+    plane = Plane(
+        (50 * MM, 40 * MM, 18 * MM),
+        (math.cos(tilt), 0, -math.sin(tilt)),
+        (0, 1, 0),
+        (math.sin(tilt), 0, math.cos(tilt)),
+    )
+    rim = arc((4, 0), (4, 0), (0, 0))
+    bore = Made("bore", (Removed(plane, (rim,), 60 * MM, lift=1 * MM),))
+    for degrees, adrift in ((12.0, False), (13.0, True)):
+        told = Told("plate/bore/lean_x", "bore", "lean_x", "note", "", (), degrees)
+        found = [each for each in check_sheet(sheet(plate(bore), told)) if isinstance(each, Adrift)]
+        assert bool(found) is adrift
+
+
+def test_a_chamfer_without_reach_points_at_nothing_and_does_not_end_the_proof() -> None:
+    flat = Made("soft", (Removed(FACE, polygon((0, 0), (0, 0), (0, 0)), 100 * MM),))
+    (found,) = [each for each in check_sheet(sheet(plate(flat), noted("soft/chamfer", 2))) if isinstance(each, Adrift)]
+    assert found.dimension == "plate/soft/chamfer"
 
 
 def test_the_blank_alone() -> None:

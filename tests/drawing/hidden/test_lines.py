@@ -141,6 +141,19 @@ def test_a_tilted_pin_fits_its_hole_without_stray_lines() -> None:
     assert length(chains, of="pin") == 0
 
 
+@pytest.mark.parametrize(("sunk", "seen"), [(0.0, True), (0.05, True), (0.1, False), (1.0, False)])
+def test_what_lies_a_facet_behind_the_face_of_another_is_seen_and_no_deeper(sunk: float, seen: bool) -> None:
+    """A round pin's facets stand out of those of its hole, so that the one is a little behind the other's face."""
+    chains = lines(box("block", (0, 0, 0), (100, 50, 100)), box("let_in", (30, sunk, 30), (20, 10, 20)))
+    assert bool(length(chains, of="let_in")) is seen
+
+
+def test_an_empty_scene_has_a_box_and_no_lines() -> None:
+    nothing = scene_of({}, FRONT_LEFT)
+    assert nothing.box == (0, 0, 0, 0)
+    assert lines_of(nothing, ()) == ()
+
+
 def test_lines_of_the_foremost_are_kept_where_two_run_together() -> None:
     boards = box("a", (0, 0, 0), (50, 20, 100)), box("b", (50, 0, 0), (50, 20, 100))
     for name in ("a", "b"):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 
 import pytest
@@ -84,6 +85,16 @@ def test_a_square_becomes_one_ring_and_points_on_the_way_are_left_out() -> None:
     assert chain.points[0] == chain.points[-1]
     assert {tuple(p) for p in chain.points} >= {(0.0, 0.0), (10.0, 0.0), (10.0, 10.0), (0.0, 10.0)}
     assert sum(math.dist(a, b) for a, b in zip(chain.points, chain.points[1:], strict=False)) == pytest.approx(40)
+
+
+@given(st.permutations(range(5)))
+def test_a_ring_on_a_tail_is_one_polyline_wherever_it_is_begun(order: list[int]) -> None:
+    corners = [(-5.0, 0.0), (0.0, 0.0), (5.0, 3.0), (9.0, 0.0), (5.0, -3.0)]
+    ways = [*itertools.pairwise(corners), (corners[4], corners[1])]
+    sides = [Piece(a, b, 0, OUTLINE, Sight.SEEN) for a, b in ways]
+    (chain,) = chained([sides[k] for k in order], ["it"])
+    drawn = sum(math.dist(a, b) for a, b in zip(chain.points, chain.points[1:], strict=False))
+    assert drawn == pytest.approx(sum(math.dist(a, b) for a, b in ways))
 
 
 def test_unlike_pieces_are_not_joined() -> None:

@@ -18,6 +18,7 @@ from planbook.shape.loops import area, circle, rectangle
 from planbook.shape.model import Component, Placement
 from planbook.shape.solids import Mesh, mesh_of, mesh_of_component
 from planbook.shape.solids.bodies import prism, rod
+from planbook.shape.solids.building import cuts_of, pieces_of
 from planbook.shape.solids.facets import DEEPEST, facets_to_the_turn
 from tests.shape.making import MM, plate, shaped, sound
 
@@ -217,6 +218,57 @@ def test_a_feature_that_parts_the_wood_is_a_finding_at_its_name() -> None:
     assert finding.message == "`gap` parts plate in 2 pieces."
     (name,) = (name for name in part.model.features if name == "gap")
     assert finding.place == name.place
+
+
+@pytest.mark.parametrize(("wall", "pieces"), [(0.005, 1), (0.05, 2)])
+def test_dust_is_no_piece_of_wood_but_a_thin_strip_is(wall: float, pieces: int) -> None:
+    """A notch that leaves a strip of this many millimetres at the far end."""
+    notch = {"notch": (f"{100 - wall:.3f} mm", "200 mm"), "edge": "front", "start": "300 mm"}
+    _, findings = shaped(plate(features={"it": notch}))
+    assert [finding.code for finding in findings] == (["part-in-pieces"] if pieces > 1 else [])
+
+
+TOUCHING: dict[str, tuple[dict[str, Any], dict[str, Any]]] = {
+    "side by side": (
+        {"groove": "10 mm", "along": "x", "at": "50 mm", "depth": "6 mm"},
+        {"groove": "10 mm", "along": "x", "at": "60 mm", "depth": "6 mm"},
+    ),
+    "one over the other": (
+        {"mortise": ("40 mm", "20 mm"), "at": ("50 mm", "60 mm"), "depth": "8 mm"},
+        {"mortise": ("40 mm", "20 mm"), "at": ("50 mm", "60 mm"), "depth": "10 mm", "on": "back"},
+    ),
+    "the same twice": (
+        {"mortise": ("40 mm", "20 mm"), "at": ("50 mm", "60 mm"), "depth": "8 mm"},
+        {"mortise": ("40 mm", "20 mm"), "at": ("50 mm", "60 mm"), "depth": "8 mm"},
+    ),
+    "flush with a border": (
+        {"notch": ("40 mm", "20 mm"), "corner": "rear_right"},
+        {"rabbet": "20 mm", "edge": "rear", "depth": "9 mm"},
+    ),
+    "a pocket's wall on a hole's axis": (
+        {"hole": "20 mm", "at": ("90 mm", "70 mm")},
+        {"mortise": ("40 mm", "20 mm"), "at": ("50 mm", "60 mm"), "depth": "8 mm"},
+    ),
+}
+
+
+@pytest.mark.parametrize("name", TOUCHING)
+def test_features_with_coincident_faces_leave_no_dust(name: str) -> None:
+    """One piece, as a second library has it: what stays of both parts that have one feature each."""
+    both = dict(zip(("a", "b"), TOUCHING[name], strict=True))
+    part = sound(plate(features=both))
+    assert is_closed(mesh_of(part))
+    (piece,) = pieces_of(part.blank, part.outline, cuts_of(part))
+    removed = [oracle(mesh_of(sound(plate(features={key: each})))) for key, each in both.items()]
+    left = trimesh.boolean.intersection(removed, engine="manifold")
+    assert piece.volume == pytest.approx(left.volume, rel=1e-9)
+    assert piece.area <= left.area * (1 + 1e-9)
+
+
+def test_two_grooves_side_by_side_are_one_wide_one() -> None:
+    two = mesh_of(sound(plate(features=dict(zip(("a", "b"), TOUCHING["side by side"], strict=True)))))
+    one = mesh_of(sound(plate(features={"it": {**TOUCHING["side by side"][0], "groove": "20 mm"}})))
+    assert (two.volume, two.area) == (pytest.approx(one.volume, rel=1e-12), pytest.approx(one.area, rel=1e-12))
 
 
 def test_a_circle_of_a_hole_is_cut_at_the_same_angles_as_its_pin() -> None:
