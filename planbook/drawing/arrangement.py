@@ -10,6 +10,7 @@ from typing import Final
 from planbook.drawing.angles import is_angle
 from planbook.drawing.block import Block, Unnamed, bare_block, lay_out
 from planbook.drawing.callouts import callout_groups, callout_of, is_linear
+from planbook.drawing.facing import Gap
 from planbook.drawing.frame import Page
 from planbook.drawing.hole_tables import HoleTable
 from planbook.drawing.ink import CLEAR, Box, label_box, segments_of, shifted
@@ -35,7 +36,8 @@ _END: Final = 42.0
 class Wanted:
     """What is to be drawn of a part, whatever the page: its dimensions, the scales to choose from, the projection.
 
-    Of the holes in `tables` only their tags are drawn.
+    Of the holes in `tables` only their tags are drawn. `gaps` are left out of views along the part: they go with one
+    scale, which is then the only one in `tried`.
     """
 
     part: PartStated
@@ -43,6 +45,8 @@ class Wanted:
     scales: Sequence[Scale]
     projection: str
     tables: Sequence[HoleTable] = ()
+    gaps: tuple[Gap, ...] = ()
+    tried: Sequence[Scale] = ()
     _laid_out: dict[tuple[str, Scale, bool], Unnamed] = field(default_factory=dict, compare=False)
     """Laying out takes long, and the same view at the same scale is asked for on many pages."""
 
@@ -70,13 +74,11 @@ class Arrangement:
     views: tuple[Placed, ...]
 
 
-def arrange_views(
-    wanted: Wanted, views: Sequence[View], page: Page, scales: Sequence[Scale] | None = None
-) -> Arrangement | None:
+def arrange_views(wanted: Wanted, views: Sequence[View], page: Page) -> Arrangement | None:
     """Try scales from the largest; the first at which all is placed wins, else the one that misses least."""
     best: Arrangement | None = None
     dimensions = wanted.of(views)
-    for scale in wanted.scales if scales is None else scales:
+    for scale in wanted.tried or wanted.scales:
         if not could_fit(views, scale, page.field):
             continue
         for placed in _placings(wanted, views, scale, page):

@@ -7,11 +7,13 @@ use though the paper would take a larger one. Every view stands on one page, and
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from typing import Final
 
 from planbook.drawing.arrangement import Arrangement, Wanted, arrange_views, could_fit
 from planbook.drawing.frame import Page
 from planbook.drawing.ink import Box
+from planbook.drawing.interrupting import gaps_for, is_slender, plain_stretches
 from planbook.drawing.projecting import ENDS
 from planbook.drawing.scales import Scale
 from planbook.drawing.stated_solid import solid_of_stated
@@ -22,6 +24,11 @@ EDGES: Final = ("front_edge", "rear_edge")
 _USEFUL: Final = 0.5
 """Part of the field's width or height that the largest view takes at least, if the paper would take a larger scale."""
 
+_LEGIBLE: Final = 30.0
+_AMPLE: Final = 60.0
+"""A part that is drawn wider than the first (mm) is not interrupted; none is drawn wider than the second by that."""
+_SHARE: Final = 0.78
+"""Of the field's width, what an interrupted part takes: its dimensions need the rest."""
 _WORTH: Final = 3
 """Fewer dimensions than this are not worth later pages, if one page has room for all."""
 
@@ -29,9 +36,45 @@ _WORTH: Final = 3
 def arrange_pages(wanted: Wanted, first: Page, later: Page) -> tuple[Arrangement, ...]:
     """The pages of a sheet, its `first` and any `later` ones; none if not even the bare views find room.
 
-    One page where that serves. Else views are parted in the way that misses least, then shows the face largest, then
-    takes fewest pages.
+    A long part is drawn interrupted where that shows it at a larger scale on no more pages.
     """
+    plain = _arranged(wanted, first, later)
+    return _interrupted(wanted, plain, first, later) or plain
+
+
+def _interrupted(
+    wanted: Wanted, plain: Sequence[Arrangement], first: Page, later: Page
+) -> tuple[Arrangement, ...] | None:
+    """Pages with interrupted views that show the part larger and miss no more: the fewest, then at the largest scale.
+
+    One page more is worth it only if the scale is at least doubled.
+    """
+    solid = solid_of_stated(wanted.part)
+    least = plain[0].scale.factor if plain else 0.0
+    if not is_slender(solid) or solid.size.y * least > _LEGIBLE:
+        return None
+    stretches = plain_stretches(solid, wanted.dimensions)
+    room = _SHARE * (first.field.right - first.field.left)
+    best: tuple[Arrangement, ...] | None = None
+    for scale in (s for s in wanted.scales if s.factor > least and s.factor * solid.size.y <= _AMPLE):
+        gaps = gaps_for(stretches, solid.size.x, scale.factor, room)
+        if gaps:
+            found = _arranged(replace(wanted, gaps=gaps, tried=(scale,), _laid_out={}), first, later)
+            if _is_better(found, plain) and (best is None or len(found) < len(best)):
+                best = found
+    return best
+
+
+def _is_better(found: Sequence[Arrangement], plain: Sequence[Arrangement]) -> bool:
+    if not found or not plain:
+        return bool(found)
+    more = int(found[0].scale.factor >= 2 * plain[0].scale.factor)
+    return _rank(found)[0] <= _rank(plain)[0] and len(found) <= len(plain) + more
+
+
+def _arranged(wanted: Wanted, first: Page, later: Page) -> tuple[Arrangement, ...]:
+    """One page where that serves. Else views are parted in the way that misses least, then shows the face largest, then
+    takes fewest pages."""
     views = views_needed(wanted)
     whole = arrange_views(wanted, views, first)
     if whole is not None and not whole.missing and not _is_small(whole, views[0], wanted.scales, first.field):
@@ -52,7 +95,7 @@ def views_needed(wanted: Wanted) -> tuple[View, ...]:
     """The face view and every view that a dimension or a hole table names."""
     named = {"face", *(each.view for each in wanted.dimensions), *(table.view for table in wanted.tables)}
     solid = solid_of_stated(wanted.part)
-    return tuple(view_of(solid, name, wanted.part.features) for name in ORDER if name in named)
+    return tuple(view_of(solid, name, wanted.part.features, gaps=wanted.gaps) for name in ORDER if name in named)
 
 
 def _is_small(found: Arrangement, face: View, scales: Sequence[Scale], field: Box) -> bool:
@@ -71,8 +114,8 @@ def _groups(views: Sequence[View]) -> Iterator[tuple[tuple[View, ...], ...]]:
         (("face", *EDGES), (*ENDS, "back")),
         (("face", *ENDS), (*EDGES, "back")),
         (("face",), (*EDGES, *ENDS, "back")),
-        (("face",), EDGES, (*ENDS, "back")),
         (("face",), (*EDGES, *ENDS), ("back",)),
+        (("face",), EDGES, (*ENDS, "back")),
         (("face",), EDGES, ENDS, ("back",)),
     ):
         pages = (tuple(view for view in views if view.name in page) for page in names)

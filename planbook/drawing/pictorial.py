@@ -15,7 +15,7 @@ from planbook.drawing.curves import TINY
 from planbook.drawing.faceted import mesh_of_solid
 from planbook.drawing.frame import Page
 from planbook.drawing.hidden import Scene, isometric, scene_of
-from planbook.drawing.ink import CLEAR, label_box, segments_of
+from planbook.drawing.ink import CLEAR, Box, label_box, segments_of
 from planbook.drawing.lettering import text_width
 from planbook.drawing.picture import on_paper
 from planbook.drawing.recording import Ink, Label, Primitive, Pt
@@ -44,12 +44,14 @@ _BELOW: Final = (
 )  # fmt: skip
 
 
-def draw_pictorial(solid: Solid, drawn: Sequence[Primitive], page: Page, most_scale: float) -> tuple[Primitive, ...]:
+def draw_pictorial(
+    solid: Solid, drawn: Sequence[Primitive], views: Sequence[Box], page: Page, most_scale: float
+) -> tuple[Primitive, ...]:
     """The picture near that corner of the page's field where it can be largest; none where no corner has room.
 
-    `drawn` is all that stands on the page; `most_scale` is that of the views.
+    `drawn` is all that stands on the page, `views` are the parts in it; `most_scale` is that of the views.
     """
-    room = _room(drawn, page)
+    room = _room(drawn, views, page)
     scene = _scene(solid)
     x0, y0, x1, y1 = scene.box
     for scale in _scales(x1 - x0, y1 - y0, most_scale):
@@ -72,10 +74,10 @@ def _scales(width: float, height: float, most: float) -> Iterator[float]:
         scale *= _SMALLER
 
 
-def _room(drawn: Sequence[Primitive], page: Page) -> Room:
+def _room(drawn: Sequence[Primitive], views: Sequence[Box], page: Page) -> Room:
     room = Room(page.field)
-    if page.keep_out is not None:
-        room.mark_box(page.keep_out)
+    for box in (*views, *((page.keep_out,) if page.keep_out else ())):
+        room.mark_box(box)
     for each in drawn:
         if isinstance(each, Label):
             room.mark_box(label_box(each).grown(CLEAR))

@@ -11,6 +11,7 @@ from typing import Final
 
 from planbook.drawing.block import Block
 from planbook.drawing.ink import Box
+from planbook.drawing.recording import Pt, Shown
 
 ENDS: Final = ("right_end", "left_end")
 _ALIGNED: Final = 0.5
@@ -39,6 +40,12 @@ class Placed:
     def box(self) -> Box:
         """On the sheet."""
         return self.block.box.moved(self.x, self.y)
+
+    @property
+    def shown(self) -> Shown:
+        """The record of it on the sheet."""
+        view = self.block.view
+        return Shown(view.name, view.facing, self.block.scale.factor, Pt(self.x, self.y))
 
     @property
     def view_box(self) -> Box:

@@ -9,6 +9,8 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import NamedTuple
 
+from planbook.drawing.facing import Facing
+
 
 class Pt(NamedTuple):
     """Millimetres on paper."""
@@ -26,6 +28,8 @@ class Pen(StrEnum):
     """Narrow dashed."""
     CENTRE = "centre"
     """Narrow long-dashed dotted."""
+    BREAK = "break"
+    """Narrow with a zigzag: where an interrupted view leaves something out."""
     DIMENSION = "dimension"
     """Narrow continuous: dimension and extension lines, leaders."""
     HEAVY = "heavy"
@@ -46,6 +50,7 @@ PEN_WIDTHS: dict[Pen, float] = {
     Pen.OUTLINE: 0.5,
     Pen.HIDDEN: 0.25,
     Pen.CENTRE: 0.25,
+    Pen.BREAK: 0.25,
     Pen.DIMENSION: 0.25,
     Pen.HEAVY: 0.7,
     Pen.EDGE: 0.35,
@@ -167,9 +172,10 @@ Primitive = Stroke | Circle | Label
 
 @dataclass(frozen=True, slots=True)
 class Shown:
-    """A view of a part as it stands on paper: its face's name, paper over part, and where the view's zero is."""
+    """A view of a part as it stands on paper: which way it looks, paper over part, and where the view's zero is."""
 
     face: str
+    facing: Facing
     scale: float
     zero: Pt
 

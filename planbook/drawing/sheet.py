@@ -9,7 +9,7 @@ from planbook.drawing.composing import compose_sheet
 from planbook.drawing.frame import Page, border, notes_width, page_of
 from planbook.drawing.notes import Notes, draw_notes, legend_of, notes_height
 from planbook.drawing.pictorial import draw_pictorial
-from planbook.drawing.recording import Drawing, Label, Primitive, Pt, Shown
+from planbook.drawing.recording import Drawing, Label, Primitive
 from planbook.drawing.scales import scales_for
 from planbook.drawing.stated_solid import solid_of_stated
 from planbook.drawing.title_block import PageOf, general_lines, title_block
@@ -52,7 +52,7 @@ def draw_sheet(statement: Statement, number: str) -> tuple[tuple[Drawing, ...], 
         marks = tuple(p.mark for p in primitives if isinstance(p, Label) and p.mark)
         named = f"{part.title}, part {part.number}" + (f", {pages}" if pages.count > 1 else "")
         title = f"Sheet {number}: {named}, " + (f"dimensioned views at {scale}" if scale else "table of holes")
-        shown = tuple(Shown(p.block.name, p.block.scale.factor, Pt(p.x, p.y)) for p in (views.views if views else ()))
+        shown = tuple(p.shown for p in (views.views if views else ()))
         drawings.append(Drawing(page.width, page.height, primitives, title, marks, shown))
     missing = [key for views in found if views for key in views.missing] if found[0] else [d.id for d in dimensions]
     return tuple(drawings), _findings(number, part, missing, len(dimensions), edition.name)
@@ -60,7 +60,8 @@ def draw_sheet(statement: Statement, number: str) -> tuple[tuple[Drawing, ...], 
 
 def _pictorial(part: PartStated, views: Arrangement, page: Page) -> tuple[Primitive, ...]:
     """The part's picture in what the page has left, once on a sheet."""
-    return draw_pictorial(solid_of_stated(part), views.primitives, page, views.scale.factor)
+    boxes = [placed.view_box for placed in views.views]
+    return draw_pictorial(solid_of_stated(part), views.primitives, boxes, page, views.scale.factor)
 
 
 def _findings(number: str, part: PartStated, missing: Sequence[str], count: int, edition: str) -> tuple[Finding, ...]:

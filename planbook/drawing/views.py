@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from planbook.drawing.centre_lines import centre_lines
 from planbook.drawing.curves import XY, Arc, Curve, Line
-from planbook.drawing.facing import FACINGS, Facing
+from planbook.drawing.facing import FACINGS, Facing, Gap
+from planbook.drawing.folding import BreakLine, break_lines, fold_pieces, folded
 from planbook.drawing.merge import Piece
 from planbook.drawing.recording import Pen, Primitive
 from planbook.drawing.sight import see
@@ -25,12 +26,16 @@ _PENS: Final = {0: Pen.HEAVY, 1: Pen.OUTLINE, 2: Pen.HIDDEN}
 
 @dataclass(frozen=True, slots=True)
 class View:
-    """A part seen from one side: `pieces` on the view's plane; `axes` are centre lines without their overshoot."""
+    """A part seen from one side: `pieces` on the view's plane; `axes` are centre lines without their overshoot.
+
+    Of an interrupted view the pieces stand where it shows them, the axes where they would be without `breaks`.
+    """
 
     name: str
     facing: Facing
     pieces: tuple[Piece, ...]
     axes: tuple[Curve, ...]
+    breaks: tuple[BreakLine, ...] = ()
 
     @property
     def box(self) -> tuple[float, float, float, float]:
@@ -44,8 +49,9 @@ class View:
         for rank in (2, 1, 0):
             curves = (piece.curve for piece in self.pieces if piece.rank == rank)
             drawn += (trace_run(run, setting, _PENS[rank]) for run in _runs(curves))
-        axes = (trace(_longer(axis, _CROSS / setting.scale), setting, Pen.CENTRE) for axis in self.axes)
-        return (*axes, *drawn)
+        longer = (_longer(axis, _CROSS / setting.scale) for axis in self.axes)
+        axes = (trace(axis, setting, Pen.CENTRE) for whole in longer for axis in folded(whole, self.facing))
+        return (*axes, *drawn, *(each.draw(setting) for each in self.breaks))
 
 
 def _runs(curves: Iterable[Curve]) -> Iterator[Sequence[Curve]]:
@@ -76,8 +82,16 @@ def _longer(line: Curve, by: float) -> Curve:
 
 
 def view_of(
-    solid: Solid, name: str, features: Mapping[str, FeatureStated], emphasise: frozenset[str] = frozenset()
+    solid: Solid,
+    name: str,
+    features: Mapping[str, FeatureStated],
+    emphasise: frozenset[str] = frozenset(),
+    gaps: tuple[Gap, ...] = (),
 ) -> View:
-    """The view of a part by face name."""
-    facing = FACINGS[name]
-    return View(name, facing, see(solid, facing, emphasise), centre_lines(solid, features, facing))
+    """The view of a part by face name, with gaps an interrupted one."""
+    plain = FACINGS[name]
+    pieces, axes = see(solid, plain, emphasise), centre_lines(solid, features, plain)
+    if not gaps:
+        return View(name, plain, pieces, axes)
+    facing = replace(plain, gaps=gaps)
+    return View(name, facing, fold_pieces(pieces, facing), axes, break_lines(pieces, facing))

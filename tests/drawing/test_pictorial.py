@@ -37,7 +37,7 @@ def test_a_sheet_has_one_picture_of_its_part_and_nothing_touches_it(make: object
 def test_its_edges_lie_along_the_three_axes_of_iso_5456_3() -> None:
     """A plain board: edges upright, and 30 degrees off level to both sides."""
     board = solid_of_stated(samples.Bench("board", "Board", (300, 80, 20)).stated())
-    edges = [p for p in draw_pictorial(board, (), PAGE, 1.0) if isinstance(p, Stroke)]
+    edges = [p for p in draw_pictorial(board, (), (), PAGE, 1.0) if isinstance(p, Stroke)]
     angles = set()
     for edge in edges:
         points = flatten(edge)
@@ -49,17 +49,17 @@ def test_its_edges_lie_along_the_three_axes_of_iso_5456_3() -> None:
 def test_a_full_page_has_none() -> None:
     board = solid_of_stated(samples.Bench("board", "Board", (300, 80, 20)).stated())
     ruled = [shifted(Label("word", Pt(0, 0), 2.5), x, y) for x in range(24, 280, 12) for y in range(16, 160, 12)]
-    assert draw_pictorial(board, (), PAGE, 1.0)
-    assert draw_pictorial(board, ruled, PAGE, 1.0) == ()
+    assert draw_pictorial(board, (), (), PAGE, 1.0)
+    assert draw_pictorial(board, ruled, (), PAGE, 1.0) == ()
 
 
 def test_it_is_no_larger_than_the_views() -> None:
     board = solid_of_stated(samples.Bench("board", "Board", (100, 60, 20)).stated())
     for scale in (1.0, 0.5):
-        picture = [p for p in draw_pictorial(board, (), PAGE, scale) if isinstance(p, Stroke)]
+        picture = [p for p in draw_pictorial(board, (), (), PAGE, scale) if isinstance(p, Stroke)]
         box: Box = around([point for stroke in picture for point in flatten(stroke)])
         assert box.right - box.left <= (100 + 60) * math.cos(math.radians(30)) * scale
-    assert draw_pictorial(board, (), PAGE, 0.1) == ()
+    assert draw_pictorial(board, (), (), PAGE, 0.1) == ()
 
 
 def test_a_part_worked_from_its_back_is_shown_from_below() -> None:
@@ -69,6 +69,6 @@ def test_a_part_worked_from_its_back_is_shown_from_below() -> None:
         bench = samples.Bench("board", "Board", (100, 60, 20))
         for k in range(3):
             bench.cut(f"hole_{k}", "hole", face, samples.round_loop((20 + 25 * k, 30), 12), 8)
-        seen[face] = len(draw_pictorial(solid_of_stated(bench.stated()), (), PAGE, 1.0))
-    plain = len(draw_pictorial(solid_of_stated(samples.Bench("b", "B", (100, 60, 20)).stated()), (), PAGE, 1.0))
+        seen[face] = len(draw_pictorial(solid_of_stated(bench.stated()), (), (), PAGE, 1.0))
+    plain = len(draw_pictorial(solid_of_stated(samples.Bench("b", "B", (100, 60, 20)).stated()), (), (), PAGE, 1.0))
     assert min(seen.values()) > plain

@@ -25,11 +25,16 @@ REFERENCE: dict[str, Any] = {
 }
 
 
-def sheet(make: Any, inch: bool = False, **edition: str) -> Drawing:
+def pages(make: Any, inch: bool = False, **edition: str) -> tuple[Drawing, ...]:
     statement = samples.statement(make(inch))
-    (drawing, *_), findings = draw_sheet(replace(statement, edition=replace(statement.edition, **edition)), "1")
+    drawings, findings = draw_sheet(replace(statement, edition=replace(statement.edition, **edition)), "1")
     assert not findings
-    return drawing
+    return drawings
+
+
+def sheet(make: Any, inch: bool = False, **edition: str) -> Drawing:
+    """Its first page."""
+    return pages(make, inch, **edition)[0]
 
 
 def words(drawing: Drawing) -> set[str]:
@@ -171,7 +176,7 @@ def test_views_stand_by_the_projection_method(method: str, below: bool) -> None:
 
 
 def test_each_view_is_named_in_words_with_its_scale() -> None:
-    shown = words(sheet(samples.leg))
+    shown = {word for page in pages(samples.leg) for word in words(page)}
     assert {"FACE", "FRONT EDGE", "RIGHT END"} <= shown
 
 
@@ -203,7 +208,8 @@ def test_sheets_are_the_same_again() -> None:
 
 
 def test_numbers_stand_as_stated() -> None:
-    texts = {t.mark: t.words for t in read(to_svg(sheet(samples.apron, True), "s")).texts if t.mark}
+    drawn = [read(to_svg(page, "s")) for page in pages(samples.apron, True)]
+    texts = {t.mark: t.words for picture in drawn for t in picture.texts if t.mark}
     bench = samples.apron(True)
     for d in bench.dimensions:
         shown = texts[f"dimension:{d.id}"]

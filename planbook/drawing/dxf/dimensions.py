@@ -12,12 +12,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from ezdxf.entities import Dimension
+from ezdxf.entities import Dimension, DimStyleOverride
 
 from planbook.drawing.angles import corner_of, is_angle
 from planbook.drawing.dxf.file import LETTERING
 from planbook.drawing.dxf.paper import Paper, Place
-from planbook.drawing.facing import FACINGS
 from planbook.drawing.ink import label_box
 from planbook.drawing.lines import ARROW, GAP, LETTER, OVERSHOOT
 from planbook.drawing.recording import ArcTo, Label, Primitive, Pt, Shown, Stroke
@@ -43,7 +42,7 @@ class Measured:
 
     def spots(self) -> tuple[Pt, Pt]:
         """Its two places on paper."""
-        facing, setting = FACINGS[self.shown.face], Setting(self.shown.scale, *self.shown.zero)
+        facing, setting = self.shown.facing, Setting(self.shown.scale, *self.shown.zero)
         first, second = (setting(facing.flat(XYZ(*(c * MM for c in p)))) for p in self.dimension.points[:2])
         return first, second
 
@@ -51,8 +50,16 @@ class Measured:
     def upright(self) -> bool:
         """Whether a linear dimension is measured up the page."""
         axis = XYZ(*(float(self.dimension.axis == name) for name in "xyz"))
-        facing = FACINGS[self.shown.face]
+        facing = self.shown.facing
         return abs(axis.dot(facing.up)) > abs(axis.dot(facing.right))
+
+    @property
+    def is_interrupted(self) -> bool:
+        """Whether it leads across a stretch that the view leaves out."""
+        first, second = (point[0] * MM for point in self.dimension.points[:2])
+        low, high = min(first, second), max(first, second)
+        along = self.dimension.kind == "linear" and self.dimension.axis == "x"
+        return along and any(low <= gap.low and gap.high <= high for gap in self.shown.facing.gaps)
 
     @property
     def label(self) -> Label:
@@ -83,7 +90,17 @@ def add_dimension(measured: Measured, paper: Paper) -> None:
         "actual_measurement": _measure(measured.dimension, paper),
         **_places(measured, paper),
     }
-    file.space.add_entity(Dimension.new(dxfattribs=attributes, doc=file.document))
+    entity = Dimension.new(dxfattribs=attributes, doc=file.document)
+    file.space.add_entity(entity)
+    if measured.is_interrupted:
+        _stretch(entity)
+
+
+def _stretch(entity: Dimension) -> None:
+    """Give it a factor of its own, by which its places on paper, an interruption apart, give its true length."""
+    override = DimStyleOverride(entity)
+    override["dimlfac"] = entity.dxf.actual_measurement / float(entity.get_measurement())
+    override.commit()
 
 
 def _measure(dimension: DimensionStated, paper: Paper) -> float:
@@ -120,7 +137,7 @@ def _places(measured: Measured, paper: Paper) -> dict[str, float | Place]:
 def _corner_places(measured: Measured, paper: Paper) -> dict[str, Place]:
     """A place on the arc, a place on each leg, the second counter-clockwise from the first, and the corner."""
     setting = Setting(measured.shown.scale, *measured.shown.zero)
-    corner = corner_of(measured.dimension, FACINGS[measured.shown.face], setting)
+    corner = corner_of(measured.dimension, measured.shown.facing, setting)
     steps = (step for each in measured.recorded if isinstance(each, Stroke) for step in each.steps)
     radius = next(step.radius for step in steps if isinstance(step, ArcTo))
     legs = [corner.place(corner.reach, share) for share in ((0.0, 1.0) if corner.sweep > 0 else (1.0, 0.0))]

@@ -42,14 +42,17 @@ def sheet(request: pytest.FixtureRequest) -> Sheet:
 
 
 def test_each_dimension_is_a_dimension_that_measures_the_part(sheet: Sheet) -> None:
-    """ezdxf measures between the entity's own places; with its style's factor that is the part's true measure."""
+    """ezdxf measures between the entity's own places; with its factor that is the part's true measure.
+
+    The factor is that of its style, or one of its own where it leads across an interruption.
+    """
     said = {label.of: label for label in reversed(sheet.page.primitives) if isinstance(label, Label) and label.mark}
     known = sheet.statement.dimensions
     wanted = [key for key in said if known[key].kind in MEASURABLE and len(known[key].points) > 1]
     found = []
     for entity in sheet.found.of("DIMENSION"):
-        style = sheet.found.document.dimstyles.get(entity.dxf.dimstyle)
-        assert entity.get_measurement() * style.dxf.dimlfac == pytest.approx(entity.dxf.actual_measurement, abs=0.001)
+        factor = entity.override().get("dimlfac")
+        assert entity.get_measurement() * factor == pytest.approx(entity.dxf.actual_measurement, abs=0.001)
         found.append((entity.dxf.text, pytest.approx(entity.dxf.actual_measurement * sheet.found.unit)))
     assert wanted
     assert sorted((said[key].text, known[key].nominal * 1e-6) for key in wanted) == sorted(found, key=by_text)
