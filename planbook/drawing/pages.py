@@ -24,8 +24,8 @@ EDGES: Final = ("front_edge", "rear_edge")
 _USEFUL: Final = 0.5
 """Part of the field's width or height that the largest view takes at least, if the paper would take a larger scale."""
 
-_LEGIBLE: Final = 30.0
-_AMPLE: Final = 60.0
+_LEGIBLE: Final = 18.0
+_AMPLE: Final = 38.0
 """A part that is drawn wider than the first (mm) is not interrupted; none is drawn wider than the second by that."""
 _SHARE: Final = 0.78
 """Of the field's width, what an interrupted part takes: its dimensions need the rest."""
