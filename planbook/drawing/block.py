@@ -12,7 +12,7 @@ from planbook.drawing.ink import Box, Segment, around, extent, label_box, segmen
 from planbook.drawing.ledger import Ledger
 from planbook.drawing.lettering import text_width
 from planbook.drawing.linear import place_spans
-from planbook.drawing.recording import Ink, Label, Primitive, Pt
+from planbook.drawing.recording import Ink, Label, Pen, Primitive, Pt, Stroke
 from planbook.drawing.running import place_running, running_groups
 from planbook.drawing.scales import Scale
 from planbook.drawing.side import Side
@@ -82,16 +82,28 @@ def lay_out(view: View, scale: Scale, dimensions: Sequence[DimensionStated], nar
     strokes = view.draw(setting)
     x0, y0, x1, y1 = view.box
     view_box = around([setting(XY(x0, y0)), setting(XY(x1, y1))])
-    ledger = Ledger(walls=[segment for segment in segments_of(strokes) if _is_square(segment)])
+    edges = [each for each in strokes if not (isinstance(each, Stroke) and each.pen is Pen.HATCH)]
+    ledger = Ledger(walls=[segment for segment in segments_of(edges) if _is_square(segment)])
     spans = [span_of(dimension, view, setting) for dimension in dimensions if not is_angle(dimension)]
     corners = [corner_of(dimension, view.facing, setting) for dimension in dimensions if is_angle(dimension)]
+    _mark_cuts(view, setting, view_box, spans, ledger)
     for group in running_groups(spans):
         if place_running(group, view_box, ledger):
             spans = [span for span in spans if span not in group]
     ledger, unplaced = place_spans(spans, view_box, ledger, narrow)
-    missing = place_angles(corners, strokes, ledger)
+    missing = place_angles(corners, edges, ledger)
     drawn = (*strokes, *ledger.drawn())
     return Unnamed(view, scale, view_box, drawn, (*(span.key for span in unplaced), *missing))
+
+
+def _mark_cuts(view: View, setting: Setting, box: Box, spans: Sequence[Span], ledger: Ledger) -> None:
+    """The ends of cutting planes, before any dimension: their letters stand where no extension line will."""
+    for mark in view.marks:
+        taken = [p.y if mark.level else p.x for span in spans if span.level != mark.level for p in (span.a, span.b)]
+        for end in mark.draw(box, setting, taken):
+            ledger.boxes += [label_box(each) for each in end if isinstance(each, Label)]
+            ledger.strokes += segments_of(end)
+            ledger.primitives += end
 
 
 def span_of(dimension: DimensionStated, view: View, setting: Setting) -> Span:
@@ -111,9 +123,11 @@ def _is_square(segment: Segment) -> bool:
 
 def _name(view: View, scale: Scale, box: Box, drawn: Sequence[Primitive], moved: bool) -> tuple[Label, ...]:
     """The view's name in words with its scale: under the view, in the first room that its dimensions leave."""
-    title, ratio = view.facing.title, str(scale)
-    width = max(text_width(title, NAME) + 2.0 + text_width(ratio, _SMALL), text_width(_MOVED, _SMALL) if moved else 0.0)
-    under = _PITCH if moved else 0.0
+    title, ratio = view.title, str(scale)
+    words = [*([view.section.pattern.words] if view.section else ()), *([_MOVED] if moved else ())]
+    words = [word for word in words if word]
+    widths = text_width(title, NAME) + 2.0 + text_width(ratio, _SMALL), *(text_width(word, _SMALL) for word in words)
+    width, under = max(widths), _PITCH * len(words)
     boxes = [label_box(primitive).grown(_AIR) for primitive in drawn if isinstance(primitive, Label)]
     strokes = segments_of(drawn)
     lowest = extent(drawn).bottom + _UNDER + NAME
@@ -122,18 +136,19 @@ def _name(view: View, scale: Scale, box: Box, drawn: Sequence[Primitive], moved:
         for left in ((box.left + box.right - width) / 2, box.left, box.right - width):
             place = Box(left, base - NAME, left + width, base + under)
             if not any(place.meets(other) for other in boxes) and not _crossed(place.grown(_AIR), strokes):
-                return _name_at(title, ratio, left, base, moved)
+                return _name_at(title, ratio, left, base, words)
         base += 1.0
-    return _name_at(title, ratio, (box.left + box.right - width) / 2, lowest, moved)
+    return _name_at(title, ratio, (box.left + box.right - width) / 2, lowest, words)
 
 
 def _crossed(place: Box, strokes: Sequence[Segment]) -> bool:
     return any(stroke.meets(place) for stroke in strokes)
 
 
-def _name_at(title: str, ratio: str, left: float, base: float, moved: bool) -> tuple[Label, ...]:
-    named = (
+def _name_at(title: str, ratio: str, left: float, base: float, words: Sequence[str]) -> tuple[Label, ...]:
+    """The name with its scale beside it, and each of the words in a line under it."""
+    return (
         Label(title, Pt(left, base), NAME),
         Label(ratio, Pt(left + text_width(title, NAME) + 2.0, base), _SMALL, ink=Ink.GREY),
+        *(Label(word, Pt(left, base + _PITCH * (k + 1)), _SMALL, ink=Ink.GREY) for k, word in enumerate(words)),
     )
-    return (*named, Label(_MOVED, Pt(left, base + _PITCH), _SMALL, ink=Ink.GREY)) if moved else named

@@ -6,6 +6,10 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
+import shapely
+from shapely import affinity
+from shapely.geometry.base import BaseGeometry
+
 from planbook.drawing.curves import TINY, XY, Arc, Curve, Line
 from planbook.drawing.facing import Facing, shortened
 from planbook.drawing.lines import stroke
@@ -89,6 +93,22 @@ def _kept(low: float, high: float, facing: Facing) -> Iterator[tuple[float, floa
 def fold_pieces(pieces: Iterable[Piece], facing: Facing) -> tuple[Piece, ...]:
     """The pieces of a view as an interrupted one shows them."""
     return tuple(Piece(curve, piece.rank) for piece in pieces for curve in folded(piece.curve, facing))
+
+
+def fold_area(area: BaseGeometry, facing: Facing) -> BaseGeometry:
+    """An area of a view as an interrupted one shows it."""
+    way = facing.right.x
+    if not facing.gaps or not way:
+        return area
+    low, _, high, _ = area.bounds if way > 0 else affinity.scale(area, -1, 1, origin=(0, 0)).bounds
+    bottom, top = area.bounds[1], area.bounds[3]
+    bands = []
+    for a, b in _kept(low, high, facing):
+        band = shapely.box(min(a * way, b * way), bottom, max(a * way, b * way), top)
+        bands.append(
+            affinity.translate(area.intersection(band), (shortened((a + b) / 2, facing.gaps) - (a + b) / 2) * way)
+        )
+    return shapely.union_all(bands)
 
 
 def break_lines(pieces: Sequence[Piece], facing: Facing) -> tuple[BreakLine, ...]:

@@ -16,8 +16,11 @@ from planbook.drawing.ink import Box
 from planbook.drawing.interrupting import gaps_for, is_slender, plain_stretches
 from planbook.drawing.projecting import ENDS
 from planbook.drawing.scales import Scale
+from planbook.drawing.section import CutMark
+from planbook.drawing.sectioning import Cutting, cuttings
+from planbook.drawing.solid import XYZ
 from planbook.drawing.stated_solid import solid_of_stated
-from planbook.drawing.views import View, view_of
+from planbook.drawing.views import View, section_of, view_of
 
 ORDER: Final = ("face", "front_edge", "rear_edge", "right_end", "left_end", "back")
 EDGES: Final = ("front_edge", "rear_edge")
@@ -95,7 +98,23 @@ def views_needed(wanted: Wanted) -> tuple[View, ...]:
     """The face view and every view that a dimension or a hole table names."""
     named = {"face", *(each.view for each in wanted.dimensions), *(table.view for table in wanted.tables)}
     solid = solid_of_stated(wanted.part)
-    return tuple(view_of(solid, name, wanted.part.features, gaps=wanted.gaps) for name in ORDER if name in named)
+    cuts = cuttings(wanted.part, solid, wanted.dimensions)
+    views = []
+    for name in (name for name in ORDER if name in named):
+        if name in cuts:
+            views.append(section_of(solid, cuts[name], wanted.part, wanted.gaps))
+        else:
+            views.append(view_of(solid, name, wanted.part.features, gaps=wanted.gaps))
+    return replace(views[0], marks=tuple(_mark(cutting, views[0]) for cutting in cuts.values())), *views[1:]
+
+
+def _mark(cutting: Cutting, face: View) -> CutMark:
+    """A cutting plane as the face view, which looks along it, shows it."""
+    eye = cutting.facing.eye
+    level = abs(eye.dot(face.facing.up)) > 0.5
+    place = face.facing.flat(XYZ(*(component * cutting.at for component in eye)))
+    way = -eye.dot(face.facing.up if level else face.facing.right)
+    return CutMark(cutting.letter, level, place.y if level else place.x, way)
 
 
 def _is_small(found: Arrangement, face: View, scales: Sequence[Scale], field: Box) -> bool:

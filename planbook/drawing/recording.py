@@ -30,6 +30,8 @@ class Pen(StrEnum):
     """Narrow long-dashed dotted."""
     BREAK = "break"
     """Narrow with a zigzag: where an interrupted view leaves something out."""
+    HATCH = "hatching"
+    """Thin: what a cut face is of."""
     DIMENSION = "dimension"
     """Narrow continuous: dimension and extension lines, leaders."""
     HEAVY = "heavy"
@@ -51,6 +53,7 @@ PEN_WIDTHS: dict[Pen, float] = {
     Pen.HIDDEN: 0.25,
     Pen.CENTRE: 0.25,
     Pen.BREAK: 0.25,
+    Pen.HATCH: 0.18,
     Pen.DIMENSION: 0.25,
     Pen.HEAVY: 0.7,
     Pen.EDGE: 0.35,

@@ -33,17 +33,20 @@ class Shadow:
 
 
 @lru_cache(maxsize=1024)
-def see(solid: Solid, facing: Facing, emphasise: frozenset[str]) -> tuple[Piece, ...]:
+def see(
+    solid: Solid, facing: Facing, emphasise: frozenset[str], foreground: tuple[Curve, ...] = ()
+) -> tuple[Piece, ...]:
     """What a view shows: pieces of curves on its plane, each drawn once, ranked (0 emphasised, 1 visible, 2 hidden).
 
-    Remembered: sheets and figures share views.
+    `foreground` are lines before everything else, at which sight may change; they are not among the pieces. Remembered:
+    sheets and figures share views.
     """
     if is_faceted(solid):
         return see_faceted(solid, facing, emphasise)
     edges = [(edge, edge.flat.box) for edge in edges_of(solid, facing)]
     shadows = tuple(_shadow(cut, facing) for cut in solid.cuts)
     pieces: list[Piece] = []
-    for edge, stops in _parted(edges, shadows):
+    for edge, stops in _parted(edges, foreground, shadows):
         for a, b in pairwise(stops):
             seen = _judge(solid, edge.spot((a + b) / 2), facing, edge, (a + b) / 2, shadows)
             if seen is not None:
@@ -52,22 +55,26 @@ def see(solid: Solid, facing: Facing, emphasise: frozenset[str]) -> tuple[Piece,
     return merge(pieces)
 
 
-def _parted(edges: Sequence[tuple[Edge, Box]], shadows: Sequence[Shadow]) -> Iterator[tuple[Edge, list[float]]]:
+def _parted(
+    edges: Sequence[tuple[Edge, Box]], foreground: Sequence[Curve], shadows: Sequence[Shadow]
+) -> Iterator[tuple[Edge, list[float]]]:
     """Each edge with the parameters between which nothing changes. A sweep along x finds what can meet."""
-    order = sorted(range(len(edges)), key=lambda i: edges[i][1][0])
-    found: list[set[float]] = [{0.0, 1.0} for _ in edges]
+    curves = [*((edge.flat, box) for edge, box in edges), *((curve, curve.box) for curve in foreground)]
+    order = sorted(range(len(curves)), key=lambda i: curves[i][1][0])
+    found: list[set[float]] = [{0.0, 1.0} for _ in curves]
     live: list[int] = []
     for i in order:
-        edge, box = edges[i]
-        live = [j for j in live if edges[j][1][2] >= box[0] - _MARGIN]
+        curve, box = curves[i]
+        live = [j for j in live if curves[j][1][2] >= box[0] - _MARGIN]
         for j in live:
-            other, reach = edges[j]
+            other, reach = curves[j]
             if reach[1] <= box[3] + _MARGIN and reach[3] >= box[1] - _MARGIN:
-                found[i].update(meetings(edge.flat, other.flat))
-                found[j].update(meetings(other.flat, edge.flat))
+                found[i].update(meetings(curve, other))
+                found[j].update(meetings(other, curve))
         live.append(i)
-        found[i].update(_walls_met(edge, box, shadows))
-    for (edge, _), stops in zip(edges, found, strict=True):
+        if i < len(edges):
+            found[i].update(_walls_met(edges[i][0], box, shadows))
+    for (edge, _), stops in zip(edges, found, strict=False):
         yield edge, _spaced(stops, edge.flat)
 
 

@@ -10,13 +10,15 @@ from typing import Final
 from planbook.drawing.centre_lines import centre_lines
 from planbook.drawing.curves import XY, Arc, Curve, Line
 from planbook.drawing.facing import FACINGS, Facing, Gap
-from planbook.drawing.folding import BreakLine, break_lines, fold_pieces, folded
+from planbook.drawing.folding import BreakLine, break_lines, fold_area, fold_pieces, folded
 from planbook.drawing.merge import Piece
 from planbook.drawing.recording import Pen, Primitive
+from planbook.drawing.section import CutMark, Section, cut_open, is_open, pattern_of
+from planbook.drawing.sectioning import Cutting
 from planbook.drawing.sight import see
 from planbook.drawing.solid import Solid
 from planbook.drawing.tracing import Setting, trace, trace_run
-from planbook.statement.model import FeatureStated
+from planbook.statement.model import FeatureStated, PartStated
 
 _CROSS: Final = 2.5
 """How far centre lines run past what they belong to, in millimetres on paper."""
@@ -36,6 +38,14 @@ class View:
     pieces: tuple[Piece, ...]
     axes: tuple[Curve, ...]
     breaks: tuple[BreakLine, ...] = ()
+    section: Section | None = None
+    marks: tuple[CutMark, ...] = ()
+    """Where sections cut the part, marked at the borders of the view that they are taken from."""
+
+    @property
+    def title(self) -> str:
+        """Its name in words."""
+        return self.section.title if self.section else self.facing.title
 
     @property
     def box(self) -> tuple[float, float, float, float]:
@@ -51,7 +61,8 @@ class View:
             drawn += (trace_run(run, setting, _PENS[rank]) for run in _runs(curves))
         longer = (_longer(axis, _CROSS / setting.scale) for axis in self.axes)
         axes = (trace(axis, setting, Pen.CENTRE) for whole in longer for axis in folded(whole, self.facing))
-        return (*axes, *drawn, *(each.draw(setting) for each in self.breaks))
+        hatching = self.section.hatching(setting) if self.section else ()
+        return (*hatching, *axes, *drawn, *(each.draw(setting) for each in self.breaks))
 
 
 def _runs(curves: Iterable[Curve]) -> Iterator[Sequence[Curve]]:
@@ -95,3 +106,18 @@ def view_of(
         return View(name, plain, pieces, axes)
     facing = replace(plain, gaps=gaps)
     return View(name, facing, fold_pieces(pieces, facing), axes, break_lines(pieces, facing))
+
+
+def section_of(solid: Solid, cutting: Cutting, part: PartStated, gaps: tuple[Gap, ...] = ()) -> View:
+    """The view that a cutting turns into a section: what is cut, and what is seen behind it; nothing hidden."""
+    plain = cutting.facing
+    pieces, area = cut_open(solid, plain, cutting.at)
+    facing = replace(plain, gaps=gaps)
+    open_cuts = tuple(cut for cut in solid.cuts if is_open(cut, plain, cutting.at))
+    names = {cut.feature for cut in open_cuts}
+    features = {name: feature for name, feature in part.features.items() if name in names}
+    axes = centre_lines(replace(solid, cuts=open_cuts), features, plain)
+    level = abs(plain.right.x) > 0.5
+    section = Section(cutting.letter, fold_area(area, facing), pattern_of(part.substance, plain), level)
+    lines = break_lines(pieces, facing)
+    return View(cutting.view, facing, fold_pieces(pieces, facing), axes, lines, section)

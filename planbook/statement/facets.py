@@ -267,6 +267,7 @@ def part(units: Units) -> Thing[PartStated]:
                     "marks": "marks",
                 },
             ),
+            *_texts(Touch.RECORD, {"substance": "hatching"}),
         ),
         read_part,
         lambda each: each.key,

@@ -162,6 +162,8 @@ class PartStated:
     """Accepted range of the actual thickness, in words of the edition; "" when the stock states none."""
     template: bool = False
     """Whether it is also printed at full size (docs/shop-files.md)."""
+    substance: str = ""
+    """What a cut face shows: "wood", "plywood", "metal", "plastic", "other"; "" where an older release said nothing."""
     marks: tuple[str, ...] = ()
     """What the pieces as drawn and the mirrored ones are called ("left", "right"); empty where they have no names."""
 

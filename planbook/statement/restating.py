@@ -65,6 +65,7 @@ def state_part(part: Part, parts: Mapping[str, Part], design: Design, units: Uni
         notes=wording.all_notes(),
         stock_note=accepted_range(stock, units),
         template=part.model.template,
+        substance=str(stock.model.cut_face) if stock else "",
         marks=(str(marks.as_drawn), str(marks.mirrored)) if (marks := part.model.marks) else (),
     )
 

@@ -23,16 +23,35 @@ class StockKind(StrEnum):
     ROD = "rod"
 
 
+class Substance(StrEnum):
+    """What a cut face shows, for the hatching of sections."""
+
+    WOOD = "wood"
+    PLYWOOD = "plywood"
+    METAL = "metal"
+    PLASTIC = "plastic"
+    OTHER = "other"
+
+
 class StockModel(ContentModel):
     """One thing sold to make parts from."""
 
     kind: StockKind
     title: Annotated[Text, Field(description="What to ask for at the yard.")]
     material: Annotated[Text, Field(description="What it is made of, for the title block.")]
+    substance: Annotated[
+        Substance | None,
+        Field(description="What a cut face shows, for sections; without it a sheet is plywood, all else wood."),
+    ] = None
     thickness: Annotated[Formula, Field(description="Actual thickness.")]
     accepted: Annotated[Pair | None, Field(description="[least, greatest] actual thickness the design takes.")] = None
     sizes: Annotated[tuple[Pair, ...], Field(description="Sizes sold, [length, width].")] = ()
     source: Annotated[Text, Field(description="Where the numbers are from.")] = Text("")
+
+    @property
+    def cut_face(self) -> Substance:
+        """Its substance, said or taken for granted."""
+        return self.substance or (Substance.PLYWOOD if self.kind is StockKind.SHEET else Substance.WOOD)
 
 
 class HardwareItemModel(ContentModel):
