@@ -100,7 +100,9 @@ def corner_of(dimension: DimensionStated, facing: Facing, setting: Setting) -> C
 
 def place_angles(corners: Sequence[Corner], strokes: Sequence[Primitive], ledger: Ledger) -> tuple[str, ...]:
     """Enter angles in a view's ledger, the narrowest first; what comes back are the keys of those without room."""
-    walls = segments_of(strokes)
+    if not corners:
+        return ()
+    walls = segments_of(strokes, hatching=True)
     missing = []
     placed: list[tuple[Corner, _Way]] = []
     for corner in sorted(corners, key=lambda each: (abs(each.sweep), each.key)):

@@ -179,7 +179,7 @@ def _paper(primitives: Sequence[Primitive], placed: Sequence[Placed], page: Page
     room = Room(page.field)
     if page.keep_out:
         room.mark_box(page.keep_out)
-    for box in boxes:
+    for box in (*boxes, *(p.view_box for p in placed if p.block.view.section)):
         room.mark_box(box.grown(CLEAR))
     room.mark_segments(strokes, CLEAR)
     return Paper(room, boxes, strokes, [p.view_box for p in placed])

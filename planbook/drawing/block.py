@@ -12,7 +12,7 @@ from planbook.drawing.ink import Box, Segment, around, extent, label_box, segmen
 from planbook.drawing.ledger import Ledger
 from planbook.drawing.lettering import text_width
 from planbook.drawing.linear import place_spans
-from planbook.drawing.recording import Ink, Label, Pen, Primitive, Pt, Stroke
+from planbook.drawing.recording import Ink, Label, Primitive, Pt
 from planbook.drawing.running import place_running, running_groups
 from planbook.drawing.scales import Scale
 from planbook.drawing.side import Side
@@ -82,8 +82,7 @@ def lay_out(view: View, scale: Scale, dimensions: Sequence[DimensionStated], nar
     strokes = view.draw(setting)
     x0, y0, x1, y1 = view.box
     view_box = around([setting(XY(x0, y0)), setting(XY(x1, y1))])
-    edges = [each for each in strokes if not (isinstance(each, Stroke) and each.pen is Pen.HATCH)]
-    ledger = Ledger(walls=[segment for segment in segments_of(edges) if _is_square(segment)])
+    ledger = Ledger(walls=[segment for segment in segments_of(strokes) if _is_square(segment)])
     spans = [span_of(dimension, view, setting) for dimension in dimensions if not is_angle(dimension)]
     corners = [corner_of(dimension, view.facing, setting) for dimension in dimensions if is_angle(dimension)]
     _mark_cuts(view, setting, view_box, spans, ledger)
@@ -91,7 +90,7 @@ def lay_out(view: View, scale: Scale, dimensions: Sequence[DimensionStated], nar
         if place_running(group, view_box, ledger):
             spans = [span for span in spans if span not in group]
     ledger, unplaced = place_spans(spans, view_box, ledger, narrow)
-    missing = place_angles(corners, edges, ledger)
+    missing = place_angles(corners, strokes, ledger)
     drawn = (*strokes, *ledger.drawn())
     return Unnamed(view, scale, view_box, drawn, (*(span.key for span in unplaced), *missing))
 

@@ -11,7 +11,7 @@ from itertools import pairwise
 from typing import Final, NamedTuple
 
 from planbook.drawing.lettering import label_corners
-from planbook.drawing.recording import Circle, Label, Primitive, Pt
+from planbook.drawing.recording import Circle, Label, Pen, Primitive, Pt, Stroke
 from planbook.drawing.tracing import flatten
 
 CLEAR: Final = 0.6
@@ -91,22 +91,29 @@ def _side(segment: Segment, p: Pt) -> float:
     return (b.x - a.x) * (p.y - a.y) - (b.y - a.y) * (p.x - a.x)
 
 
-def segments_of(primitives: Sequence[Primitive]) -> list[Segment]:
-    """The strokes of some primitives as short straight pieces, near enough to keep lettering off."""
+def segments_of(primitives: Sequence[Primitive], hatching: bool = False) -> list[Segment]:
+    """The strokes of some primitives as short straight pieces, near enough to keep lettering off.
+
+    Hatching is left out unless asked for: it lies in the box of its view, which is easier kept free as a whole.
+    """
     found: list[Segment] = []
     for primitive in primitives:
-        if isinstance(primitive, Label):
+        if isinstance(primitive, Label) or (not hatching and _is_hatching(primitive)):
             continue
         points = flatten(primitive)
         found += (Segment(a, b) for a, b in pairwise(points))
     return found
 
 
+def _is_hatching(primitive: Primitive) -> bool:
+    return isinstance(primitive, Stroke) and primitive.pen is Pen.HATCH
+
+
 def extent(primitives: Sequence[Primitive]) -> Box:
     """The box round everything drawn, lettering by its ink, line widths left out."""
     labels = [label_box(primitive) for primitive in primitives if isinstance(primitive, Label)]
-    strokes = [around(flatten(primitive)) for primitive in primitives if not isinstance(primitive, Label)]
-    return union([*labels, *strokes])
+    others = (each for each in primitives if not isinstance(each, Label) and not _is_hatching(each))
+    return union([*labels, *(around(flatten(each)) for each in others)])
 
 
 def shifted(primitive: Primitive, dx: float, dy: float) -> Primitive:

@@ -12,7 +12,6 @@ from typing import Final
 
 from planbook.drawing.curves import TINY, Arc
 from planbook.drawing.facing import FACINGS, Facing
-from planbook.drawing.sight import see
 from planbook.drawing.solid import Prism, Solid
 from planbook.statement.model import DimensionStated, FeatureStated, PartStated
 
@@ -86,10 +85,8 @@ def _has_its_own(part: PartStated, view: str) -> bool:
 
 
 def _best_plane(part: PartStated, solid: Solid, view: str, shown: Sequence[DimensionStated]) -> float | None:
-    """The plane that tells most; None where no recess is worth a section, or a dimension would lose its place."""
+    """The plane that tells most; None where nothing is worth a section, or a dimension would lose its place."""
     facing = FACINGS[view]
-    if all(piece.rank < 2 for piece in see(solid, facing, frozenset())):
-        return None
     recesses = [_recess(solid, feature, facing) for feature in part.features.values()]
     needed = {each.feature for each in shown} - {"blank"}
     best: tuple[float, float] | None = None
