@@ -170,14 +170,15 @@ def _height(points: list[Pt], x: float) -> float:
 
 @pytest.mark.parametrize(("method", "below"), [("third_angle", True), ("first_angle", False)])
 def test_views_stand_by_the_projection_method(method: str, below: bool) -> None:
+    """The button's front edge is shown in section: it looks the same way and stands in the same place."""
     drawing = sheet(samples.button, projection=method)
     places = {p.text: p.at.y for p in drawing.primitives if isinstance(p, Label)}
-    assert (places["FRONT EDGE"] > places["FACE"]) == below
+    assert (places["SECTION A–A"] > places["FACE"]) == below
 
 
 def test_each_view_is_named_in_words_with_its_scale() -> None:
     shown = {word for page in pages(samples.leg) for word in words(page)}
-    assert {"FACE", "FRONT EDGE", "RIGHT END"} <= shown
+    assert {"FACE", "SECTION A–A", "RIGHT END"} <= shown
 
 
 def test_arrowheads_are_filled_and_of_one_size() -> None:
