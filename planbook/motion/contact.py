@@ -35,6 +35,15 @@ class Overlap:
     depth: float
 
 
+@dataclass(frozen=True, slots=True)
+class Space:
+    """A shared space: its box, and how deep the one lies in the other."""
+
+    low: tuple[float, float, float]
+    high: tuple[float, float, float]
+    depth: float
+
+
 @dataclass(frozen=True)
 class Solid:
     """A placed mesh, its box, and the kernel's own form of it."""
@@ -66,17 +75,23 @@ def overlaps(solids: Mapping[str, Solid]) -> Iterator[Overlap]:
     for (one, a), (other, b) in combinations(solids.items(), 2):
         if not a.may_meet(b, -LEAST_OVERLAP):
             continue
-        shared = a.body ^ b.body
-        thickness = 0.0 if shared.is_empty() else 2 * shared.volume() / shared.surface_area()
-        if thickness < _DUST:
-            continue
-        raw = shared.to_mesh64()
-        corners = np.asarray(raw.vert_properties)[:, :3][np.asarray(raw.tri_verts, dtype=np.int64).reshape(-1, 3)]
-        # Where the two are one and the same, no skin lies in the other: then it is the thickness that counts.
-        depth = max(thickness, _depth(corners.mean(axis=1), a.mesh, b.mesh))
-        if depth > LEAST_OVERLAP:
-            low, high = corners.min(axis=(0, 1)), corners.max(axis=(0, 1))
-            yield Overlap(one, other, (low[0], low[1], low[2]), (high[0], high[1], high[2]), depth)
+        space = overlap_of(a, b)
+        if space is not None and space.depth > LEAST_OVERLAP:
+            yield Overlap(one, other, space.low, space.high, space.depth)
+
+
+def overlap_of(a: Solid, b: Solid) -> Space | None:
+    """The space that two solids share; None where it is but the dust of faces that touch."""
+    shared = a.body ^ b.body
+    thickness = 0.0 if shared.is_empty() else 2 * shared.volume() / shared.surface_area()
+    if thickness < _DUST:
+        return None
+    raw = shared.to_mesh64()
+    corners = np.asarray(raw.vert_properties)[:, :3][np.asarray(raw.tri_verts, dtype=np.int64).reshape(-1, 3)]
+    # Where the two are one and the same, no skin lies in the other: then it is the thickness that counts.
+    depth = max(thickness, _depth(corners.mean(axis=1), a.mesh, b.mesh))
+    low, high = corners.min(axis=(0, 1)), corners.max(axis=(0, 1))
+    return Space((low[0], low[1], low[2]), (high[0], high[1], high[2]), depth)
 
 
 def _depth(points: Floats, a: Mesh, b: Mesh) -> float:

@@ -63,5 +63,9 @@ class Mesh:
         if placement.mirrored:
             shift = shift + turn[:, 1] * width * MM
             turn = turn * np.array([1.0, -1.0, 1.0])
+        return self.turned(turn, shift)
+
+    def turned(self, turn: Floats, shift: Floats) -> Mesh:
+        """The mesh turned, or mirrored, by a matrix (3, 3) and shifted by millimetres (3,)."""
         triangles = self.triangles if np.linalg.det(turn) > 0 else self.triangles[:, ::-1]
         return Mesh(self.points @ turn.T + shift, triangles, self.faces, self.surfaces.moved(turn, shift))

@@ -10,7 +10,7 @@ from typing import Annotated, Self
 
 from pydantic import Field, model_validator
 
-from planbook.source.models.base import ContentModel, Flag, Name, Triple, fault
+from planbook.source.models.base import WHOLE, ContentModel, Flag, Name, Triple, fault
 from planbook.source.text import Formula, Text
 
 
@@ -97,8 +97,39 @@ class AssemblyModel(ContentModel):
     overlaps: dict[Name, OverlapModel] = Field(default_factory=dict)
 
 
+class PhaseModel(ContentModel):
+    """A stretch of a travel: `phase.<name>` is 0 before it, 1 after it, and runs evenly in between."""
+
+    start: Annotated[Formula, Field(alias="from", description="The driver where it begins.")]
+    end: Annotated[Formula, Field(alias="to", description="The driver where it ends.")]
+    after: Annotated[Text | None, Field(description="The phase that must have ended before this one begins.")] = None
+
+
+class BearingModel(ContentModel):
+    """Components that bear on one another while they move; rounded figures may let them share a little."""
+
+    between: Annotated[tuple[Text, Text], Field(description="Names of two components.")]
+    by: Annotated[Formula, Field(description="How far the one may lie in the other.")]
+    because: Annotated[Text, Field(description="Why, as in `the roller stands on the ramp`.")]
+
+
+class TravelModel(ContentModel):
+    """The assembly moved by a driver from one value to another, other given parameters held."""
+
+    driver: Annotated[Text | None, Field(description="A given parameter; the driver of the positions without it.")] = (
+        None
+    )
+    start: Annotated[Formula, Field(alias="from", description="The driver's value at the beginning.")]
+    end: Annotated[Formula, Field(alias="to", description="The driver's value at the end.")]
+    steps: Annotated[int, Field(ge=2, le=500, description="Places looked at besides the first."), WHOLE] = 60
+    holding: Annotated[dict[Text, Formula], Field(description="Other given parameters and where they stay.")] = {}
+    bearing: dict[Name, BearingModel] = Field(default_factory=dict)
+
+
 class PositionsModel(ContentModel):
     """The driver is a given parameter; a position is its value in a named state."""
 
     driver: Text
     positions: dict[Name, Formula]
+    phases: dict[Name, PhaseModel] = Field(default_factory=dict)
+    travels: dict[Name, TravelModel] = Field(default_factory=dict)

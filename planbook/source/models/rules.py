@@ -18,16 +18,32 @@ class Weight(StrEnum):
     WARN = "warn"
 
 
+class ClearanceModel(ContentModel):
+    """How near two components, or one and any of the others, may come."""
+
+    between: Annotated[
+        tuple[Text, ...], Field(min_length=1, max_length=2, description="Components; of one, all others.")
+    ]
+    least: Annotated[Formula, Field(description="The least distance.")]
+
+
 class RuleModel(ContentModel):
     """`require` compares: `knee.clear >= knee.least`, `0 mm <= flush.gap <= 0.8 mm`."""
 
     require: Formula | None = None
     by_market: dict[Name, Formula] | None = None
+    clearance: ClearanceModel | None = None
+    over: Annotated[Text | None, Field(description="A travel of positions.yaml: it must hold all along.")] = None
     because: Annotated[Text, Field(description="Why, in the builder's words.")]
     weight: Weight = Weight.STOP
 
     @model_validator(mode="after")
     def _check(self) -> Self:
-        if (self.require is None) == (self.by_market is None):
-            raise fault("A rule has one of `require` and `by_market`.", "Keep one, for example `require: gap >= 1 mm`.")
+        if sum(each is not None for each in (self.require, self.by_market, self.clearance)) != 1:
+            raise fault(
+                "A rule has one of `require`, `by_market` and `clearance`.",
+                "Keep one, for example `require: gap >= 1 mm`.",
+            )
+        if self.clearance is not None and self.over is None:
+            raise fault("A clearance is kept over a travel.", "Name one of positions.yaml: `over: lift`.")
         return self
