@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from planbook.design.faults import Fault
-from planbook.measure.dimensionality import LENGTH, Dimensionality
+from planbook.measure.dimensionality import LENGTH, SCALAR, Dimensionality
 from planbook.measure.systems import Precision
 from planbook.source.content import Content
 from planbook.source.findings import Finding, Place
@@ -20,6 +20,7 @@ PLUS, MINUS = "#plus", "#minus"
 LEAST, GREATEST = "#least", "#greatest"
 """After `stock.<key>.thickness`: the accepted range."""
 DRILL = "#drill"
+PHASE = "phase."
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,6 +74,19 @@ def parameter_entries(content: Content, market: str) -> Iterator[Entry]:
         yield Entry(str(name), formula, means=str(model.means), precision=model.precision)
         for suffix, text in _sides(model.tolerance.within(market) if model.tolerance else None):
             yield Entry(f"{name}{suffix}", text, like=str(name))
+
+
+def phase_entries(content: Content) -> Iterator[Entry]:
+    """`phase.<name>`, from 0 to 1 while the driver runs through it, after its two ends."""
+    positions = content.positions
+    if positions is None:
+        return
+    for name, phase in positions.phases.items():
+        start, end = f"{PHASE}{name}_from", f"{PHASE}{name}_to"
+        yield Entry(start, phase.start, means=f"the driver where the phase {name} begins")
+        yield Entry(end, phase.end, means=f"the driver where the phase {name} ends")
+        share = f"clamp(({positions.driver} - {start}) / ({end} - {start}), 0, 1)"
+        yield Entry(f"{PHASE}{name}", Text(share, name.place), SCALAR, means=f"how far the phase {name} has gone")
 
 
 def check_leaves(content: Content) -> tuple[Finding, ...]:

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from planbook.design.compiler import Compiled, CompiledRule, Faults, Scope, compile_formula, compile_rule, mentions
-from planbook.design.entries import Entry, check_leaves, market_entries, parameter_entries
+from planbook.design.entries import Entry, check_leaves, market_entries, parameter_entries, phase_entries
 from planbook.design.faults import Fault, findings_in, spot
 from planbook.design.fineness import fineness
 from planbook.design.functions import FUNCTIONS
@@ -91,7 +91,7 @@ def plan_design(content: Content) -> tuple[Plan | None, tuple[Finding, ...]]:
 
 
 def _entries(content: Content, market: str, model: MarketModel) -> dict[str, Entry]:
-    entries = [*parameter_entries(content, market), *market_entries(model)]
+    entries = [*parameter_entries(content, market), *phase_entries(content), *market_entries(model)]
     return {entry.name: entry for entry in entries}
 
 

@@ -1,6 +1,7 @@
-"""The assembly in its named positions, and whether its components can stand there as placed."""
+"""The assembly in its positions and along its travels: whether its components can stand and pass there."""
 
 from planbook.motion.checking import check_assembly
 from planbook.motion.positions import place_in
+from planbook.motion.travels import Travel, check_travels, travels_of
 
-__all__ = ["check_assembly", "place_in"]
+__all__ = ["Travel", "check_assembly", "check_travels", "place_in", "travels_of"]

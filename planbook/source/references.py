@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 from planbook.source.content import Content
 from planbook.source.door import Door
 from planbook.source.findings import Finding, Severity
+from planbook.source.models.assembly import PositionsModel
 from planbook.source.models.figures import (
     ChartModel,
     ExplodedModel,
@@ -61,6 +62,30 @@ def _check_assembly(content: Content) -> Iterator[Finding]:
             yield from _known("component-unknown", "component", each.between, components, "assembly.yaml")
     if content.positions is not None:
         yield from _known_parameter(content, content.positions.driver)
+        yield from _check_travels(content, content.positions)
+    yield from _check_rules(content)
+
+
+def _check_travels(content: Content, positions: PositionsModel) -> Iterator[Finding]:
+    components = content.assembly.components if content.assembly is not None else {}
+    for travel in positions.travels.values():
+        for name in (*travel.holding, *([travel.driver] if travel.driver is not None else [])):
+            yield from _known_parameter(content, name)
+        for bearing in travel.bearing.values():
+            yield from _known("component-unknown", "component", bearing.between, components, "assembly.yaml")
+    for phase in positions.phases.values():
+        if phase.after is not None:
+            yield from _known("phase-unknown", "phase", [phase.after], positions.phases, "positions.yaml")
+
+
+def _check_rules(content: Content) -> Iterator[Finding]:
+    components = content.assembly.components if content.assembly is not None else {}
+    travels = content.positions.travels if content.positions is not None else {}
+    for rule in content.rules.values():
+        if rule.over is not None:
+            yield from _known("travel-unknown", "travel", [rule.over], travels, "positions.yaml")
+        if rule.clearance is not None:
+            yield from _known("component-unknown", "component", rule.clearance.between, components, "assembly.yaml")
 
 
 def _check_steps(content: Content) -> Iterator[Finding]:

@@ -10,7 +10,7 @@ from planbook.design import Design, Overrides, Plan, dependents, evaluate
 from planbook.dimension import dimension_parts
 from planbook.dimension.model import PartDimension
 from planbook.measure import Printed, Units
-from planbook.motion import check_assembly
+from planbook.motion import check_assembly, check_travels, travels_of
 from planbook.shape import check_walls, place_components, shape_parts
 from planbook.shape.model import Component, Part
 from planbook.source import Door
@@ -74,12 +74,23 @@ def state_edition(
         return None, found
     names = vocabulary(content, (edition, model), worked.design, worked.printed, worked.dimensions)
     told, wording = tell(content, names)
-    rules, broken = judge_rules(content, worked.design, worked.units, told.because)
+    travels, moving = travels_of(content, plan, worked.design, worked.parts)
+    rules, broken = judge_rules(content, worked.design, worked.units, told.because, travels)
     plan_set, general = _state_set(content, worked, told)
     shown, drawing = _picture(content, worked, plan, door, told)
     standings = Standings(content, worked.design, worked.units, told.reasons)
     parameters, dimensions = _state_measures(content, worked, told, plan, standings)
-    every = (*found, *wording, *broken, *general, *drawing, *unused(content, told.numbers), *standings.findings)
+    every = (
+        *found,
+        *wording,
+        *broken,
+        *general,
+        *drawing,
+        *moving,
+        *check_travels(content, travels),
+        *unused(content, told.numbers),
+        *standings.findings,
+    )
     findings = tuple(dict.fromkeys(every))
     if stops(findings):
         return None, findings

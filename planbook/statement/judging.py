@@ -6,11 +6,14 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from planbook.design import Design, Judgement
-from planbook.measure import Precision, Quantity, Units, print_quantity
+from planbook.measure import MILLIMETRE, Precision, Quantity, Units, print_quantity
 from planbook.measure.dimensionality import LENGTH
+from planbook.motion import Travel
+from planbook.motion.sweep import REACH
 from planbook.source.content import Content
 from planbook.source.findings import Finding, Severity
-from planbook.source.models.rules import RuleModel, Weight
+from planbook.source.findings import Place as SourcePlace
+from planbook.source.models.rules import ClearanceModel, RuleModel, Weight
 from planbook.source.sentences import capital
 from planbook.source.text import Formula, Text
 from planbook.statement.model import RuleStated
@@ -19,30 +22,118 @@ _MOST_NAMES = 8
 
 
 def judge_rules(
-    content: Content, design: Design, units: Units, because: Mapping[str, str]
+    content: Content, design: Design, units: Units, because: Mapping[str, str], travels: Mapping[str, Travel]
 ) -> tuple[Mapping[str, RuleStated], tuple[Finding, ...]]:
     """Each rule that applies in this market, and a finding for each that fails.
 
-    `because` are the rules' reasons as printed, by rule.
+    `because` are the rules' reasons as printed. A rule `over` a travel is judged where it comes nearest to failing.
     """
     stated: dict[str, RuleStated] = {}
     found: list[Finding] = []
     for name, rule in content.rules.items():
-        require = requirement(rule, design.market)
-        judgement, findings = design.judge(require) if require is not None else (None, ())
+        ruling, findings = _ruling(rule, design, units, travels)
         found += findings
-        if require is None or judgement is None:
+        if ruling is None:
             continue
-        sides = _sides(judgement, units)
-        words = _chain(sides, judgement.relations)
         stated[str(name)] = RuleStated(
-            str(name), str(require), because[str(name)], words, judgement.holds, str(rule.weight)
+            str(name), ruling.require, because[str(name)], ruling.words, ruling.holds, str(rule.weight)
         )
-        if not judgement.holds:
-            message = f"The rule {name} does not hold: {_shortfall(judgement, sides, units)}."
+        if not ruling.holds:
+            message = f"The rule {name} does not hold: {ruling.short}."
             severity = Severity.STOP if rule.weight is Weight.STOP else Severity.WARN
-            found.append(Finding("rule-broken", severity, message, _remedy(rule, judgement, design), require.place))
+            found.append(Finding("rule-broken", severity, message, ruling.remedy, ruling.place))
     return stated, tuple(found)
+
+
+@dataclass(frozen=True, slots=True)
+class _Ruling:
+    """A rule as judged: what it asks, its sides as printed, and where it fails by how much, and how to mend it."""
+
+    require: str
+    words: str
+    holds: bool
+    short: str
+    remedy: str
+    place: SourcePlace
+
+
+def _ruling(
+    rule: RuleModel, design: Design, units: Units, travels: Mapping[str, Travel]
+) -> tuple[_Ruling | None, tuple[Finding, ...]]:
+    travel = travels.get(str(rule.over)) if rule.over is not None else None
+    if rule.over is not None and travel is None:
+        return None, ()
+    if rule.clearance is not None and travel is not None:
+        return _judge_clearance(rule, rule.clearance, travel, design, units)
+    require = requirement(rule, design.market)
+    if require is None:
+        return None, ()
+    if travel is None:
+        judgement, findings = design.judge(require)
+        return (None if judgement is None else _of_formula(rule, require, judgement, design, units)), findings
+    judged = [(place, *place.design.judge(require)) for place in travel.places]
+    worst = min(
+        ((judgement, place) for place, judgement, _ in judged if judgement is not None),
+        key=lambda each: least_slack(each[0]),
+        default=None,
+    )
+    if worst is None:
+        return None, judged[0][2]
+    judgement, place = worst
+    where = f" at {_driver(travel, place.at, units)}"
+    return _of_formula(rule, require, judgement, place.design, units, where), ()
+
+
+def _of_formula(
+    rule: RuleModel, require: Formula, judgement: Judgement, design: Design, units: Units, where: str = ""
+) -> _Ruling:
+    sides = _sides(judgement, units)
+    short = "" if judgement.holds else _shortfall(judgement, sides, units) + where
+    words = _chain(sides, judgement.relations) + where
+    remedy = "" if judgement.holds else _remedy(rule, judgement, design)
+    return _Ruling(str(require), words, judgement.holds, short, remedy, require.place)
+
+
+def least_slack(judgement: Judgement) -> float:
+    """By how much the tightest relation holds, as part of the greater side; below zero by how much one fails."""
+    slack = []
+    for relation, left, right in zip(judgement.relations, judgement.sides, judgement.sides[1:], strict=False):
+        size = max(abs(left.number), abs(right.number)) or 1.0
+        more = (right.number - left.number) / size
+        slack.append(more if "<" in relation else -more if ">" in relation else -abs(more))
+    return min(slack)
+
+
+def _judge_clearance(
+    rule: RuleModel, clearance: ClearanceModel, travel: Travel, design: Design, units: Units
+) -> tuple[_Ruling | None, tuple[Finding, ...]]:
+    least, findings = design.solve(clearance.least, LENGTH)
+    if least is None:
+        return None, findings
+    one, other = map(str, clearance.between)
+    nearest = travel.sweep.nearest_of(one, other)
+    gap = REACH if nearest is None else nearest.gap
+    words = _length(gap, units)
+    wanted = _length(least.number / MILLIMETRE, units)
+    where = "" if nearest is None else f" at {_driver(travel, travel.places[nearest.place].at, units)}"
+    near = f"over {words}" if nearest is None else words
+    holds = gap * MILLIMETRE >= least.number - 1.0
+    apart = _length(least.number / MILLIMETRE - gap, units)
+    short = f"{one} and {other} come as near as {near}{where}, {apart} nearer than {wanted}"
+    remedy = f"{capital(str(rule.because))}: make room for one of them."
+    require = f"{one} and {other} at least {clearance.least} apart"
+    return _Ruling(require, f"{near} >= {wanted}{where}", holds, short, remedy, clearance.least.place), ()
+
+
+def _driver(travel: Travel, at: float, units: Units) -> str:
+    printed = print_quantity(Quantity(at, travel.course.kind), units, Precision.CALIPER)
+    return f"{travel.course.driver} {_first(printed.text, printed.unit)}"
+
+
+def _length(millimetres: float, units: Units) -> str:
+    """A gap as finely as a caliper takes it."""
+    printed = print_quantity(Quantity(millimetres * MILLIMETRE, LENGTH), units, Precision.CALIPER)
+    return _first(printed.text, printed.unit)
 
 
 def judge_printed(

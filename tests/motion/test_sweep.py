@@ -1,4 +1,4 @@
-"""Sweeps against what can be worked out by hand: boxes that slide and turn, their least gap and their deepest overlap."""
+"""Sweeps against what can be worked out by hand: boxes that slide and turn, their least gap, whether they meet."""
 
 from __future__ import annotations
 
@@ -87,7 +87,7 @@ def test_what_moves_together_is_one_group_and_never_measured() -> None:
 
 
 def test_a_turning_arm_comes_nearest_where_its_corner_passes() -> None:
-    """A bar 100 by 20 turned about its corner passes under a block over it: nearest with its far upper corner upright."""
+    """A bar 100 by 20 turned about its corner passes under a block: nearest with its far corner upright."""
     bar, block = box("bar", (100, 10, 20)), there(box("block", (30, 10, 10)), (-15, 0, 103))
     reach = math.hypot(100, 20)
     turned = []

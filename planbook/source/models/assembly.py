@@ -122,7 +122,9 @@ class TravelModel(ContentModel):
     start: Annotated[Formula, Field(alias="from", description="The driver's value at the beginning.")]
     end: Annotated[Formula, Field(alias="to", description="The driver's value at the end.")]
     steps: Annotated[int, Field(ge=2, le=500, description="Places looked at besides the first."), WHOLE] = 60
-    holding: Annotated[dict[Text, Formula], Field(description="Other given parameters and where they stay.")] = {}
+    holding: dict[Text, Formula] = Field(
+        default_factory=dict, description="Other given parameters, and where they stay."
+    )
     bearing: dict[Name, BearingModel] = Field(default_factory=dict)
 
 

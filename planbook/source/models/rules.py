@@ -19,11 +19,9 @@ class Weight(StrEnum):
 
 
 class ClearanceModel(ContentModel):
-    """How near two components, or one and any of the others, may come."""
+    """How near two components may come."""
 
-    between: Annotated[
-        tuple[Text, ...], Field(min_length=1, max_length=2, description="Components; of one, all others.")
-    ]
+    between: Annotated[tuple[Text, Text], Field(description="Names of two components.")]
     least: Annotated[Formula, Field(description="The least distance.")]
 
 
@@ -41,8 +39,7 @@ class RuleModel(ContentModel):
     def _check(self) -> Self:
         if sum(each is not None for each in (self.require, self.by_market, self.clearance)) != 1:
             raise fault(
-                "A rule has one of `require`, `by_market` and `clearance`.",
-                "Keep one, for example `require: gap >= 1 mm`.",
+                "A rule has one of `require`, `by_market` and `clearance`.", "Keep one: `require: gap >= 1 mm`."
             )
         if self.clearance is not None and self.over is None:
             raise fault("A clearance is kept over a travel.", "Name one of positions.yaml: `over: lift`.")

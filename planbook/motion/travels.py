@@ -1,0 +1,152 @@
+"""The travels of a plan set in one edition: each run once, swept on demand, with what is wrong in them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+from itertools import combinations
+
+from planbook.design import Design, Plan
+from planbook.measure import MILLIMETRE
+from planbook.measure.dimensionality import LENGTH
+from planbook.motion.contact import LEAST_OVERLAP
+from planbook.motion.sweep import Nearest, Sweep
+from planbook.motion.travel import Course, Mover, Place, course_of, run, said
+from planbook.shape import in_both
+from planbook.shape.model import Part
+from planbook.source.content import Content
+from planbook.source.findings import Finding, Related, Severity
+from planbook.source.models.assembly import PhaseModel, PositionsModel, TravelModel
+from planbook.source.text import Text
+
+Findings = tuple[Finding, ...]
+
+
+@dataclass(frozen=True)
+class Travel:
+    """A travel that can be run from end to end. `allowed`: by how many millimetres a pair may lie in one another."""
+
+    mover: Mover
+    places: tuple[Place, ...]
+    allowed: Mapping[frozenset[str], float]
+
+    @property
+    def course(self) -> Course:
+        """What is moved."""
+        return self.mover.course
+
+    @cached_property
+    def sweep(self) -> Sweep:
+        """Its bodies and paths."""
+        return Sweep(self.places)
+
+    @cached_property
+    def nearest(self) -> tuple[Nearest, ...]:
+        """Every pair that comes within reach."""
+        return tuple(self.sweep.nearest())
+
+
+def travels_of(
+    content: Content, plan: Plan, design: Design, parts: Mapping[str, Part]
+) -> tuple[Mapping[str, Travel], Findings]:
+    """Those that can be run, and findings about the others and about the phases and positions."""
+    positions = content.positions
+    if positions is None or content.assembly is None:
+        return {}, ()
+    travels: dict[str, Travel] = {}
+    found = [*_phases(positions, design)]
+    for name, model in positions.travels.items():
+        course, findings = course_of(name, model, positions, design)
+        found += findings
+        if course is None:
+            continue
+        mover = Mover(content, plan, design.market, parts, course)
+        places, findings = run(mover, name)
+        found += findings
+        allowed, findings = _allowed(content, model, design)
+        found += findings
+        if places:
+            travels[str(name)] = Travel(mover, places, allowed)
+    return travels, (*found, *_outside(positions, travels, design))
+
+
+def check_travels(content: Content, travels: Mapping[str, Travel]) -> Findings:
+    """A finding for each two components that run into one another."""
+    return tuple(finding for name, travel in travels.items() for finding in _meetings(content, name, travel))
+
+
+def _meetings(content: Content, name: str, travel: Travel) -> Iterator[Finding]:
+    assert content.assembly is not None
+    keys = {str(key): key for key in content.assembly.components}
+    course = travel.course
+    for each in travel.nearest:
+        if -each.gap <= travel.allowed.get(frozenset((each.one, each.other)), LEAST_OVERLAP):
+            continue
+        at = said(travel.places[each.place].at, course.kind)
+        depth = in_both(round(-each.gap, 1) * MILLIMETRE)
+        yield Finding(
+            "travel-blocked",
+            Severity.STOP,
+            f"In the travel {name} `{each.one}` and `{each.other}` run into one another: {depth} deep with "
+            f"`{course.driver}` at {at}, step {each.place} of {course.steps}.",
+            "Make room for one of them, or let the driver stop before. Where one bears on the other on purpose, say so "
+            "in positions.yaml: `bearing: {name: "
+            f"{{between: [{each.one}, {each.other}], by: 0.5 mm, because: ...}}}}`.",
+            keys[each.one].place,
+            related=(Related(keys[each.other].place, f"`{each.other}` is placed here"),),
+        )
+
+
+def _allowed(content: Content, model: TravelModel, design: Design) -> tuple[Mapping[frozenset[str], float], Findings]:
+    allowed: dict[frozenset[str], float] = {}
+    found: list[Finding] = []
+    for overlap in content.assembly.overlaps.values() if content.assembly is not None else ():
+        allowed |= {frozenset(map(str, pair)): float("inf") for pair in combinations(overlap.between, 2)}
+    for bearing in model.bearing.values():
+        value, findings = design.solve(bearing.by, LENGTH)
+        found += findings
+        if value is not None:
+            allowed[frozenset(map(str, bearing.between))] = max(LEAST_OVERLAP, value.number / MILLIMETRE)
+    return allowed, tuple(found)
+
+
+def _phases(positions: PositionsModel, design: Design) -> Iterator[Finding]:
+    """Phases that end before they begin, or begin before the one that they come after has ended."""
+    ends = {str(name): _ends(model, design) for name, model in positions.phases.items()}
+    for name, model in positions.phases.items():
+        mine = ends[str(name)]
+        if mine is not None and mine[1] <= mine[0]:
+            message = f"The phase {name} ends at {model.end}, which is not after it begins, at {model.start}."
+            yield Finding("phase-order", Severity.STOP, message, "Let `to` be more than `from`.", model.end.place)
+        before = ends.get(str(model.after)) if model.after is not None else None
+        if mine is not None and before is not None and mine[0] < before[1]:
+            message = f"The phase {name} begins at {model.start}, before {model.after} has ended."
+            remedy = f"Begin it at `phase.{model.after}_to` or later, or do not say that it comes after."
+            yield Finding("phase-order", Severity.STOP, message, remedy, model.start.place)
+
+
+def _ends(model: PhaseModel, design: Design) -> tuple[float, float] | None:
+    start, end = (design.solve(formula)[0] for formula in (model.start, model.end))
+    return None if start is None or end is None else (start.number, end.number)
+
+
+def _outside(positions: PositionsModel, travels: Mapping[str, Travel], design: Design) -> Iterator[Finding]:
+    """Positions in which the driver stands where no travel of it leads."""
+    ways = [each.course for each in travels.values() if each.course.driver == str(positions.driver)]
+    if not ways:
+        return
+    low = min(min(way.start, way.end) for way in ways)
+    high = max(max(way.start, way.end) for way in ways)
+    for name, formula in positions.positions.items():
+        value, _ = design.solve(formula, ways[0].kind)
+        if value is not None and not low <= value.number <= high:
+            ends = " to ".join(said(end, ways[0].kind) for end in (low, high))
+            message = f"In the position {name} `{positions.driver}` is {formula}; its travel goes from {ends}."
+            yield _outside_finding(message, formula)
+
+
+def _outside_finding(message: str, formula: Text) -> Finding:
+    return Finding(
+        "position-outside", Severity.STOP, message, "Keep it within the travel, or lengthen that.", formula.place
+    )

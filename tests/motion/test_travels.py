@@ -1,0 +1,119 @@
+"""Travels in a plan set: rules kept all along, components that run into one another, and what is wrong in a travel."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from planbook.source import Door, load
+from tests.statement.workspace import edited, state, write
+
+POSITIONS = "content/tiny/positions.yaml"
+ASSEMBLY = "content/tiny/assembly.yaml"
+DRIVEN = """
+driver: lift
+positions: {low: 0 mm, high: 40 mm}
+travels:
+  up: {from: 0 mm, to: 40 mm, steps: 8}
+"""
+SHELF = """
+components:
+  board: {part: board, at: [0 mm, 0 mm, lift]}
+  shelf: {part: board, at: [0 mm, 0 mm, 63 mm]}
+"""
+
+
+def stated(root: Path, positions: str = DRIVEN, assembly: str = SHELF, rules: str = "", edition: str = "metric"):  # type: ignore[no-untyped-def]
+    ours = edited(
+        "content/tiny/rules.yaml", "board.long:", f"{rules.strip()}\n        board.long:" if rules else "board.long:"
+    )
+    return state(write(root, positions=positions, assembly=assembly, rules=ours), edition)
+
+
+def codes(findings):  # type: ignore[no-untyped-def]
+    return [each.code for each in findings if each.code not in ("component-floats", "parameter-idle")]
+
+
+def test_a_clearance_is_kept_or_broken_with_the_place_where_it_is_least(tmp_path: Path) -> None:
+    rule = "board.passes: {clearance: {between: [board, shelf], least: 2 mm}, over: up, because: it must not rub}"
+    one, found = stated(tmp_path, rules=rule)
+    assert codes(found) == []
+    assert one.statement.rules["board.passes"].stated == "3 mm >= 2 mm at lift 40 mm"
+    one, found = stated(tmp_path, rules=rule.replace("2 mm", "5 mm"))
+    (broken,) = (each for each in found if each.code == "rule-broken")
+    assert broken.message == (
+        "The rule board.passes does not hold: "
+        "board and shelf come as near as 3 mm at lift 40 mm, 2 mm nearer than 5 mm."
+    )
+
+
+def test_a_rule_over_a_travel_is_judged_where_it_is_nearest_to_failing(tmp_path: Path) -> None:
+    rule = "lift.least: {require: lift * lift / 1 mm - 20 * lift >= -99 mm, over: up, because: the lowest point counts}"
+    _, found = stated(tmp_path, rules=rule)
+    (broken,) = (each for each in found if each.code == "rule-broken")
+    assert "at lift 10 mm" in broken.message
+    one, found = stated(tmp_path, rules=rule.replace("-99", "-101"))
+    assert codes(found) == []
+    assert one.statement.rules["lift.least"].stated.endswith("at lift 10 mm")
+
+
+def test_components_that_run_into_one_another_stop(tmp_path: Path) -> None:
+    _, found = stated(tmp_path, assembly=SHELF.replace("63 mm", "55 mm"))
+    (blocked,) = (each for each in found if each.code == "travel-blocked")
+    assert "`board` and `shelf` run into one another: 5 mm" in blocked.message
+    assert "with `lift` at 40 mm, step 8 of 8" in blocked.message
+
+
+def test_what_bears_on_the_other_on_purpose_is_said(tmp_path: Path) -> None:
+    bearing = "bearing: {soft: {between: [board, shelf], by: 6 mm, because: the felt gives}}"
+    positions = DRIVEN.replace("steps: 8}", f"steps: 8, {bearing}}}")
+    _, found = stated(tmp_path, positions=positions, assembly=SHELF.replace("63 mm", "55 mm"))
+    assert "travel-blocked" not in codes(found)
+
+
+@pytest.mark.parametrize(
+    ("positions", "code", "told"),
+    [
+        (DRIVEN.replace("to: 40 mm", "to: 0 mm"), "travel-range", "begins where it ends"),
+        (DRIVEN.replace("high: 40 mm", "high: 50 mm"), "position-outside", "its travel goes from 0 mm to 40 mm"),
+        (DRIVEN.replace("from: 0 mm", "driver: board.half, from: 0 mm"), "travel-driver", "worked out by a formula"),
+        (DRIVEN + "phases: {slide: {from: 0 mm, to: 20 mm}, rise: {from: 10 mm, to: 40 mm, after: slide}}",
+         "phase-order", "begins at 10 mm, before slide has ended"),
+        (DRIVEN + "phases: {slide: {from: 20 mm, to: 10 mm}}", "phase-order", "is not after it begins"),
+    ],
+)  # fmt: skip
+def test_what_is_wrong_in_a_travel_is_told(tmp_path: Path, positions: str, code: str, told: str) -> None:
+    _, found = stated(tmp_path, positions=positions)
+    (finding,) = (each for each in found if each.code == code)
+    assert told in finding.message
+    assert finding.place is not None
+    assert finding.place.file == POSITIONS
+
+
+def test_a_travel_stops_where_a_formula_has_no_value(tmp_path: Path) -> None:
+    assembly = SHELF.replace("lift]", '"sqrt(1 mm * (25 mm - lift))"]')
+    _, found = stated(tmp_path, assembly=assembly)
+    (finding,) = (each for each in found if each.code == "travel-stuck")
+    assert finding.message.startswith("At step 6 of 8, `lift` at 30 mm, the assembly has no place:")
+
+
+def test_phases_run_one_after_the_other(tmp_path: Path) -> None:
+    phases = "phases: {slide: {from: 0 mm, to: 10 mm}, rise: {from: phase.slide_to, to: 40 mm, after: slide}}"
+    assembly = SHELF.replace("[0 mm, 0 mm, lift]", "[30 mm * phase.slide, 0 mm, 40 mm * phase.rise]")
+    rule = "board.passes: {clearance: {between: [board, shelf], least: 2 mm}, over: up, because: it must not rub}"
+    one, found = stated(tmp_path, positions=DRIVEN + phases, assembly=assembly, rules=rule)
+    assert codes(found) == []
+    assert one.statement.rules["board.passes"].stated == "3 mm >= 2 mm at lift 40 mm"
+
+
+def test_names_lead_somewhere(tmp_path: Path) -> None:
+    rule = "a.b: {clearance: {between: [board, shelve], least: 2 mm}, over: ip, because: so}"
+    ours = edited("content/tiny/rules.yaml", "board.long:", f"{rule}\n        board.long:")
+    root = write(tmp_path, positions=DRIVEN, assembly=SHELF, rules=ours)
+    content, found = load(Door(root), "tiny")
+    assert content is None
+    assert {(each.code, each.remedy.split("`")[1]) for each in found} == {
+        ("component-unknown", "shelf"),
+        ("travel-unknown", "up"),
+    }
