@@ -4,7 +4,7 @@ parted wherever anything can change, and one place tells for each piece."""
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from itertools import pairwise
@@ -14,13 +14,12 @@ from planbook.drawing.edges import Edge, Spot, edges_of
 from planbook.drawing.faceted import is_faceted, see_faceted
 from planbook.drawing.facing import Facing
 from planbook.drawing.merge import Piece, merge
+from planbook.drawing.nearby import Box, Nearby
 from planbook.drawing.solid import XYZ, Prism, Solid
 
 _NEAR = 0.01
 """How far from an edge (mm) the wood round it is felt. Nothing in a plan is thinner."""
 _MARGIN = 0.05
-
-Box = tuple[float, float, float, float]
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,42 +42,42 @@ def see(
     """
     if is_faceted(solid):
         return see_faceted(solid, facing, emphasise)
-    edges = [(edge, edge.flat.box) for edge in edges_of(solid, facing)]
+    edges = list(edges_of(solid, facing))
     shadows = tuple(_shadow(cut, facing) for cut in solid.cuts)
+    under = Nearby([shadow.box for shadow in shadows])
+    walls = [[shadows[k] for k in near] for near in under.of([edge.flat.box for edge in edges], _MARGIN)]
+    parts = [(edge, a, b) for edge, stops in _parted(edges, walls, foreground) for a, b in pairwise(stops)]
+    spots = [edge.flat.point((a + b) / 2) for edge, a, b in parts]
     pieces: list[Piece] = []
-    for edge, stops in _parted(edges, foreground, shadows):
-        for a, b in pairwise(stops):
-            seen = _judge(solid, edge.spot((a + b) / 2), facing, edge, (a + b) / 2, shadows)
-            if seen is not None:
-                rank = 2 if not seen else 0 if edge.feature in emphasise else 1
-                pieces.append(Piece(edge.flat.part(a, b), rank))
+    for (edge, a, b), near in zip(parts, under.of([(*spot, *spot) for spot in spots], _MARGIN), strict=True):
+        seen = _judge(solid, edge.spot((a + b) / 2), facing, edge.smooth, [shadows[k] for k in near])
+        if seen is not None:
+            rank = 2 if not seen else 0 if edge.feature in emphasise else 1
+            pieces.append(Piece(edge.flat.part(a, b), rank))
     return merge(pieces)
 
 
 def _parted(
-    edges: Sequence[tuple[Edge, Box]], foreground: Sequence[Curve], shadows: Sequence[Shadow]
+    edges: Sequence[Edge], walls: Sequence[Sequence[Shadow]], foreground: Sequence[Curve]
 ) -> Iterator[tuple[Edge, list[float]]]:
-    """Each edge with the parameters between which nothing changes. A sweep along x finds what can meet."""
-    curves = [*((edge.flat, box) for edge, box in edges), *((curve, curve.box) for curve in foreground)]
-    order = sorted(range(len(curves)), key=lambda i: curves[i][1][0])
-    found: list[set[float]] = [{0.0, 1.0} for _ in curves]
-    live: list[int] = []
-    for i in order:
-        curve, box = curves[i]
-        live = [j for j in live if curves[j][1][2] >= box[0] - _MARGIN]
-        for j in live:
-            other, reach = curves[j]
-            if reach[1] <= box[3] + _MARGIN and reach[3] >= box[1] - _MARGIN:
-                found[i].update(meetings(curve, other))
-                found[j].update(meetings(other, curve))
-        live.append(i)
-        if i < len(edges):
-            found[i].update(_walls_met(edges[i][0], box, shadows))
-    for (edge, _), stops in zip(edges, found, strict=False):
-        yield edge, _spaced(stops, edge.flat)
+    """Each edge with the parameters between which nothing changes; `walls` are the cuts that it may run through."""
+    met = _met({curve: curve.box for curve in (*(edge.flat for edge in edges), *foreground)})
+    for edge, near in zip(edges, walls, strict=True):
+        yield edge, _spaced(met[edge.flat].union(_walls_met(edge, near)), edge.flat)
 
 
-def _walls_met(edge: Edge, box: Box, shadows: Sequence[Shadow]) -> Iterator[float]:
+def _met(boxes: Mapping[Curve, Box]) -> Mapping[Curve, set[float]]:
+    """Where each curve meets others. Rims of equal holes, one behind the other, are one curve here."""
+    curves = tuple(boxes)
+    found = {curve: {0.0, 1.0} for curve in curves}
+    for curve, near in zip(curves, Nearby(tuple(boxes.values())).of(tuple(boxes.values()), _MARGIN), strict=True):
+        for k in near:
+            if curves[k] is not curve:
+                found[curve].update(meetings(curve, curves[k]))
+    return found
+
+
+def _walls_met(edge: Edge, shadows: Sequence[Shadow]) -> Iterator[float]:
     """Where a straight edge passes through a cut's surface, which need not show as an edge in this view."""
     a, b = edge.spot(0.0).at, edge.spot(1.0).at
     middle = edge.spot(0.5).at
@@ -86,8 +85,7 @@ def _walls_met(edge: Edge, box: Box, shadows: Sequence[Shadow]) -> Iterator[floa
         return
     way = XYZ(b.x - a.x, b.y - a.y, b.z - a.z)
     for shadow in shadows:
-        if _overlap(box, shadow.box):
-            yield from (t for t in shadow.prism.crossings(a, way) if 0 < t < 1)
+        yield from (t for t in shadow.prism.crossings(a, way) if 0 < t < 1)
 
 
 def _spaced(stops: set[float], curve: Curve) -> list[float]:
@@ -100,20 +98,13 @@ def _spaced(stops: set[float], curve: Curve) -> list[float]:
     return [*kept, 1.0]
 
 
-def _judge(solid: Solid, spot: Spot, facing: Facing, edge: Edge, t: float, shadows: Sequence[Shadow]) -> bool | None:
-    """None where there is no edge; else whether it is seen."""
-    x, y = edge.flat.point(t)
-    here = [
-        shadow
-        for shadow in shadows
-        if shadow.box[0] - _MARGIN <= x <= shadow.box[2] + _MARGIN
-        and shadow.box[1] - _MARGIN <= y <= shadow.box[3] + _MARGIN
-    ]
+def _judge(solid: Solid, spot: Spot, facing: Facing, smooth: bool, here: Sequence[Shadow]) -> bool | None:
+    """None where there is no edge; else whether it is seen. `here` are the cuts that lie there in the view."""
     far = spot.at.dot(facing.eye)
     beside = [s.prism for s in here if s.reach[0] - _MARGIN <= far <= s.reach[1] + _MARGIN]
     sectors = list(_sectors(spot))
     wood = [solid.is_wood(p, beside) for p, _ in sectors]
-    if all(wood) or not any(wood) or (not edge.smooth and _is_flat(wood, [width for _, width in sectors])):
+    if all(wood) or not any(wood) or (not smooth and _is_flat(wood, [width for _, width in sectors])):
         return None
     cuts = [s.prism for s in here if s.reach[1] >= far - _MARGIN]
     return any(solid.is_clear(p, facing.eye, cuts) for (p, _), full in zip(sectors, wood, strict=True) if not full)
@@ -139,7 +130,3 @@ def _shadow(prism: Prism, facing: Facing) -> Shadow:
     corners = [prism.plane.place(x, y, depth) for x in (x0, x1) for y in (y0, y1) for depth in (0.0, prism.depth)]
     xs, ys, ws = ([p.dot(way) for p in corners] for way in (facing.right, facing.up, facing.eye))
     return Shadow(prism, (min(xs), min(ys), max(xs), max(ys)), (min(ws), max(ws)))
-
-
-def _overlap(a: Box, b: Box) -> bool:
-    return a[0] <= b[2] + _MARGIN and b[0] <= a[2] + _MARGIN and a[1] <= b[3] + _MARGIN and b[1] <= a[3] + _MARGIN
