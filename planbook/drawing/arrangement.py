@@ -66,12 +66,21 @@ class Wanted:
 
 @dataclass(frozen=True, slots=True)
 class Arrangement:
-    """Views and dimensions on a page; `missing` names dimensions for which there was no room."""
+    """Views and dimensions on a page; `missing` names dimensions for which there was no room.
+
+    `untagged` are tables whose holes lie too close together for their tags; all their dimensions are missing.
+    """
 
     scale: Scale
     primitives: tuple[Primitive, ...]
     missing: tuple[str, ...]
     views: tuple[Placed, ...]
+    untagged: tuple[HoleTable, ...] = ()
+
+    @property
+    def lacks(self) -> int:
+        """How much found no room: dimensions, and holes without their tags."""
+        return len(self.missing) + sum(len(table.rows) for table in self.untagged)
 
 
 def arrange_views(wanted: Wanted, views: Sequence[View], page: Page) -> Arrangement | None:
@@ -84,10 +93,12 @@ def arrange_views(wanted: Wanted, views: Sequence[View], page: Page) -> Arrangem
         for placed in _placings(wanted, views, scale, page):
             most = len(best.missing) if best else len(dimensions)
             found = _with_callouts(placed, wanted, dimensions, page, scale, most)
-            if not found.missing:
+            if not found.lacks:
                 return found
-            if best is None or len(found.missing) < len(best.missing):
+            if best is None or found.lacks < best.lacks:
                 best = found
+            if found.untagged:  # at a smaller scale the holes lie closer still
+                return best
             if len(found.missing) > _HOPELESS:
                 break
     return best
@@ -156,11 +167,17 @@ def _with_callouts(
     primitives = [shifted(primitive, p.x, p.y) for p in placed for primitive in p.block.primitives]
     paper = _paper(primitives, placed, page)
     missing = [key for p in placed for key in p.block.unplaced]
+    untagged: list[HoleTable] = []
     by_view: Mapping[str, Placed] = {p.block.name: p for p in placed}
     for table in (table for table in wanted.tables if table.view in by_view):
-        tags, untagged = place_tags(table, by_view[table.view], paper)
-        primitives += tags
-        missing += untagged
+        tags = place_tags(table, by_view[table.view], paper)
+        if tags is None:
+            untagged.append(table)
+            missing += sorted(table.ids)
+            paper = _paper(primitives, placed, page)  # without the tags that were tried
+        else:
+            primitives += tags[0]
+            missing += tags[1]
     callouts = [
         (callout_of(group, by_view[group[0].view], wanted.part.features), group) for group in callout_groups(dimensions)
     ]
@@ -170,7 +187,7 @@ def _with_callouts(
             missing += [dimension.id for dimension in group]
         else:
             primitives += drawn
-    return Arrangement(scale, tuple(primitives), tuple(missing), tuple(placed))
+    return Arrangement(scale, tuple(primitives), tuple(missing), tuple(placed), tuple(untagged))
 
 
 def _paper(primitives: Sequence[Primitive], placed: Sequence[Placed], page: Page) -> Paper:

@@ -128,7 +128,7 @@ def _name(view: View, scale: Scale, box: Box, drawn: Sequence[Primitive], moved:
     widths = text_width(title, NAME) + 2.0 + text_width(ratio, _SMALL), *(text_width(word, _SMALL) for word in words)
     width, under = max(widths), _PITCH * len(words)
     boxes = [label_box(primitive).grown(_AIR) for primitive in drawn if isinstance(primitive, Label)]
-    strokes = segments_of(drawn)
+    strokes = [stroke for stroke in segments_of(drawn) if max(stroke.a.y, stroke.b.y) > box.bottom]
     lowest = extent(drawn).bottom + _UNDER + NAME
     base = box.bottom + _UNDER + NAME
     while base < lowest:

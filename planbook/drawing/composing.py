@@ -21,19 +21,22 @@ def compose_sheet(wanted: Wanted, first: Page, later: Page) -> tuple[Arrangement
     """The pages of a sheet. Tables state many holes, and fewer ones where leaders find no room."""
     tables = hole_tables(wanted.part, wanted.dimensions)
     found = _with_tables(wanted, tables, first, later)
-    if _missing(found):
+    if _lacks(found):
         more = hole_tables(wanted.part, wanted.dimensions, CROWDED)
         other = _with_tables(wanted, more, first, later) if more != tables else found
-        return min(found, other, key=_missing)
+        return min(found, other, key=_lacks)
     return found
 
 
-def _missing(pages: Sequence[Arrangement]) -> int:
-    return sum(len(page.missing) for page in pages)
+def _lacks(pages: Sequence[Arrangement]) -> int:
+    return sum(page.lacks for page in pages)
 
 
 def _with_tables(wanted: Wanted, tables: Sequence[HoleTable], first: Page, later: Page) -> tuple[Arrangement, ...]:
-    """Tables stand at the right of the first page if they leave the views enough of it, else on pages of their own."""
+    """Tables stand at the right of the first page if they leave the views enough of it, else on pages of their own.
+
+    One whose holes lie too close together for tags is left out.
+    """
     if not tables:
         return arrange_pages(wanted, first, later)
     rest = replace(wanted, dimensions=without_tabled(wanted.dimensions, tables), tables=tables, _laid_out={})
@@ -46,13 +49,20 @@ def _with_tables(wanted: Wanted, tables: Sequence[HoleTable], first: Page, later
         head, *others = arrange_pages(rest, narrower, later) or (None,)
         if head is None:
             return ()
-        return _and_columns(head, columns, beside), *(each for each in others if each is not None)
+        pages = (head, *(each for each in others if each is not None))
+        told = columns_of(_tagged(tables, pages), field.bottom - field.top)
+        return _and_columns(head, told, beside), *pages[1:]
     pages = arrange_pages(rest, first, later)
     if not pages:
         return ()
-    apart = pages_of(columns_of(tables, later.field.bottom - later.field.top), later.field.right - later.field.left)
+    told = columns_of(_tagged(tables, pages), later.field.bottom - later.field.top)
+    apart = pages_of(told, later.field.right - later.field.left)
     empty = Arrangement(pages[0].scale, (), (), ())
     return *pages, *(_and_columns(empty, each, later.field) for each in apart)
+
+
+def _tagged(tables: Sequence[HoleTable], pages: Sequence[Arrangement]) -> tuple[HoleTable, ...]:
+    return tuple(table for table in tables if not any(table in page.untagged for page in pages))
 
 
 def _and_columns(page: Arrangement, columns: Sequence[Column], field: Box) -> Arrangement:

@@ -80,7 +80,7 @@ def _arranged(wanted: Wanted, first: Page, later: Page) -> tuple[Arrangement, ..
     takes fewest pages."""
     views = views_needed(wanted)
     whole = arrange_views(wanted, views, first)
-    if whole is not None and not whole.missing and not _is_small(whole, views[0], wanted.scales, first.field):
+    if whole is not None and not whole.lacks and not _is_small(whole, views[0], wanted.scales, first.field):
         return (whole,)
     best: tuple[Arrangement, ...] = (whole,) if whole else ()
     for groups in _groups(views):
@@ -159,4 +159,4 @@ def _on_pages(
 
 
 def _rank(pages: Sequence[Arrangement]) -> tuple[int, float, int]:
-    return sum(len(page.missing) for page in pages), -pages[0].scale.factor, len(pages)
+    return sum(page.lacks for page in pages), -pages[0].scale.factor, len(pages)

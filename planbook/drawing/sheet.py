@@ -55,7 +55,8 @@ def draw_sheet(statement: Statement, number: str) -> tuple[tuple[Drawing, ...], 
         shown = tuple(p.shown for p in (views.views if views else ()))
         drawings.append(Drawing(page.width, page.height, primitives, title, marks, shown))
     missing = [key for views in found if views for key in views.missing] if found[0] else [d.id for d in dimensions]
-    return tuple(drawings), _findings(number, part, missing, len(dimensions), edition.name)
+    holes = sum(len(table.rows) for views in found if views for table in views.untagged)
+    return tuple(drawings), _findings(number, part, missing, len(dimensions), holes, edition.name)
 
 
 def _pictorial(part: PartStated, views: Arrangement, page: Page) -> tuple[Primitive, ...]:
@@ -64,16 +65,18 @@ def _pictorial(part: PartStated, views: Arrangement, page: Page) -> tuple[Primit
     return draw_pictorial(solid_of_stated(part), views.primitives, boxes, page, views.scale.factor)
 
 
-def _findings(number: str, part: PartStated, missing: Sequence[str], count: int, edition: str) -> tuple[Finding, ...]:
-    if not missing:
+def _findings(
+    number: str, part: PartStated, missing: Sequence[str], count: int, holes: int, edition: str
+) -> tuple[Finding, ...]:
+    """`holes` lie too close together for their tags; they, and what else is missing, are left out."""
+    if not missing and not holes:
         return ()
     named = ", ".join(missing[:4]) + (f" and {len(missing) - 4} more" if len(missing) > 4 else "")
-    return (
-        Finding(
-            "sheet-crowded",
-            Severity.WARN,
-            f"Sheet {number} ({part.title}) has no room for {len(missing)} of {count} dimensions: {named}.",
-            "Give the part fewer features or make two parts of it; on a larger paper more would fit.",
-            edition=edition,
-        ),
-    )
+    remedy = "Give the part fewer features or make two parts of it; on a larger paper more would fit."
+    if holes:
+        message = f"On sheet {number} ({part.title}) {holes} holes lie too close together for their tags"
+        message += f", and their table is left out with {len(missing)} of {count} dimensions."
+        remedy = f"State holes at equal distances as a row, which takes one callout. {remedy}"
+    else:
+        message = f"Sheet {number} ({part.title}) has no room for {len(missing)} of {count} dimensions: {named}."
+    return (Finding("sheet-crowded", Severity.WARN, message, remedy, edition=edition),)

@@ -22,11 +22,14 @@ _ROUND: Final = (45, 135, 315, 225, 0, 180, 90, 270)
 """Directions in which a tag is tried, in degrees; right above is where the eye looks first."""
 _OUT: Final = (0.8, 1.8, 2.8)
 _LEADERS: Final = 8
-"""So many tags may stand at leaders; where more find no place beside their holes, the scale will not do."""
+"""So many tags may stand at leaders; where more find no place beside their holes, the table will not do."""
 
 
-def place_tags(table: HoleTable, placed: Placed, paper: Paper) -> tuple[tuple[Primitive, ...], tuple[str, ...]]:
-    """The tags and the circle at the datum corner, noted on the paper; and ids of dimensions whose hole got no tag."""
+def place_tags(table: HoleTable, placed: Placed, paper: Paper) -> tuple[tuple[Primitive, ...], tuple[str, ...]] | None:
+    """The tags and the circle at the datum corner, noted on the paper; and ids of dimensions whose hole got no tag.
+
+    None when the holes lie too close together: a table is of no use when most of its tags are missing.
+    """
     setting = Setting(placed.block.scale.factor, placed.x, placed.y)
 
     def spot(place: Sequence[float]) -> Pt:
@@ -34,19 +37,17 @@ def place_tags(table: HoleTable, placed: Placed, paper: Paper) -> tuple[tuple[Pr
 
     drawn: list[Primitive] = [origin(spot((0.0, 0.0, 0.0)))]
     left: list[Callout] = []
-    missing: list[str] = []
     for row in table.rows:
         at = spot(row.centre)
         radius = math.dist(at, spot(row.rim))
-        label = next(_beside(row.tag, at, radius, paper), None) if len(left) <= _LEADERS else None
+        label = next(_beside(row.tag, at, radius, paper), None)
         if label is not None:
             _note(label, paper)
             drawn.append(label)
+        elif len(left) == _LEADERS:
+            return None
         else:
             left.append(Callout(at, radius, (Line(row.tag),), ""))
-            missing += row.ids
-    if len(left) > _LEADERS:
-        return tuple(drawn), tuple(missing)
     return _at_leaders(left, table, paper, drawn)
 
 

@@ -89,4 +89,7 @@ def test_a_field_too_dense_for_tags_is_said_and_not_drawn_over() -> None:
     features = {name: each | {"hole": "2 mm"} for name, each in holes(30, 12).items()}
     _, pages, findings = sheet_of(features)
     assert [finding.code for finding in findings] == ["sheet-crowded"]
+    assert "360 holes lie too close together for their tags" in findings[0].message
+    words = [text.words for page in pages for text in read(to_svg(page, "p")).texts]
+    assert not any(TAG.fullmatch(each) for each in words), "neither tags nor a table that nobody could use"
     assert [faults(to_svg(page, f"p{k}")) for k, page in enumerate(pages)] == [[] for _ in pages]
