@@ -61,19 +61,20 @@ def _parted(
     edges: Sequence[Edge], walls: Sequence[Sequence[Shadow]], foreground: Sequence[Curve]
 ) -> Iterator[tuple[Edge, list[float]]]:
     """Each edge with the parameters between which nothing changes; `walls` are the cuts that it may run through."""
-    met = _met({curve: curve.box for curve in (*(edge.flat for edge in edges), *foreground)})
+    met = _met([*(edge.flat for edge in edges), *foreground])
     for edge, near in zip(edges, walls, strict=True):
         yield edge, _spaced(met[edge.flat].union(_walls_met(edge, near)), edge.flat)
 
 
-def _met(boxes: Mapping[Curve, Box]) -> Mapping[Curve, set[float]]:
+def _met(curves: Sequence[Curve]) -> Mapping[Curve, set[float]]:
     """Where each curve meets others. Rims of equal holes, one behind the other, are one curve here."""
-    curves = tuple(boxes)
-    found = {curve: {0.0, 1.0} for curve in curves}
-    for curve, near in zip(curves, Nearby(tuple(boxes.values())).of(tuple(boxes.values()), _MARGIN), strict=True):
-        for k in near:
-            if curves[k] is not curve:
-                found[curve].update(meetings(curve, curves[k]))
+    unlike = tuple(dict.fromkeys(curves))
+    boxes = [curve.box for curve in unlike]
+    found = {curve: {0.0, 1.0} for curve in unlike}
+    for curve, near in zip(unlike, Nearby(boxes).of(boxes, _MARGIN), strict=True):
+        for other in (unlike[k] for k in near):
+            if other is not curve:
+                found[curve].update(meetings(curve, other))
     return found
 
 
