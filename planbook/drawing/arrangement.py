@@ -55,7 +55,7 @@ class Wanted:
         key = (view.name, scale, narrow)
         if key not in self._laid_out:
             linear = [d for d in self.of([view]) if is_linear(d) or is_angle(d)]
-            self._laid_out[key] = lay_out(view, scale, linear, narrow)
+            self._laid_out[key] = lay_out(view, scale, linear, narrow, self.part.dimensioning)
         return self._laid_out[key]
 
     def of(self, views: Sequence[View]) -> list[DimensionStated]:

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 from typing import Final
 
 from planbook.drawing.angles import corner_of, is_angle, place_angles
@@ -76,14 +76,17 @@ class Unnamed:
         return Block(self.view, self.scale, self.view_box, whole, (*self.primitives, *name), self.unplaced)
 
 
-def lay_out(view: View, scale: Scale, dimensions: Sequence[DimensionStated], narrow: bool) -> Unnamed:
-    """Lay one view's linear dimensions and angles round it at a scale."""
+def lay_out(
+    view: View, scale: Scale, dimensions: Sequence[DimensionStated], narrow: bool, styles: Mapping[str, str]
+) -> Unnamed:
+    """Lay one view's linear dimensions and angles round it at a scale; `styles` are those of the part."""
     setting = Setting(scale.factor)
     strokes = view.draw(setting)
     x0, y0, x1, y1 = view.box
     view_box = around([setting(XY(x0, y0)), setting(XY(x1, y1))])
     ledger = Ledger(walls=[segment for segment in segments_of(strokes) if _is_square(segment)])
-    spans = [span_of(dimension, view, setting) for dimension in dimensions if not is_angle(dimension)]
+    linear = [dimension for dimension in dimensions if not is_angle(dimension)]
+    spans = [replace(span_of(each, view, setting), style=styles.get(f"{view.name}/{each.axis}", "")) for each in linear]
     corners = [corner_of(dimension, view.facing, setting) for dimension in dimensions if is_angle(dimension)]
     _mark_cuts(view, setting, view_box, spans, ledger)
     for group in running_groups(spans):

@@ -6,6 +6,7 @@ too near for lettering the extension lines bend apart first.
 
 from __future__ import annotations
 
+import math
 from collections import defaultdict
 from collections.abc import Sequence
 from typing import Final
@@ -20,6 +21,8 @@ from planbook.drawing.wording import Line
 
 LEAST: Final = 4
 """From so many measures of one datum they run along one line; fewer stand in parallel rows."""
+_LEAST_ASKED: Final = {"running": 2, "parallel": math.inf}
+"""The same where content says how they are to stand."""
 _PITCH: Final = 4.4
 """Least distance between lines of lettering."""
 _ROWS: Final = 8
@@ -27,12 +30,13 @@ _ROWS: Final = 8
 
 def running_groups(spans: Sequence[Span], least: int = LEAST) -> tuple[tuple[Span, ...], ...]:
     """Groups of spans, overall and pinned ones left out, that share a datum and lead the same way from it."""
-    groups: dict[tuple[bool, float, bool], list[Span]] = defaultdict(list)
+    groups: dict[tuple[bool, float, bool, str], list[Span]] = defaultdict(list)
     for span in spans:
         start, end = (span.a.x, span.b.x) if span.level else (span.a.y, span.b.y)
         if not span.overall and not span.is_pinned and span.length > 0.01:
-            groups[span.level, round(start, 2), end > start].append(span)
-    return tuple(tuple(group) for _, group in sorted(groups.items()) if len(group) >= least)
+            groups[span.level, round(start, 2), end > start, span.style].append(span)
+    asked = ((group, _LEAST_ASKED.get(style, least)) for (*_, style), group in sorted(groups.items()))
+    return tuple(tuple(group) for group, enough in asked if len(group) >= enough)
 
 
 def place_running(group: Sequence[Span], box: Box, ledger: Ledger) -> bool:

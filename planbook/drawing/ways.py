@@ -32,7 +32,7 @@ class Span:
     """A linear dimension as a view shows it: two places on paper (datum first) and what is written.
 
     `level`: measured from left to right. `overall`: of the blank, to stand outside all others. `side` and `row` (1
-    nearest to the view) are where its author has it stand.
+    nearest to the view) are where its author has it stand; `style` is "running" or "parallel" if its author says so.
     """
 
     a: Pt
@@ -43,6 +43,7 @@ class Span:
     overall: bool = False
     side: Side | None = None
     row: int = 0
+    style: str = ""
 
     @property
     def is_pinned(self) -> bool:

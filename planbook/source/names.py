@@ -14,6 +14,8 @@ VERSION = r"(0|[1-9][0-9]{0,5})\.(0|[1-9][0-9]{0,5})"
 DURATION = r"[1-9][0-9]*( to [1-9][0-9]*)? (s|min|h)"
 """A time or a range of times in one unit: seconds, minutes or hours, by the signs of the SI."""
 SHEET = r"[1-9][0-9]*[a-z]?"
+VIEW_AXIS = "(face|back)/[xy]|(left_end|right_end)/[yz]|(front_edge|rear_edge)/[xz]"
+"""A view of a part and an axis that it shows."""
 DIMENSION = rf"{DOTTED_NAME}/{NAME}(/{NAME})?"
 """A dimension of one part: feature (`outline.<corner>` too), measure, and perhaps the feature it is taken from."""
 

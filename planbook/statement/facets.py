@@ -243,6 +243,10 @@ SET: tuple[Facet[SetStated], ...] = _texts(
 )  # fmt: skip
 
 
+def _dimensioning(each: PartStated) -> str:
+    return ", ".join(f"{view} {way}" for view, way in sorted(each.dimensioning.items()))
+
+
 def part(units: Units) -> Thing[PartStated]:
     """A part, with its measures in the unit of the edition."""
     return Thing(
@@ -268,6 +272,7 @@ def part(units: Units) -> Thing[PartStated]:
                 },
             ),
             *_texts(Touch.RECORD, {"substance": "hatching"}),
+            Facet(Touch.TEXT, ("dimensioning",), _dimensioning, "dimensioning"),
         ),
         read_part,
         lambda each: each.key,

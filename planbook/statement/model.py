@@ -166,6 +166,8 @@ class PartStated:
     """What a cut face shows: "wood", "plywood", "metal", "plastic", "other"; "" where an older release said nothing."""
     marks: tuple[str, ...] = ()
     """What the pieces as drawn and the mirrored ones are called ("left", "right"); empty where they have no names."""
+    dimensioning: Mapping[str, str] = field(default_factory=dict)
+    """"parallel" or "running" by view and axis ("face/x"), where that is not left to the sheet."""
 
 
 @dataclass(frozen=True, slots=True)

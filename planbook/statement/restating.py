@@ -67,6 +67,7 @@ def state_part(part: Part, parts: Mapping[str, Part], design: Design, units: Uni
         template=part.model.template,
         substance=str(stock.model.cut_face) if stock else "",
         marks=(str(marks.as_drawn), str(marks.mirrored)) if (marks := part.model.marks) else (),
+        dimensioning={str(key): str(way) for key, way in part.model.dimensioning.items()},
     )
 
 

@@ -9,6 +9,7 @@ import pytest
 from planbook.dimension.wishes import _sides as sides
 from planbook.drawing import draw_sheet
 from planbook.drawing.facing import FACINGS
+from planbook.drawing.lettering import text_width
 from planbook.drawing.recording import Label
 from planbook.shape import FACES
 from planbook.source.findings import Finding
@@ -165,3 +166,15 @@ def test_sides_are_those_along_which_a_line_runs_in_the_view(view: FaceName) -> 
     for axis in (axes.u, axes.v):
         level = abs(facing.right[axis]) > 0.5
         assert {str(side) for side in sides(view, axis)} == ({"above", "below"} if level else {"left", "right"})
+
+
+@pytest.mark.parametrize(("way", "angle", "lines"), [("running", 90.0, 1), ("parallel", 0.0, 3)])
+def test_measures_from_one_datum_stand_as_is_wished(tmp_path: Path, way: str, angle: float, lines: int) -> None:
+    body = WHOLE.replace("number: 7", f"number: 7\n        dimensioning: {{face/x: {way}}}")
+    found, findings = state(write(tmp_path, board=body), "metric")
+    assert findings == ()
+    labels = [label(found.statement, name) for name in ("other/x", "middle/x", "post/x")]
+    assert {each.angle for each in labels} == {angle}
+    # Lettering at the ends of extension lines ends at one level; over dimension lines each has its own.
+    ends = {round(each.at.y - (text_width(each.text, each.height) if angle else 0.0)) for each in labels}
+    assert len(ends) == lines

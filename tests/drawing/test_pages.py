@@ -69,7 +69,7 @@ def placed(**places: tuple[float, float]) -> list[Placed]:
     for view in places:
         bench.note("blank", f"note_{view}", view, (0, 0, 0), 1)
     views = views_needed(Wanted(bench.stated(), bench.dimensions, ISO_5455, "third_angle"))
-    blocks = {view.name: lay_out(view, Scale(1, 1), (), narrow=False).named(moved=False) for view in views}
+    blocks = {view.name: lay_out(view, Scale(1, 1), (), narrow=False, styles={}).named(moved=False) for view in views}
     return [Placed(blocks[name], *at) for name, at in places.items()]
 
 
@@ -100,7 +100,7 @@ def test_no_end_stands_where_the_other_belongs(method: str, side: int) -> None:
 def test_a_moved_view_says_so_under_its_name() -> None:
     (view,) = (each.block.view for each in placed(face=(0, 0)))
     for moved in (False, True):
-        block = lay_out(view, Scale(1, 1), (), narrow=False).named(moved)
+        block = lay_out(view, Scale(1, 1), (), narrow=False, styles={}).named(moved)
         named = {p.text: p.at.y for p in block.primitives if isinstance(p, Label)}
         assert ("view moved" in named) == moved
         assert not moved or named["view moved"] > named["FACE"]

@@ -10,7 +10,7 @@ from pydantic import Field, WithJsonSchema, model_validator
 from planbook.source.models.base import WHOLE, Flag, fault, formed
 from planbook.source.models.feature import FaceName
 from planbook.source.models.standing import StandingModel
-from planbook.source.names import DIMENSION
+from planbook.source.names import DIMENSION, VIEW_AXIS
 from planbook.source.text import Text
 
 DimensionKey = Annotated[
@@ -28,6 +28,20 @@ class Beside(StrEnum):
     BELOW = "below"
     LEFT = "left"
     RIGHT = "right"
+
+
+ViewAxis = Annotated[
+    Text,
+    formed(VIEW_AXIS, "a view with an axis that it shows", "face/x"),
+    WithJsonSchema({"type": "string", "pattern": f"^({VIEW_AXIS})$"}),
+]
+
+
+class Dimensioning(StrEnum):
+    """How measures from one datum stand (ISO 129-1): each on a line of its own, or all along one."""
+
+    PARALLEL = "parallel"
+    RUNNING = "running"
 
 
 class Added(StrEnum):

@@ -31,7 +31,7 @@ from planbook.source.models.base import (
     recognised_by,
     tag_by,
 )
-from planbook.source.models.dimension import DimensionKey, DimensionModel
+from planbook.source.models.dimension import Dimensioning, DimensionKey, DimensionModel, ViewAxis
 from planbook.source.models.feature import (
     FACE_AXES,
     Axis,
@@ -289,6 +289,10 @@ class PartModel(ContentModel):
     dimensions: Annotated[
         dict[DimensionKey, DimensionModel],
         Field(description="What is to be said of a dimension, by its feature and measure: `pivot/x`, `blank/length`."),
+    ] = Field(default_factory=dict)
+    dimensioning: Annotated[
+        dict[ViewAxis, Dimensioning],
+        Field(description="How measures from one datum stand in a view: `face/x: running`; else by their number."),
     ] = Field(default_factory=dict)
     template: Annotated[
         Flag, Field(description="Whether it is also printed at full size, to be glued up and used.")
