@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
+from pypdf import PdfReader
 
 SET = "tool-tote"
 STRAY_PART = """\
@@ -86,6 +87,33 @@ CASES = [
         "outline-crosses-itself",
         "parts/stray.yaml",
     ),
+    Case(
+        "row of features that leaves its part",
+        stray("features:\n  row: {hole: 8 mm, at: [50 mm, 50 mm], repeat: {count: 9, pitch: 30 mm, along: x}}\n"),
+        "row-outside-part",
+        "parts/stray.yaml",
+    ),
+    Case(
+        "feature that leaves nothing of its part",
+        stray("features:\n  all: {notch: [200 mm, 100 mm], corner: rear_left}\n"),
+        "part-removed",
+        "parts/stray.yaml",
+    ),
+    Case(
+        "feature that splits its part",
+        stray("features:\n  gap: {notch: [10 mm, 100 mm], edge: front, start: 90 mm}\n"),
+        "part-in-pieces",
+        "parts/stray.yaml",
+    ),
+    Case(
+        "wall thinner than is stated",
+        stray(
+            "least_wall: 3 mm\nfeatures:\n"
+            "  a: {hole: 8 mm, at: [50 mm, 50 mm]}\n  b: {hole: 8 mm, at: [60 mm, 50 mm]}\n"
+        ),
+        "wall-thin",
+        "parts/stray.yaml",
+    ),
     Case("unknown name", parameter("  one: nowhere.length + 1 mm"), "unknown-name", "parameters.yaml"),
     Case(
         "circle",
@@ -140,6 +168,38 @@ def test_a_fault_is_a_finding_with_place_and_remedy(case: Case, workspace: Path,
     assert finding["message"]
     assert finding["remedy"]
     assert finding["severity"] == "stop"
+
+
+ODD = """\
+  sunk: {part: divider, at: [stock.sheet_19.thickness + divider.at, 20 mm, groove.lift + 40 mm], axes: [y, z]}
+  aloft: {part: divider, at: [0 mm, 0 mm, 900 mm]}
+"""
+
+
+def test_what_is_placed_wrongly_is_drawn_and_told(workspace: Path, planbook) -> None:
+    append("assembly.yaml", ODD)(workspace / "content" / SET)
+    outcome = planbook(workspace, ["check", SET])
+    assert outcome.code == 0
+    [floats, *_] = outcome.findings("component-floats")
+    assert "`aloft`" in floats["message"]
+    overlaps = outcome.findings("components-overlap")
+    assert any("`divider` and `sunk`" in each["message"] for each in overlaps)
+    assert all(each["severity"] == "warn" and each["file"] == f"content/{SET}/assembly.yaml" for each in overlaps)
+
+
+def test_a_lath_of_six_metres_is_drawn_with_all_its_dimensions(workspace: Path, planbook, tmp_path: Path) -> None:
+    lath = STRAY_PART.replace("[200 mm, 100 mm, stock.sheet_12.thickness]", "[6000 mm, 5 mm, 5 mm]")
+    holes = "features:\n  a: {hole: 2 mm, at: [1000 mm, 2.5 mm]}\n  b: {hole: 2 mm, at: [5900 mm, 2.5 mm]}\n"
+    append("parts/stray.yaml", f"{lath}precision: caliper\n{holes}")(workspace / "content" / SET)
+    out = tmp_path / "out"
+    outcome = planbook(workspace, ["draft", SET, "--edition", "metric", "--out", str(out)])
+    assert outcome.code == 0
+    assert not outcome.findings("sheet-crowded")
+    assert outcome.findings("larger-than-stock")
+    pages = [page.extract_text() for page in PdfReader(next(out.glob("*.pdf"))).pages]
+    (sheet,) = [text for text in pages if "Stray" in text and "not to scale" in text]
+    for number in ("6000", "5900", "1000", "2.5"):
+        assert number in sheet
 
 
 def test_a_circle_is_shown_whole(workspace: Path, planbook) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import pytest
 from hypothesis import given
@@ -116,6 +117,35 @@ def test_distances_across_seams_are_printed_as_on_the_sheet(bar: tuple[Drawing, 
         assert first[first.index(what) + 1].strip("()") == text
     assert "yoke bolts, pitch" not in first
     assert "whole width" not in first
+
+
+def test_distances_from_the_borders_say_from_which() -> None:
+    """Also where the noise of arithmetic keeps the border from being zero exactly; from elsewhere it is just across."""
+    stated = samples.statement(samples.top())
+    first, second = stated.dimensions["top/well/y"].points
+    for start, says in ((1e-7, "well, from the front edge"), (5e6, "well, across")):
+        moved = replace(stated.dimensions["top/well/y"], points=((first[0], start, first[2]), second))
+        again = replace(stated, dimensions={**stated.dimensions, "top/well/y": moved})
+        assert says in words(full_size(again, "top")[0])
+
+
+@given(SIZE, SIZE, PAPER, st.floats(0, 1), st.floats(0, 1))
+def test_a_place_is_seen_on_the_last_page_that_shows_it(
+    length: float, width: float, paper: str, across: float, up: float
+) -> None:
+    """Pages are laid upon those to their left and above."""
+    tiling = plan_tiles((0.0, 0.0, length, width), paper)
+    p = XY(across * length, up * width)
+    showing = [
+        tile
+        for tile in tiling.tiles()
+        if tile.shown[0] <= p.x <= tile.shown[2] and tile.shown[1] <= p.y <= tile.shown[3]
+    ]
+    assert tiling.tile_at(p) == max(showing, key=lambda tile: (tile.row, tile.column))
+    setting, window = tiling.setting(tiling.tile_at(p)), tiling.window
+    at = setting(p)
+    assert window.left - 1e-6 <= at.x <= window.right + 1e-6
+    assert window.top - 1e-6 <= at.y <= window.bottom + 1e-6
 
 
 def test_holes_are_named_with_their_drill() -> None:
