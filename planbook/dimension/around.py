@@ -14,8 +14,9 @@ from planbook.dimension.model import DimensionKind
 from planbook.dimension.positions import place_of, positions, start_of
 from planbook.shape import FACES
 from planbook.shape.geometry import Arc, Point
+from planbook.shape.kinds import ArcSlotShape, HoleShape, RingSectorShape
 from planbook.shape.loops import direction, polar
-from planbook.shape.model import ArcSlotShape, Cut, Feature, HoleShape, Part, RingSectorShape
+from planbook.shape.model import Cut, Feature, Part
 
 
 def arc_slot_measures(part: Part, feature: Feature, shape: ArcSlotShape) -> Iterator[Measure]:

@@ -11,7 +11,8 @@ from planbook.dimension.model import DimensionKind
 from planbook.dimension.slanted import is_end_cut, is_round, on_end_cuts
 from planbook.shape import AXIS_NAMES, along, frame_of
 from planbook.shape.geometry import Arc, Point, Vec
-from planbook.shape.model import Part, Vertex
+from planbook.shape.kinds import Vertex
+from planbook.shape.model import Part
 from planbook.source.models.part import FaceName
 
 _EDGE_VIEWS = (FaceName.FRONT_EDGE, FaceName.REAR_EDGE, FaceName.LEFT_END, FaceName.RIGHT_END)

@@ -12,7 +12,8 @@ from planbook.dimension.model import DimensionKind
 from planbook.dimension.positions import place_of, positions
 from planbook.shape import along
 from planbook.shape.geometry import Arc
-from planbook.shape.model import Cut, Feature, HoleShape, Part, SlotShape
+from planbook.shape.kinds import HoleShape, SlotShape
+from planbook.shape.model import Cut, Feature, Part
 
 
 def hole_measures(part: Part, feature: Feature, shape: HoleShape) -> Iterator[Measure]:

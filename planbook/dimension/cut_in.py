@@ -11,7 +11,8 @@ from planbook.dimension.model import DimensionKind
 from planbook.dimension.positions import positions
 from planbook.shape import FACES, along, bounds
 from planbook.shape.geometry import Arc, Point, Vec
-from planbook.shape.model import Cut, Feature, GrooveShape, Part, RabbetShape, RecessShape, TenonShape
+from planbook.shape.kinds import GrooveShape, RabbetShape, RecessShape, TenonShape
+from planbook.shape.model import Cut, Feature, Part
 from planbook.source.models.part import Edge, FaceName
 
 _ENDS: Mapping[int, tuple[FaceName, FaceName]] = {

@@ -20,27 +20,25 @@ from planbook.dimension.positions import place_of, start_of
 from planbook.dimension.slanted import bored_measures, end_cut_measures, round_tenon_measures, turned_measures
 from planbook.dimension.sloped import edge_measures, pocket_measures, ramp_measures, taper_measures
 from planbook.shape import FACES
-from planbook.shape.model import (
+from planbook.shape.kinds import (
     ArcSlotShape,
     EdgeShape,
     EndCutShape,
-    Feature,
     FeatureShape,
     GrooveShape,
     HoleShape,
-    Part,
     PocketShape,
     RabbetShape,
     RampShape,
     RecessShape,
     RingSectorShape,
     RoundTenonShape,
-    Row,
     SlotShape,
     TaperShape,
     TenonShape,
     TurnedShape,
 )
+from planbook.shape.model import Feature, Part, Row
 from planbook.source.models.part import FaceName
 
 

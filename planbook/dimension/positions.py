@@ -9,17 +9,8 @@ from planbook.design.values import Tolerance, Value
 from planbook.dimension.measure import Measure, Sight, from_datum, linear
 from planbook.shape import AXIS_NAMES, FACES, bounds
 from planbook.shape.geometry import Arc, Vec
-from planbook.shape.model import (
-    ArcSlotShape,
-    Feature,
-    GrooveShape,
-    HoleShape,
-    Origin,
-    Part,
-    RecessShape,
-    RingSectorShape,
-    SlotShape,
-)
+from planbook.shape.kinds import ArcSlotShape, GrooveShape, HoleShape, RecessShape, RingSectorShape, SlotShape
+from planbook.shape.model import Feature, Origin, Part
 
 
 def positions(

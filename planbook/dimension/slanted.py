@@ -14,7 +14,8 @@ from planbook.dimension.positions import start_of
 from planbook.shape import AXIS_NAMES, FACES, frame_of
 from planbook.shape.end_cuts import blade_tilt
 from planbook.shape.geometry import Arc, Point, Vec
-from planbook.shape.model import Cut, EndCutShape, Feature, HoleShape, Part, RoundTenonShape, TurnedShape
+from planbook.shape.kinds import EndCutShape, HoleShape, RoundTenonShape, TurnedShape
+from planbook.shape.model import Cut, Feature, Part
 from planbook.source.models.part import Edge, FaceName
 
 _ASIDE = 0.15

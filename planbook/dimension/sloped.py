@@ -12,7 +12,8 @@ from planbook.dimension.measure import ON_DATUM, Measure, Sight, from_datum, lin
 from planbook.dimension.model import DimensionKind
 from planbook.shape import FACES, along, bounds
 from planbook.shape.geometry import Arc, Point, Vec
-from planbook.shape.model import Cut, EdgeShape, Feature, Part, PocketShape, RampShape, TaperShape, Vertex
+from planbook.shape.kinds import EdgeShape, PocketShape, RampShape, TaperShape, Vertex
+from planbook.shape.model import Cut, Feature, Part
 from planbook.source.models.part import FaceName
 from planbook.source.models.slopes import Side
 

@@ -9,9 +9,10 @@ from planbook.shape.bench import FINE, Bench, both
 from planbook.shape.board import Board
 from planbook.shape.faces import frame_of
 from planbook.shape.geometry import Loop, Point
+from planbook.shape.kinds import ArcSlotShape, RingSectorShape
 from planbook.shape.loops import arc_band
 from planbook.shape.made import Fit, Made, depth_or_through
-from planbook.shape.model import ArcSlotShape, Cut, Ring, RingSectorShape
+from planbook.shape.model import Cut, Ring
 from planbook.shape.wording import like, said
 from planbook.source.models.around import ArcSlotModel, RingSectorModel, SweptModel, TurnModel
 from planbook.source.text import Text

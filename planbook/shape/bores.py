@@ -10,13 +10,14 @@ from planbook.shape.bench import FINE, Bench, both
 from planbook.shape.board import Board
 from planbook.shape.faces import frame_of, stock_depth
 from planbook.shape.geometry import Point
+from planbook.shape.kinds import HoleShape, SlotShape
 from planbook.shape.leaning import make_leaning_hole, solve_lean
 from planbook.shape.loops import circle, polar, stadium
 from planbook.shape.made import Fit, Made, depth_or_through
-from planbook.shape.model import Cut, HoleShape, SlotShape
+from planbook.shape.model import Cut
 from planbook.shape.wording import in_both, like, said
 from planbook.source.models.around import CircleModel
-from planbook.source.models.part import HoleModel, SlotModel
+from planbook.source.models.bores import HoleModel, SlotModel
 from planbook.source.text import Text
 
 

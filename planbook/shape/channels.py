@@ -6,11 +6,13 @@ from planbook.shape.bench import FINE, Bench
 from planbook.shape.board import Board
 from planbook.shape.faces import FACES, FLAT, extent, frame_of
 from planbook.shape.geometry import Point
+from planbook.shape.kinds import GrooveShape, RabbetShape
 from planbook.shape.loops import rectangle
 from planbook.shape.made import Fit, Made, blind_depth
-from planbook.shape.model import Cut, GrooveShape, RabbetShape
+from planbook.shape.model import Cut
 from planbook.shape.wording import like, said
-from planbook.source.models.part import Edge, FeatureModel, GrooveModel, RabbetModel
+from planbook.source.models.part import Edge, FeatureModel
+from planbook.source.models.recesses import GrooveModel, RabbetModel
 from planbook.source.models.slopes import RampModel
 from planbook.source.text import Text
 

@@ -8,9 +8,10 @@ from planbook.shape.board import Board
 from planbook.shape.channels import on_flat
 from planbook.shape.faces import frame_of
 from planbook.shape.geometry import Arc, Line, Loop, Point
+from planbook.shape.kinds import EdgeShape
 from planbook.shape.loops import area
 from planbook.shape.made import Fit, Made
-from planbook.shape.model import Cut, EdgeShape
+from planbook.shape.model import Cut
 from planbook.shape.wording import like, said
 from planbook.source.models.part import Edge, FaceName
 from planbook.source.models.slopes import ChamferModel, RoundOverModel

@@ -9,10 +9,11 @@ from planbook.design.values import Value
 from planbook.shape.bench import FINE, Bench
 from planbook.shape.board import Board
 from planbook.shape.geometry import Frame, Point, Vec
+from planbook.shape.kinds import EndCutShape
 from planbook.shape.leaning import STEEPEST_CUT, cross, dot, slanted_angle, unit
 from planbook.shape.loops import rectangle
 from planbook.shape.made import Fit, Made
-from planbook.shape.model import Cut, EndCutShape
+from planbook.shape.model import Cut
 from planbook.shape.wording import in_both, said
 from planbook.source.models.part import Edge, FaceName
 from planbook.source.models.slanted import EndCutModel

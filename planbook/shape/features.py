@@ -24,14 +24,8 @@ from planbook.shape.solids.checking import pieces_left
 from planbook.shape.tenons import make_tenon
 from planbook.shape.turning import make_round_tenon, make_turned
 from planbook.shape.wording import said
-from planbook.source.models.part import (
-    FEATURE_KEYS,
-    AnyFeature,
-    GrooveModel,
-    NotchModel,
-    RabbetModel,
-    TenonModel,
-)
+from planbook.source.models.part import FEATURE_KEYS, AnyFeature
+from planbook.source.models.recesses import GrooveModel, NotchModel, RabbetModel, TenonModel
 from planbook.source.models.slanted import EndCutModel, RoundTenonModel, TurnedModel
 from planbook.source.models.slopes import ChamferModel, RampModel, RoundOverModel, TaperModel
 from planbook.source.text import Text

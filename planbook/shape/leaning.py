@@ -15,9 +15,10 @@ from planbook.shape.bench import FINE, Bench
 from planbook.shape.board import Board
 from planbook.shape.faces import FACES, frame_of, stock_depth
 from planbook.shape.geometry import Frame, Line, Loop, Point, Vec
+from planbook.shape.kinds import HoleShape, Lean
 from planbook.shape.loops import circle
 from planbook.shape.made import Fit, Made
-from planbook.shape.model import Cut, HoleShape, Lean
+from planbook.shape.model import Cut
 from planbook.shape.wording import like, said
 from planbook.source.models.part import FaceName
 from planbook.source.models.slanted import LeanModel

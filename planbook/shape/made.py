@@ -10,7 +10,8 @@ from planbook.shape.bench import FINE, Bench
 from planbook.shape.board import Board
 from planbook.shape.faces import FACES, SIZE_NAMES, stock_depth
 from planbook.shape.geometry import Loop
-from planbook.shape.model import Cut, FeatureShape, Ring
+from planbook.shape.kinds import FeatureShape
+from planbook.shape.model import Cut, Ring
 from planbook.shape.wording import like, said
 from planbook.source.models.part import FaceName
 

@@ -8,7 +8,9 @@ from planbook.shape.bench import Bench
 from planbook.shape.faces import FACES
 from planbook.shape.model import Origin
 from planbook.source.models.around import SweptModel
-from planbook.source.models.part import AnyFeature, HoleModel, MortiseModel, OpeningModel, PlacedModel, SlotModel
+from planbook.source.models.bores import HoleModel, SlotModel
+from planbook.source.models.part import AnyFeature, PlacedModel
+from planbook.source.models.recesses import MortiseModel, OpeningModel
 from planbook.source.text import Formula, Text
 
 Features = Mapping[Text, AnyFeature]

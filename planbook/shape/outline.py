@@ -10,8 +10,8 @@ import shapely
 
 from planbook.shape.bench import FINE, Bench
 from planbook.shape.geometry import Arc, Line, Loop, Point, Segment
+from planbook.shape.kinds import Vertex
 from planbook.shape.loops import arc_through, area, chords, fillet, setback, turn
-from planbook.shape.model import Vertex
 from planbook.shape.wording import in_both, like, said
 from planbook.source.findings import Place
 from planbook.source.models.outline import VertexModel

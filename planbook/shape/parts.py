@@ -10,8 +10,9 @@ from planbook.shape.board import Board
 from planbook.shape.faces import SIZE_NAMES
 from planbook.shape.features import shape_feature
 from planbook.shape.geometry import Point
+from planbook.shape.kinds import Vertex
 from planbook.shape.loops import bounds, rectangle
-from planbook.shape.model import Part, Vertex
+from planbook.shape.model import Part
 from planbook.shape.outline import shape_outline
 from planbook.shape.solids.checking import check_solid
 from planbook.shape.wording import in_both, like, said

@@ -8,13 +8,15 @@ from planbook.shape.board import Board
 from planbook.shape.channels import on_flat
 from planbook.shape.faces import frame_of
 from planbook.shape.geometry import Point
+from planbook.shape.kinds import PocketShape, RecessShape
 from planbook.shape.loops import rectangle
 from planbook.shape.made import Fit, Made, blind_depth, depth_or_through
-from planbook.shape.model import Cut, PocketShape, RecessShape
+from planbook.shape.model import Cut
 from planbook.shape.outline import shape_outline
 from planbook.shape.wording import like, said
 from planbook.source.models.outline import PocketModel
-from planbook.source.models.part import Corner, Edge, MortiseModel, NotchModel, OpeningModel
+from planbook.source.models.part import Corner, Edge
+from planbook.source.models.recesses import MortiseModel, NotchModel, OpeningModel
 from planbook.source.text import Formula, Text
 
 _OPEN: dict[Corner, tuple[Edge, Edge]] = {

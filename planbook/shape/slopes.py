@@ -8,9 +8,10 @@ from planbook.shape.board import Board
 from planbook.shape.channels import runs_in_face
 from planbook.shape.faces import FACES, SIZE_NAMES, UNITS, frame_of
 from planbook.shape.geometry import Frame, Line, Loop, Point, Vec
+from planbook.shape.kinds import RampShape, TaperShape
 from planbook.shape.loops import area
 from planbook.shape.made import Fit, Made
-from planbook.shape.model import Cut, RampShape, TaperShape
+from planbook.shape.model import Cut
 from planbook.shape.wording import in_both, like, said
 from planbook.source.models.part import FaceName
 from planbook.source.models.slopes import RampModel, Side, TaperModel

@@ -7,11 +7,13 @@ from planbook.shape.bench import FINE, Bench, derived
 from planbook.shape.board import Board
 from planbook.shape.faces import SIZE_NAMES, frame_of
 from planbook.shape.geometry import Point
+from planbook.shape.kinds import TenonShape
 from planbook.shape.loops import rectangle
 from planbook.shape.made import Fit, Made
-from planbook.shape.model import Cut, TenonShape
+from planbook.shape.model import Cut
 from planbook.shape.wording import like, said
-from planbook.source.models.part import Edge, FaceName, TenonModel
+from planbook.source.models.part import Edge, FaceName
+from planbook.source.models.recesses import TenonModel
 from planbook.source.text import Text
 
 

@@ -7,9 +7,10 @@ from planbook.shape.bench import FINE, Bench
 from planbook.shape.board import Board
 from planbook.shape.faces import frame_of
 from planbook.shape.geometry import Frame, Loop, Point, Vec
+from planbook.shape.kinds import RoundTenonShape, TurnedShape
 from planbook.shape.loops import circle, rectangle
 from planbook.shape.made import Fit, Made
-from planbook.shape.model import Cut, RoundTenonShape, TurnedShape
+from planbook.shape.model import Cut
 from planbook.shape.wording import like, said
 from planbook.source.models.part import Edge, FaceName
 from planbook.source.models.slanted import RoundTenonModel, TurnedModel

@@ -6,7 +6,8 @@ import math
 from collections.abc import Iterator
 
 from planbook.shape.geometry import Arc, Vec
-from planbook.shape.model import Component, Cut, HoleShape
+from planbook.shape.kinds import HoleShape
+from planbook.shape.model import Component, Cut
 
 from .sets import MILLIMETRE, Piece
 

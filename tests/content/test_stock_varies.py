@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from planbook.shape.model import GrooveShape, Part, RecessShape, TenonShape
+from planbook.shape.kinds import GrooveShape, RecessShape, TenonShape
+from planbook.shape.model import Part
 from planbook.source.text import Text
 
 from .placed import axis_gap, bounds, centres, rod_axis

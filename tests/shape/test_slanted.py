@@ -13,7 +13,8 @@ from hypothesis import strategies as st
 from ruamel.yaml import YAML
 
 from planbook.shape.end_cuts import blade_tilt
-from planbook.shape.model import Cut, EndCutShape
+from planbook.shape.kinds import EndCutShape
+from planbook.shape.model import Cut
 from planbook.shape.solids import mesh_of
 from tests.shape.making import MM, feature_on_plate, finding_on_plate, plate, shaped, sound
 

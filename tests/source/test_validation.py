@@ -4,7 +4,8 @@ import pytest
 
 from planbook.source import forms
 from planbook.source.findings import Finding
-from planbook.source.models.part import HoleModel, PartModel, SlotModel
+from planbook.source.models.bores import HoleModel, SlotModel
+from planbook.source.models.part import PartModel
 from planbook.source.text import Formula
 from planbook.source.validation import validate
 from planbook.source.yaml_tree import read_tree

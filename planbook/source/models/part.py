@@ -17,13 +17,12 @@ from typing import Annotated, Self
 from pydantic import Discriminator, Field, Tag, model_validator
 
 from planbook.measure.systems import Precision
-from planbook.source.models.around import ArcSlotModel, CircleModel, RingSectorModel
+from planbook.source.models.around import ArcSlotModel, RingSectorModel
 from planbook.source.models.base import (
     WHOLE,
     ContentModel,
     Flag,
     Name,
-    Pair,
     SheetNumber,
     ShortModel,
     Triple,
@@ -31,6 +30,7 @@ from planbook.source.models.base import (
     recognised_by,
     tag_by,
 )
+from planbook.source.models.bores import HoleModel, SlotModel
 from planbook.source.models.dimension import Dimensioning, DimensionKey, DimensionModel, ViewAxis
 from planbook.source.models.feature import (
     FACE_AXES,
@@ -45,7 +45,8 @@ from planbook.source.models.feature import (
     RepeatModel,
 )
 from planbook.source.models.outline import PocketModel, VertexModel
-from planbook.source.models.slanted import EndCutModel, LeanModel, RoundTenonModel, TurnedModel
+from planbook.source.models.recesses import GrooveModel, MortiseModel, NotchModel, OpeningModel, RabbetModel, TenonModel
+from planbook.source.models.slanted import EndCutModel, RoundTenonModel, TurnedModel
 from planbook.source.models.slopes import ChamferModel, RampModel, RoundOverModel, TaperModel
 from planbook.source.text import Formula, Text
 
@@ -70,133 +71,6 @@ class PartKind(StrEnum):
     PART = "part"
     JIG = "jig"
     TEST_PIECE = "test_piece"
-
-
-class CounterboreModel(ContentModel):
-    """A wider, flat-bottomed mouth of a hole."""
-
-    diameter: Formula
-    depth: Formula
-
-
-class CountersinkModel(ContentModel):
-    """A conical mouth of a hole; `angle` is the whole angle of the cone."""
-
-    diameter: Formula
-    angle: Formula = Formula("90 deg")
-
-
-class HoleModel(PlacedModel):
-    """`hole` is the diameter; `at` its centre; without `depth` it goes through.
-
-    With `around` several stand on a circle, and `at` is the centre of that.
-    """
-
-    hole: Formula
-    at: Pair
-    depth: Formula | None = None
-    around: CircleModel | None = None
-    counterbore: CounterboreModel | None = None
-    countersink: CountersinkModel | None = None
-    lean: Annotated[LeanModel | None, Field(description="How far its axis is from square, along the face's axes.")] = (
-        None
-    )
-
-    @model_validator(mode="after")
-    def _check(self) -> Self:
-        if self.lean is not None and (self.counterbore is not None or self.countersink is not None):
-            raise fault("A hole that leans has neither a counterbore nor a countersink.", "Delete it, or `lean`.")
-        if self.counterbore is not None and self.countersink is not None:
-            raise fault("A hole has either a counterbore or a countersink.", "Delete one of the two.")
-        if self.around is not None and self.repeat is not None:
-            raise fault("A feature is repeated in a row or around a centre, not both.", "Delete one of the two.")
-        if self.around is not None and self.lean is not None:
-            raise fault(
-                "Holes around a centre do not lean.", "Write each of them as a hole of its own, or delete `lean`."
-            )
-        return self
-
-
-class SlotModel(PlacedModel):
-    """`slot` is the width; `start` and `end` are the centres of its round ends. Without `depth` it goes through."""
-
-    slot: Formula
-    start: Pair
-    end: Pair
-    depth: Formula | None = None
-
-
-class GrooveModel(FeatureModel):
-    """`groove` is the width; it runs `along` an axis; `at` is its near side; `start`/`end` stop it."""
-
-    groove: Formula
-    along: Axis
-    at: Formula
-    depth: Formula
-    start: Formula | None = None
-    end: Formula | None = None
-
-
-class RabbetModel(FeatureModel):
-    """`rabbet` is the width from the border of the face inwards."""
-
-    rabbet: Formula
-    edge: Edge
-    depth: Formula
-
-
-class NotchModel(FeatureModel):
-    """A through cut-out: `notch` is [along x, along y]; at a `corner`, or on an `edge` starting at `start`."""
-
-    notch: Pair
-    corner: Corner | None = None
-    edge: Edge | None = None
-    start: Annotated[Formula | None, Field(description="On an edge: where it starts, along that edge.")] = None
-    round: Annotated[Formula | None, Field(description="Radius of its inner corners.")] = None
-
-    @model_validator(mode="after")
-    def _check(self) -> Self:
-        if (self.corner is None) == (self.edge is None):
-            raise fault("A notch is at a `corner` or on an `edge`.", "Give it one, for example `corner: front_left`.")
-        if self.edge is not None and self.start is None:
-            raise fault("A notch on an edge says where it starts.", "Add, for example, `start: 40 mm`.")
-        if self.corner is not None and self.start is not None:
-            raise fault("A notch at a corner starts at that corner.", "Delete `start`.")
-        return self
-
-
-class MortiseModel(PlacedModel):
-    """`mortise` is [along first axis, along second axis]; `at` is its corner nearest the datum. No depth: through."""
-
-    mortise: Pair
-    at: Pair
-    depth: Formula | None = None
-    round: Annotated[Formula | None, Field(description="Radius of its corners (a router leaves one).")] = None
-
-
-class OpeningModel(PlacedModel):
-    """A cut-out through the part: `opening` is [along x, along y]; `at` is its corner nearest the datum."""
-
-    opening: Pair
-    at: Pair
-    round: Formula | None = None
-
-
-class TenonModel(FeatureModel):
-    """`tenon` is [length, width, thickness] at an end; its section's near corner is `at` [y, z]; `on` is not used.
-
-    The part's size includes its tenons.
-    """
-
-    tenon: Triple
-    end: Annotated[Edge, Field(description="left or right")]
-    at: Annotated[Pair | None, Field(description="[y, z] of the tenon's near corner; centred without it.")] = None
-
-    @model_validator(mode="after")
-    def _check(self) -> Self:
-        if self.end not in (Edge.LEFT, Edge.RIGHT):
-            raise fault("A tenon is at the left or the right end.", "Write `end: left` or `end: right`.")
-        return self
 
 
 # The key that tells which feature a mapping is.
