@@ -1,7 +1,6 @@
 """Which measures state a part, and how they are printed."""
 
 from planbook.dimension.dimensions import dimension_parts
-from planbook.dimension.methods import method_words
 from planbook.dimension.model import DimensionKind, PartDimension, PrintedTolerance
 
-__all__ = ["DimensionKind", "PartDimension", "PrintedTolerance", "dimension_parts", "method_words"]
+__all__ = ["DimensionKind", "PartDimension", "PrintedTolerance", "dimension_parts"]

@@ -1,7 +1,8 @@
 """Parts as a blank plus named features, and where they stand in the assembly."""
 
-from planbook.shape.faces import AXIS_NAMES, FACES, FLAT, frame_of
+from planbook.shape.faces import AXIS_NAMES, FACES, FLAT, SIZE_NAMES, frame_of
 from planbook.shape.loops import along, bounds
+from planbook.shape.methods import method_words
 from planbook.shape.parts import shape_parts
 from planbook.shape.placing import place_components
 from planbook.shape.strength import check_walls
@@ -11,11 +12,13 @@ __all__ = [
     "AXIS_NAMES",
     "FACES",
     "FLAT",
+    "SIZE_NAMES",
     "along",
     "bounds",
     "check_walls",
     "frame_of",
     "in_both",
+    "method_words",
     "place_components",
     "said",
     "shape_parts",

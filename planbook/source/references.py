@@ -43,8 +43,8 @@ def _check_parts(content: Content) -> Iterator[Finding]:
     for key, part in content.parts.items():
         yield from check_origins(key, part.features)
         yield from _in_every_market("stock-unknown", "stock", content, part.stock)
-        methods = [feature.method for feature in part.features.values() if feature.method is not None]
-        yield from _known_parts(content, [method.part for method in methods if method.part is not None])
+        methods = [each.method for each in (*part.features.values(), *part.dimensions.values())]
+        yield from _known_parts(content, [method.part for method in methods if method is not None and method.part])
 
 
 def _check_hardware(content: Content) -> Iterator[Finding]:

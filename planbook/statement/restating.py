@@ -6,9 +6,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from planbook.design import Design
-from planbook.dimension import method_words
 from planbook.dimension.model import PartDimension
 from planbook.measure import Units
+from planbook.shape import method_words
 from planbook.shape.geometry import Arc, Frame, Loop, Vec
 from planbook.shape.model import Cut, Feature, Part
 from planbook.source.sentences import capital

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 
 from planbook.design import Design
 from planbook.measure import Units
+from planbook.shape import SIZE_NAMES, method_words
 from planbook.shape.model import Part
 from planbook.source.models.part import PartKind
+from planbook.source.text import Text
 from planbook.takeoff.model import ListRow
 from planbook.takeoff.printing import both_systems, print_size
 
@@ -16,10 +18,10 @@ _KINDS = {PartKind.PART: "", PartKind.JIG: "jig", PartKind.TEST_PIECE: "test pie
 
 def parts_list(design: Design, parts: Mapping[str, Part], units: Units) -> tuple[ListRow, ...]:
     """One row a part, in the order of part numbers: reference, what it is, how many, of what, its size, its sheet."""
-    return tuple(ListRow(key, _cells(design, part, units)) for key, part in parts.items())
+    return tuple(ListRow(key, _cells(design, part, parts, units)) for key, part in parts.items())
 
 
-def _cells(design: Design, part: Part, units: Units) -> dict[str, str]:
+def _cells(design: Design, part: Part, parts: Mapping[str, Part], units: Units) -> dict[str, str]:
     stock = design.stock.get(part.stock)
     sizes = [print_size(value, part.model.precision, units) for value in part.size]
     return {
@@ -29,8 +31,17 @@ def _cells(design: Design, part: Part, units: Units) -> dict[str, str]:
         "Material": str(stock.model.title) if stock else part.stock,
         **both_systems("Length × width × thickness", sizes, units, " × "),
         "Sheet": part.sheet,
-        "Remarks": ", ".join(filter(None, (_KINDS[part.kind], _hands(part)))),
+        "Remarks": ", ".join(filter(None, (_KINDS[part.kind], _hands(part), *_methods(part, parts)))),
     }
+
+
+def _methods(part: Part, parts: Mapping[str, Part]) -> Iterator[str]:
+    """How the blank gets its size, where not to its number: `length cut oversize, then trim`."""
+    for name in SIZE_NAMES:
+        wish = part.model.dimensions.get(Text(f"blank/{name}"))
+        words = method_words(wish.method, parts) if wish is not None else ""
+        if words:
+            yield f"{name} {words}"
 
 
 def _hands(part: Part) -> str:

@@ -178,3 +178,20 @@ def test_measures_from_one_datum_stand_as_is_wished(tmp_path: Path, way: str, an
     # Lettering at the ends of extension lines ends at one level; over dimension lines each has its own.
     ends = {round(each.at.y - (text_width(each.text, each.height) if angle else 0.0)) for each in labels}
     assert len(ends) == lines
+
+
+def test_a_size_of_the_blank_may_have_a_method_and_the_parts_list_tells_it(tmp_path: Path) -> None:
+    method = "blank/length: {method: {how: oversize_then_trim}}"
+    statement = stated(tmp_path, method, "other/x: {method: {how: marked_from, part: board}}")
+    assert statement.dimensions["board/blank/length"].method == "cut oversize, then trim"
+    assert statement.dimensions["board/other/x"].method == "marked from part 7"
+    (row,) = statement.lists["parts"]
+    assert row.cells["Remarks"] == "length cut oversize, then trim"
+    drawings, _ = draw_sheet(statement, "7")
+    words = {each.text for drawing in drawings for each in drawing.primitives if isinstance(each, Label)}
+    assert {"cut oversize, then trim", "marked from part 7"} <= words
+
+
+def test_a_method_names_a_part_that_there_is(tmp_path: Path) -> None:
+    with pytest.raises(AssertionError, match="There is no part `lid`"):
+        found(tmp_path, "blank/length: {method: {how: marked_from, part: lid}}")

@@ -8,7 +8,7 @@ from typing import Annotated, Self
 from pydantic import Field, WithJsonSchema, model_validator
 
 from planbook.source.models.base import WHOLE, Flag, fault, formed
-from planbook.source.models.feature import FaceName
+from planbook.source.models.feature import FaceName, MethodModel
 from planbook.source.models.standing import StandingModel
 from planbook.source.names import DIMENSION, VIEW_AXIS
 from planbook.source.text import Text
@@ -54,6 +54,7 @@ class Added(StrEnum):
 class DimensionModel(StandingModel):
     """What is to be said of one dimension."""
 
+    method: Annotated[MethodModel | None, Field(description="How the builder gets it.")] = None
     view: Annotated[FaceName | None, Field(description="The view that shows it, of those that show its length.")] = None
     side: Annotated[Beside | None, Field(description="The side of the view on which its line stands.")] = None
     row: Annotated[int | None, Field(ge=1, le=12, description="The row of its line, 1 nearest to the view."), WHOLE] = (
