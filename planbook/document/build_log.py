@@ -17,6 +17,8 @@ _MOST_BOXES: Final = 6
 """Above it boxes to tick would not stand in one line: the builder counts."""
 _MEASURE: Final = re.compile(r'<span class="q" data-mark="([^"]*)">(.*?)<span class="second">.*?</span></span>')
 """A measure, up to the same in the other system: room is scarce where the builder writes."""
+_AT_MOST: Final = re.compile(r"\b(within|at most|up to|no more than)\s+\Z")
+_AT_LEAST: Final = re.compile(r"\b(at least|no less than)\s+\Z")
 _SPACE: Final = re.compile(r" (?![^<>]*>)")
 """Outside of tags."""
 
@@ -40,13 +42,16 @@ class PartLine:
 
 @dataclass(frozen=True, slots=True)
 class StepLine:
-    """A step; `measures` are the values that its hold names, to be measured and written down."""
+    """A step; `measures` are the values that its hold names, to be measured and written down.
+
+    Each is a pair: "at most", "at least" or "for", as the hold says it, and the measure.
+    """
 
     number: int
     target: str
     title: str
     hold: bool
-    measures: tuple[Markup, ...]
+    measures: tuple[tuple[str, Markup], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,6 +79,16 @@ def _part_lines(statement: Statement) -> Iterable[PartLine]:
             yield PartLine(key, part.number, part.title, hand.name, part.sheet, hand.count)
 
 
-def _measures(prose: Prose) -> tuple[Markup, ...]:
-    found = {match[1]: match[2].strip() for match in _MEASURE.finditer(prose.hold_html)}
-    return tuple(Markup(_SPACE.sub("\N{NO-BREAK SPACE}", html)) for html in found.values())
+def _measures(prose: Prose) -> tuple[tuple[str, Markup], ...]:
+    found: dict[str, tuple[str, Markup]] = {}
+    for match in _MEASURE.finditer(prose.hold_html):
+        measure = Markup(_SPACE.sub("\N{NO-BREAK SPACE}", match[2].strip()))
+        found.setdefault(match[1], (_limit(prose.hold_html[: match.start()]), measure))
+    return tuple(found.values())
+
+
+def _limit(before: str) -> str:
+    """What the words before a measure make of it."""
+    if _AT_MOST.search(before):
+        return "at most"
+    return "at least" if _AT_LEAST.search(before) else "for"

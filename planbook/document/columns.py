@@ -11,6 +11,7 @@ from itertools import product
 from math import ceil
 from typing import Final
 
+from planbook.document.words import unbroken
 from planbook.drawing.lettering import size_of, text_width
 
 _TEXT, _HEAD = 9.0, 7.5
@@ -76,7 +77,7 @@ def _lines(columns: Sequence[Words], least: Sequence[float], given: Sequence[flo
 
 def _least(column: Words) -> float:
     """The longest piece that does not break."""
-    cells = [word for text in column.cells for word in text.split()] if column.breaks else column.cells
+    cells = [piece for text in column.cells for piece in unbroken(text)] if column.breaks else column.cells
     heads = max((_width(word, _HEAD, bold=True) for word in column.head.split(" ")), default=0.0)
     return max([heads, *(_width(cell, _size(column)) for cell in cells)])
 

@@ -9,13 +9,13 @@ import numpy as np
 from planbook.document.figures import Room, draw_figure
 from planbook.document.images import Image, drawing_image
 from planbook.drawing import draw_elevation, draw_isometric
-from planbook.measure import MILLIMETRE, Precision, Quantity, Units, print_quantity
-from planbook.measure.dimensionality import LENGTH
+from planbook.measure import MILLIMETRE, Units
 from planbook.shape.solids import mesh_of_component
 from planbook.source import Door
 from planbook.source.findings import Finding
 from planbook.source.models.figures import ElevationModel, IsometricModel
 from planbook.source.text import Text
+from planbook.statement.general import print_box
 from planbook.statement.stated import Stated
 
 
@@ -63,18 +63,13 @@ def list_facts(stated: Stated) -> tuple[Fact, ...]:
 
 
 def _size(stated: Stated) -> str:
-    """The box around the parts as the cover shows them, to the floor of woodwork; "" without an assembly."""
+    """What the author gives, or the box around the parts as the cover shows them; "" without an assembly."""
+    if stated.statement.plan_set.overall:
+        return stated.statement.plan_set.overall
     components = stated.assemblies.get(str(stated.content.plan_set.cover), stated.components)
     # Bought rods lie inside.
     corners = [mesh_of_component(each).points for each in components if each.part is not None]
     if not corners:
         return ""
-    units = Units(stated.statement.edition.units)
-    overall = np.ptp(np.concatenate(corners), axis=0)
-    printed = [_printed(millimetres * MILLIMETRE, units) for millimetres in overall.tolist()]
-    return f"{' × '.join(text for text, _ in printed)} {printed[0][1]}"
-
-
-def _printed(nanometres: float, units: Units) -> tuple[str, str]:
-    length = print_quantity(Quantity(nanometres, LENGTH), units, Precision.WOODWORK)
-    return length.text, length.unit
+    box = np.ptp(np.concatenate(corners), axis=0) * MILLIMETRE
+    return print_box(box.tolist(), Units(stated.statement.edition.units))

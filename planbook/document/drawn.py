@@ -8,10 +8,10 @@ from itertools import chain
 
 from planbook.document.check_bars import check_bars
 from planbook.document.cover import draw_cover
-from planbook.document.figures import Room, draw_figure, is_wide
+from planbook.document.figures import Room, draw_figure, is_large, is_wide
 from planbook.document.fill import placed_figures
 from planbook.document.images import Image, drawing_image
-from planbook.document.papers import COLUMN, COVER_HEIGHT, FIGURE_HEIGHT, PAPERS
+from planbook.document.papers import COLUMN, COVER_HEIGHT, FIGURE_HEIGHT, LARGE_FIGURE_HEIGHT, PAPERS
 from planbook.drawing import draw_sheet
 from planbook.drawing.recording import Drawing, Stroke
 from planbook.source import Door
@@ -77,11 +77,13 @@ def draw_all(stated: Stated, door: Door) -> tuple[Drawn, tuple[Finding, ...]]:
 
 
 def _rooms(stated: Stated, shown: tuple[str, ...]) -> Mapping[str, Room]:
-    """A column for a figure in a build step, the full width for a wide one on a page of prose."""
+    """A column for a figure in a build step, the full width for a wide one on a page of prose and for a large one."""
     full = PAPERS[stated.statement.edition.paper].text_width
     in_steps = placed_figures(prose.html for prose in stated.prose if prose.slot == "step")
     rooms = {}
     for name in shown:
-        wide = is_wide(stated.content.figures[Text(name)]) and name not in in_steps
-        rooms[name] = Room(full, FIGURE_HEIGHT, wide=True) if wide else Room(COLUMN, FIGURE_HEIGHT)
+        model = stated.content.figures[Text(name)]
+        large = is_large(model)
+        wide = large or (is_wide(model) and name not in in_steps)
+        rooms[name] = Room(full if wide else COLUMN, LARGE_FIGURE_HEIGHT if large else FIGURE_HEIGHT, wide)
     return rooms

@@ -99,3 +99,8 @@ def _finding(message: str, remedy: str, at: Text) -> Finding:
 def is_wide(model: AnyFigure) -> bool:
     """Whether a figure takes the full width of a page of prose: assemblies and charts, which have most to show."""
     return isinstance(model, OfAssemblyModel | ChartModel)
+
+
+def is_large(model: AnyFigure) -> bool:
+    """Whether a figure asks for most of a page."""
+    return isinstance(model, OfAssemblyModel) and model.large

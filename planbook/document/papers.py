@@ -26,9 +26,11 @@ class Paper:
 
 COLUMN: Final = 124.0
 """The column of prose; what is left of the text width stands empty or holds notes on its left."""
-FIGURE_HEIGHT: Final = 92.0
+FIGURE_HEIGHT: Final = 84.0
 """The greatest height of a figure: two of them fit a page with words between."""
-_ROOM: Final = 0.6
+LARGE_FIGURE_HEIGHT: Final = 170.0
+"""That of a figure which asks for most of a page: its caption and a paragraph stand beside it."""
+_ROOM: Final = 0.55
 """Of a page's height that must be free below the head of a chapter."""
 COVER_HEIGHT: Final = 110.0
 

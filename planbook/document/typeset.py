@@ -116,7 +116,12 @@ def _mark_words(root: Any) -> Iterator[Words]:
             own = f"mark.{count}"
             element.set("id", own)
         if own:
-            yield Words(own, own if not mark else "", mark, " ".join("".join(element.itertext()).split()))
+            yield Words(
+                own,
+                own if not mark else "",
+                mark,
+                " ".join("".join(element.itertext()).replace("\N{WORD JOINER}", "").split()),
+            )
 
 
 def _set_page(page: Any) -> SetPage:

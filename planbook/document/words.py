@@ -18,13 +18,19 @@ MONTHS: Final = (
 
 
 def as_html(text: str) -> Markup:
-    """`23 5/8 in` with a real fraction; the text that is read back keeps its space and its slash."""
+    """`23 5/8 in` with a real fraction, in one line; the text that is read back keeps its space and its slash."""
     kept = _BEFORE_UNIT.sub("\N{NO-BREAK SPACE}", text)
     pieces = _BEFORE_FRACTION.split(str(escape(kept)))
-    joined = '<span class="gap"> </span>'.join(
+    joined = '<span class="gap">\N{NO-BREAK SPACE}</span>'.join(
         _FRACTION.sub(r'<span class="f">\1/\2</span>', piece) for piece in pieces
     )
     return Markup(joined)
+
+
+def unbroken(text: str) -> list[str]:
+    """The pieces between which a printed text may break into lines: `planed`, `to`, `1 3/4 in`."""
+    whole = _BEFORE_FRACTION.sub("\N{NO-BREAK SPACE}", _BEFORE_UNIT.sub("\N{NO-BREAK SPACE}", text))
+    return [piece for piece in whole.split(" ") if piece]
 
 
 def long_date(iso: str) -> str:

@@ -16,7 +16,7 @@ from planbook.drawing.curves import XY
 from planbook.drawing.hidden import Chain, Kind, Scene, Sight, lines_of, regions_of, tones_of
 from planbook.drawing.ink import Box
 from planbook.drawing.lines import stroke
-from planbook.drawing.recording import Drawing, LineTo, Pen, Primitive, Pt, Stroke
+from planbook.drawing.recording import Circle, Drawing, LineTo, Pen, Primitive, Pt, Stroke
 from planbook.drawing.scale_bar import HEIGHT as BAR_HEIGHT
 from planbook.drawing.scale_bar import scale_bar
 from planbook.drawing.tracing import Setting
@@ -73,10 +73,11 @@ def draw_scene(scene: Scene, look: Look) -> Drawing:
     drawn += (stroke(setting(XY(*a)), setting(XY(*b))) for a, b in look.traces)
     if window is not None:
         drawn.append(_traced([XY(*p) for p in window.exterior.coords], setting, Pen.GRID))
-    bottom = picture.bottom + margin + BAR_HEIGHT - 1.5
+    marks = balloons(_targets(scene, look.labels, setting, window), picture) if look.labels else ()
+    below = any(isinstance(mark, Circle) and mark.centre.y > picture.bottom for mark in marks)
+    bottom = picture.bottom + (MARGIN if below else _PAD) + BAR_HEIGHT - 1.5
     drawn += scale_bar(setting.scale / look.enlarged, _BAR, picture.left, bottom, look.units)
-    if look.labels:
-        drawn += balloons(_targets(scene, look.labels, setting, window), picture)
+    drawn += marks
     return Drawing(look.room[0], bottom + 1.5, tuple(drawn), look.title)
 
 

@@ -51,6 +51,8 @@ _NEWTON = _METRE
 _PASCAL = 1 / _METRE
 _POUND_FORCE = _POUND * Fraction("9.80665") * _METRE
 
+_RAISED = str.maketrans("0123456789", "⁰¹²³⁴⁵⁶⁷⁸⁹")
+
 _LENGTHS = {"um": _METRE / 10**6, "mm": _METRE / 1000, "cm": _METRE / 100, "m": _METRE, "in": _INCH, "ft": 12 * _INCH}
 _ANGLES = {"deg": Fraction(1), "rad": Fraction(180 / math.pi)}
 _MASSES = {"g": Fraction(1, 1000), "kg": Fraction(1), "oz": _POUND / 16, "lb": _POUND}
@@ -112,12 +114,12 @@ _WORDS: Mapping[Dimensionality, str] = MappingProxyType(
 
 
 def in_words(kind: Dimensionality) -> str:
-    """`a length`, `a force`; for what has no name of its own, `a quantity in kg mm/s^2`."""
+    """`a length`, `a force`; for what has no name of its own, `a quantity in kg mm/s²`."""
     return _WORDS.get(kind) or f"a quantity in {base_signs(kind)}"
 
 
 def base_signs(kind: Dimensionality) -> str:
-    """The coherent unit by its signs, metre for length: `kg m^2/s^3`."""
+    """The coherent unit by its signs, metre for length: `kg m²/s³`."""
     exponents = {"kg": kind.mass, "m": kind.length, "s": kind.time, "deg": kind.angle}
     over = " ".join(_powered(sign, exponent) for sign, exponent in exponents.items() if exponent > 0)
     under = " ".join(_powered(sign, -exponent) for sign, exponent in exponents.items() if exponent < 0)
@@ -125,4 +127,4 @@ def base_signs(kind: Dimensionality) -> str:
 
 
 def _powered(sign: str, exponent: int) -> str:
-    return sign if exponent == 1 else f"{sign}^{exponent}"
+    return sign if exponent == 1 else f"{sign}{str(exponent).translate(_RAISED)}"

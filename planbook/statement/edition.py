@@ -23,7 +23,7 @@ from planbook.source.text import Text
 from planbook.statement.auditing import audit_statement
 from planbook.statement.calculations import CALCULATIONS, state_calculations
 from planbook.statement.freedom import Freedom
-from planbook.statement.general import state_general
+from planbook.statement.general import state_general, state_overall
 from planbook.statement.judging import judge_rules
 from planbook.statement.model import (
     FORM,
@@ -197,6 +197,7 @@ def _state_edition(name: str, model: EditionModel, content: Content) -> EditionS
 def _state_set(content: Content, worked: _Worked, told: Told) -> tuple[SetStated, Findings]:
     model = content.plan_set
     general, findings = state_general(model.tolerances, worked.design, worked.units)
+    overall, more = state_overall(model.overall, worked.design, worked.units)
     return SetStated(
         key=content.key,
         code=str(model.code),
@@ -210,7 +211,8 @@ def _state_set(content: Content, worked: _Worked, told: Told) -> tuple[SetStated
         approved_by=str(model.approved_by),
         general_tolerance=general.lines if general else (),
         caliper_tolerance=general.caliper if general else "",
-    ), findings
+        overall=overall,
+    ), (*findings, *more)
 
 
 def _state_measures(
@@ -276,8 +278,9 @@ def _picture(content: Content, worked: _Worked, plan: Plan, door: Door, told: To
 
 
 def _wording(part: str, worked: _Worked, told: Told) -> Wording:
-    called = {each.feature for each in worked.dimensions.values() if each.part == part and each.callout}
-    return Wording(told.notes[part], told.remarks[part], frozenset(called))
+    called = [each for each in worked.dimensions.values() if each.part == part and each.callout]
+    shared = {equal.feature for each in called for equal in each.also}
+    return Wording(told.notes[part], told.remarks[part], frozenset(each.feature for each in called) | shared)
 
 
 def _state_figures(content: Content, pictured: Shown, told: Told) -> dict[str, FigureStated]:

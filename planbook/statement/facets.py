@@ -237,7 +237,7 @@ SET: tuple[Facet[SetStated], ...] = _texts(
         "key": "key", "code": "code", "title": "title", "subtitle": "subtitle", "summary": "summary",
         "workshop": "workshop", "workshop_place": "place", "rights": "rights", "drawn_by": "drawn by",
         "approved_by": "approved by", "general_tolerance": "general tolerance",
-        "caliper_tolerance": "caliper tolerance",
+        "caliper_tolerance": "caliper tolerance", "overall": "size over all",
     },
     counting=("general_tolerance", "caliper_tolerance"),
 )  # fmt: skip

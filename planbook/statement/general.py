@@ -1,7 +1,8 @@
-"""What holds where a sheet states no tolerance: the lines of the general note, and how near caliper work is to be."""
+"""What the whole set states: the general tolerances, how near caliper work is to be, and the size over all."""
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import NamedTuple
 
 from planbook.design import Design
@@ -9,7 +10,7 @@ from planbook.measure import CALIPER_TOLERANCE, UNIT_SIGNS, Precision, Quantity,
 from planbook.measure.dimensionality import ANGLE, LENGTH, Dimensionality
 from planbook.source.findings import Finding, Severity
 from planbook.source.models.plan_set import GeneralTolerances
-from planbook.source.text import Text
+from planbook.source.text import Formula, Text
 
 
 class General(NamedTuple):
@@ -48,6 +49,22 @@ def state_general(model: GeneralTolerances, design: Design, units: Units) -> tup
     )
     caliper = f"{print_tolerance(fine, fine, units, Precision.CALIPER).text} {UNIT_SIGNS[units]}"
     return General(lines, caliper), tuple(found)
+
+
+def state_overall(sizes: tuple[Formula, ...] | None, design: Design, units: Units) -> tuple[str, tuple[Finding, ...]]:
+    """Length, depth and height in one line, as the cover gives them; "" where the author leaves them to the parts."""
+    solved = [design.solve(formula, LENGTH) for formula in sizes or ()]
+    found = tuple(finding for _, findings in solved for finding in findings)
+    lengths = [value.number for value, _ in solved if value is not None]
+    if not lengths or found:
+        return "", found
+    return print_box(lengths, units), found
+
+
+def print_box(lengths: Iterable[float], units: Units) -> str:
+    """`1500 × 600 × 760 mm` from nanometres."""
+    printed = [print_quantity(Quantity(each, LENGTH), units, Precision.WOODWORK) for each in lengths]
+    return f"{' × '.join(each.text for each in printed)} {printed[0].unit}"
 
 
 def _not_positive(name: str, formula: Text, kind: Dimensionality, units: Units) -> Finding:

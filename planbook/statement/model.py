@@ -45,6 +45,8 @@ class SetStated:
     """Lines of the general tolerance note, printed on every sheet."""
     caliper_tolerance: str = ""
     """What holds for caliper work without a tolerance of its own: "±0.1 mm". "" where an older release said nothing."""
+    overall: str = ""
+    """Length, depth and height where the author gives them: "1500 × 600 × 760 mm"."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -28,7 +28,8 @@ from planbook.statement.printing import accepted_range, state_printed
 class Wording:
     """A part's notes, and the remarks on its features by name, all values filled in.
 
-    `called` are the features with a callout, in which a remark stands; the others' stand among the notes.
+    `called` are the features with a callout, of their own or shared, in which a remark stands; the others' stand among
+    the notes.
     """
 
     notes: tuple[str, ...]
@@ -36,9 +37,19 @@ class Wording:
     called: frozenset[str]
 
     def all_notes(self) -> tuple[str, ...]:
-        """The notes, and after them the remarks that stand in no callout: `Left housing: square the top.`"""
+        """The notes, and after them the remarks that stand in no callout: `Left housing: square the top.`
+
+        A remark that opens with a capital is a sentence of its own, and stands without the feature's name.
+        """
         loose = ((name, words) for name, words in self.remarks.items() if words and name not in self.called)
-        return (*self.notes, *(f"{capital(name.replace('_', ' '))}: {_sentence(words)}" for name, words in loose))
+        return (
+            *self.notes,
+            *(_sentence(words if words[0].isupper() else f"{_named(name)}: {words}") for name, words in loose),
+        )
+
+
+def _named(name: str) -> str:
+    return capital(name.replace("_", " "))
 
 
 def _sentence(words: str) -> str:

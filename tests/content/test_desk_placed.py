@@ -162,7 +162,7 @@ def test_every_part_is_used_in_a_build_step() -> None:
 
 def test_the_desk_is_large_enough_to_be_a_demo() -> None:
     desk = content("sewing-desk")
-    assert len(desk.parts) == 28
+    assert len(desk.parts) == 29
     assert len(desk.pages) >= 6
     assert len(desk.steps) == 12
     assert {edition.built for edition in desk.plan_set.editions.values()} == {False}

@@ -59,15 +59,26 @@ def test_a_measure_that_a_hold_names_is_asked_for_in_the_unit_of_the_edition() -
     measure = quantity("parameter:tote.length", printed(460, "18 1/2", "millimetre"))
     prose = tuple(replace(each, hold_html=f"It is {measure}, all {measure}.") for each in stated.prose)
     log = build_log(replace(stated, prose=prose))
-    assert [line.measures for line in log.steps] == [("460\N{NO-BREAK SPACE}mm",)] * 2
+    assert [line.measures for line in log.steps] == [(("for", "460\N{NO-BREAK SPACE}mm"),)] * 2
     assert [line.measures for line in build_log(stated).steps] == [(), ()]
+
+
+@pytest.mark.parametrize(
+    ("words", "limit"),
+    [("agree within", "at most"), ("lies under it by at most", "at most"), ("is at least", "at least"), ("is", "for")],
+)
+def test_a_limit_is_asked_for_as_the_hold_says_it(words: str, limit: str) -> None:
+    stated = state()
+    measure = quantity("parameter:tote.length", printed(1.5, "1/16", "millimetre"))
+    prose = tuple(replace(each, hold_html=f"It {words} {measure}.") for each in stated.prose)
+    assert [each for each, _ in build_log(replace(stated, prose=prose)).steps[0].measures] == [limit]
 
 
 def test_a_fraction_to_measure_stays_a_real_one() -> None:
     stated = state("inch", "letter")
     measure = quantity("parameter:tote.length", printed(460, "18 1/2", "inch"))
     prose = tuple(replace(each, hold_html=f"It is {measure}.") for each in stated.prose)
-    (shown,) = build_log(replace(stated, prose=prose)).steps[0].measures
+    ((_, shown),) = build_log(replace(stated, prose=prose)).steps[0].measures
     assert shown == '18\N{NO-BREAK SPACE}<span class="f">1/2</span>\N{NO-BREAK SPACE}in'
 
 
@@ -83,7 +94,8 @@ def test_a_step_shows_what_is_tried_dry_and_the_order_of_gluing(door: Door) -> N
     done, findings = compose(replace(stated, prose=prose, statement=replace(stated.statement, steps=steps)), door)
     assert done is not None
     assert findings == ()
-    text = " ".join(page_texts(done.pdf)[done.places.targets["step.close"].page - 1].split())
+    first = done.places.targets["step.close"].page - 1
+    text = " ".join(" ".join(page_texts(done.pdf)[first : first + 2]).split())
     assert "Dry fit It closes by hand. Glue-up 2 Side → 1 End Open time 5 to 10 min" in text
     assert text.count("Dry fit") == 1
 

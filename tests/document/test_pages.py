@@ -125,7 +125,7 @@ def test_fonts_are_embedded_and_are_the_packaged_ones(edition: Composed) -> None
 
 
 def test_fractions_are_set_as_fractions_and_read_back_with_space_and_slash(imperial: Composed) -> None:
-    assert '18 <span class="f">1/2</span>' in imperial.html.replace('<span class="gap"> </span>', " ")
+    assert '18 <span class="f">1/2</span>' in imperial.html.replace('<span class="gap">\N{NO-BREAK SPACE}</span>', " ")
     assert "18 1/2" in " ".join(page_texts(imperial.pdf))
 
 

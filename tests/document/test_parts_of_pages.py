@@ -49,11 +49,11 @@ def test_cautions_are_told_in_full_in_their_chapter_only(door: Door) -> None:
 
 
 def test_measures_and_numbers_of_parts_stay_in_one_line() -> None:
-    measure = '<span class="q" data-mark="parameter:a b">.125 in <span class="second">[3.2 mm]</span></span>'
+    measure = '<span class="q" data-mark="parameter:a b">.125 in <span class="second">[.3 mm]</span></span>'
     kept = keep_together(f'up to {measure}; see <a class="ref" href="#part.x">ramp bar (part 11)</a>')
     assert kept == (
-        'up to \u200b<span class="q" data-mark="parameter:a b">.125\xa0in\xa0<span class="second">[3.2\xa0mm]</span>'
-        '</span>; see <a class="ref" href="#part.x">ramp bar (part\xa011)</a>'
+        'up to \u200b<span class="q" data-mark="parameter:a b">.125\xa0in\xa0<span class="second">[.\u20603\xa0mm]'
+        '</span></span>; see <a class="ref" href="#part.x">ramp bar (part\xa011)</a>'
     )
 
 

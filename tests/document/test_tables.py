@@ -10,7 +10,7 @@ from markupsafe import Markup
 
 from planbook.document.changing import changing_tables
 from planbook.document.tables import Table, change_tables, list_tables
-from planbook.document.words import as_html, long_date, version_words
+from planbook.document.words import as_html, long_date, unbroken, version_words
 from planbook.statement.model import PrintedStated, StandingStated, Statement
 
 from .tote import state
@@ -26,13 +26,17 @@ def plain(html: Markup) -> str:
 @given(st.text())
 def test_words_survive_and_nothing_in_them_is_markup(text: str) -> None:
     html = as_html(text)
-    assert Markup(html.replace('<span class="gap"> </span>', " ")).unescape().replace("</span>", "").replace(
-        '<span class="f">', ""
-    ).replace("\N{NO-BREAK SPACE}", " ") == text.replace("\N{NO-BREAK SPACE}", " ")
+    assert Markup(html.replace('<span class="gap">\N{NO-BREAK SPACE}</span>', " ")).unescape().replace(
+        "</span>", ""
+    ).replace('<span class="f">', "").replace("\N{NO-BREAK SPACE}", " ") == text.replace("\N{NO-BREAK SPACE}", " ")
+
+
+def test_a_measure_is_one_piece_for_whoever_breaks_lines() -> None:
+    assert unbroken("8/4 maple, planed to 1 3/4 in") == ["8/4", "maple,", "planed", "to", "1\xa03/4\xa0in"]
 
 
 def test_only_fractions_become_fractions() -> None:
-    assert as_html("23 5/8") == Markup('23<span class="gap"> </span><span class="f">5/8</span>')
+    assert as_html("23 5/8") == Markup('23<span class="gap">\N{NO-BREAK SPACE}</span><span class="f">5/8</span>')
     assert as_html("±1/32") == Markup('±<span class="f">1/32</span>')
     for text in ("1/4-20", "12/2026/1", "a/b", "https://a/1/2"):
         assert 'class="f"' not in as_html(text) or text == "1/4-20"

@@ -261,6 +261,28 @@ def test_a_feature_without_a_callout_has_its_note_among_those_of_the_part(tmp_pa
     assert part.features["left_housing"].note == "try it with board (part 7)"
 
 
+def test_a_note_that_is_a_sentence_stands_without_the_name_of_its_feature(tmp_path):
+    housing = 'left_housing: {groove: 5 mm, along: x, at: 9 mm, depth: 5 mm, note: "The groove is for a shelf"}'
+    board = edited(BOARD, "features:", f"features:\n          {housing}")
+    stated, _ = state(write(tmp_path, board=board), "metric")
+    assert stated.statement.parts["board"].notes[-1] == "The groove is for a shelf."
+
+
+def test_a_note_in_a_shared_callout_is_not_repeated_among_the_notes(tmp_path):
+    pegs = "".join(
+        f"\n          {side}: {{hole: 6 mm, on: {side}_end, at: [10 mm, 5 mm], depth: 20 mm, note: for a peg}}"
+        for side in ("left", "right")
+    )
+    stated, _ = state(write(tmp_path, board=edited(BOARD, "features:", f"features:{pegs}")), "metric")
+    assert not any("peg" in note for note in stated.statement.parts["board"].notes)
+
+
+def test_the_size_over_all_is_what_the_author_gives(tmp_path):
+    sized = edited(SET, "cover: ", "overall: [board.length, 100 mm, 20 mm]\n        cover: ")
+    stated, _ = state(write(tmp_path, set=sized), "metric")
+    assert stated.statement.plan_set.overall == "300 × 100 × 20 mm"
+
+
 def test_a_callout_keeps_its_note(tmp_path):
     board = edited(BOARD, "middle: {", "middle: {note: from both sides, ")
     stated, _ = state(write(tmp_path, board=board), "metric")

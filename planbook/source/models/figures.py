@@ -43,6 +43,7 @@ class OfAssemblyModel(ContentModel):
     show: Annotated[tuple[Text, ...] | None, Field(description="Components drawn; all without it.")] = None
     emphasise: Annotated[tuple[Text, ...], Field(description="Components in black; the others turn grey.")] = ()
     label: Annotated[Flag, Field(description="Whether part references with leaders are drawn.")] = False
+    large: Annotated[Flag, Field(description="From margin to margin and most of a page high.")] = False
     caption: Text
     alt: Annotated[Text, Field(description="What the figure shows, in words.")]
 

@@ -74,6 +74,10 @@ class SetModel(ContentModel):
         Formula | None, Field(description="The thinnest wood that features may leave, e.g. make.wall.")
     ] = None
     cover: Annotated[Text, Field(description="The figure (figures.yaml) shown on the cover.")]
+    overall: Annotated[
+        tuple[Formula, Formula, Formula] | None,
+        Field(description="Length, depth and height of the piece; without it those of the box round all parts."),
+    ] = None
     cautions: Annotated[
         tuple[Text, ...], Field(description="Names of cautions on the cautions page (cautions.yaml or shared).")
     ]
