@@ -8,7 +8,7 @@ import numpy as np
 
 from planbook.document.figures import Room, draw_figure
 from planbook.document.images import Image, drawing_image
-from planbook.drawing import draw_elevation, draw_isometric
+from planbook.drawing import Canvas, draw_elevation, draw_isometric
 from planbook.measure import MILLIMETRE, Units
 from planbook.shape.solids import mesh_of_component
 from planbook.source import Door
@@ -36,15 +36,12 @@ def draw_cover(stated: Stated, door: Door, room: Room) -> tuple[Image | None, tu
     if not isinstance(model, ElevationModel | IsometricModel):
         return draw_figure(stated, door, name, room)
     components = [each for each in stated.assemblies[name] if model.show is None or each.name in model.show]
-    alt, units = stated.statement.figures[name].alt, stated.statement.edition.units
+    canvas = Canvas(room.width, room.height, units=stated.statement.edition.units)
     if isinstance(model, IsometricModel):
-        drawing = draw_isometric(
-            components, model.seen_from, width=room.width, height=room.height, units=units, shaded=True
-        )
+        drawing = draw_isometric(components, model.seen_from, canvas, shaded=True)
     else:
-        every = {each.name for each in components}
-        drawing = draw_elevation(components, model.elevation, every, width=room.width, height=room.height, units=units)
-    return drawing_image("cover", drawing, alt), ()
+        drawing = draw_elevation(components, model.elevation, canvas, emphasise={each.name for each in components})
+    return drawing_image("cover", drawing, stated.statement.figures[name].alt), ()
 
 
 def list_facts(stated: Stated) -> tuple[Fact, ...]:

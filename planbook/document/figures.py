@@ -8,7 +8,7 @@ from typing import Final
 from planbook.document.charts import draw_chart
 from planbook.document.images import Image, drawing_image
 from planbook.document.pictures import PictureError, clean_picture
-from planbook.drawing import draw_elevation, draw_exploded, draw_isometric, draw_part_figure, draw_step
+from planbook.drawing import Canvas, draw_elevation, draw_exploded, draw_isometric, draw_part_figure, draw_step
 from planbook.drawing.recording import Drawing
 from planbook.source import Door, Refused
 from planbook.source.findings import Finding, Severity
@@ -59,19 +59,21 @@ def _draw(stated: Stated, name: str, model: ElevationModel | IsometricModel | Pa
     if isinstance(model, PartFigureModel):
         return draw_part_figure(stated.statement, model.part, model.view, model.emphasise, room.width, room.height)
     components = stated.assemblies[name]
-    labels = {each.name: str(each.part.number) for each in components if each.part} if model.label else None
+    labels = {each.name: str(each.part.number) for each in components if each.part} if model.label else {}
     draw = draw_isometric if isinstance(model, IsometricModel) else draw_elevation
-    return draw(components, model.seen_from, model.emphasise, model.show, labels, room.width, room.height, units)
+    canvas = Canvas(room.width, room.height, labels, units)
+    return draw(components, model.seen_from, canvas, emphasise=model.emphasise, show=model.show)
 
 
 def _draw_staged(stated: Stated, name: str, model: ExplodedModel | StepFigureModel, room: Room) -> Drawing:
     stage, units = stated.stages[name], stated.statement.edition.units
     components = [each for each in stated.assemblies[name] if each.name in stage.show]
     labels = {each.name: str(each.part.number) for each in components if each.part and each.name in stage.labelled}
+    canvas = Canvas(room.width, room.height, labels, units)
     if isinstance(model, StepFigureModel):
-        return draw_step(components, model.seen_from, stage.emphasise, labels, room.width, room.height, units)
+        return draw_step(components, model.seen_from, stage.emphasise, canvas)
     moves = {key: (way.x * _MM, way.y * _MM, way.z * _MM) for key, way in stage.moves.items()}
-    return draw_exploded(components, model.seen_from, moves, labels, room.width, room.height, units)
+    return draw_exploded(components, model.seen_from, moves, canvas)
 
 
 def _show_picture(

@@ -6,11 +6,13 @@ Sheets are drawn from the statement alone.
 
 from planbook.drawing.elevation import draw_elevation, draw_exploded, draw_isometric, draw_step
 from planbook.drawing.part_figure import draw_part_figure
+from planbook.drawing.picture import Canvas
 from planbook.drawing.recording import Drawing
 from planbook.drawing.sheet import draw_sheet
 from planbook.drawing.svg import label_places, to_svg
 
 __all__ = [
+    "Canvas",
     "Drawing",
     "draw_elevation",
     "draw_exploded",

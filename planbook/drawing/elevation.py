@@ -8,13 +8,14 @@ from typing import Final
 import numpy as np
 
 from planbook.drawing.hidden import NATURAL, SIDES, Scene, isometric, regions_of, scene_of
-from planbook.drawing.picture import Bounds, Look, draw_scene
+from planbook.drawing.picture import Bounds, Canvas, Look, draw_scene
 from planbook.drawing.recording import Drawing
 from planbook.drawing.trace_lines import Shift, trace_lines
 from planbook.shape.model import Component
 from planbook.shape.solids import Mesh, mesh_of_component
 from planbook.source.models.figures import Corner
 
+PLAIN: Final = Canvas()
 _BELOW: Final = 1.6
 """So much more must show from below before a step is shown from there: a person seldom looks at a desk so."""
 _MARGIN: Final = 0.35
@@ -26,36 +27,27 @@ _WORTH: Final = 1.5
 def draw_elevation(
     components: Sequence[Component],
     side: str,
+    canvas: Canvas = PLAIN,
+    *,
     emphasise: Collection[str] = (),
     show: Collection[str] | None = None,
-    labels: Mapping[str, str] | None = None,
-    width: float = 160.0,
-    height: float = 100.0,
-    units: str = "millimetre",
-    title: str = "",
 ) -> Drawing:
-    """The components (all, or those named in `show`) from a side, at most `width` by `height` millimetres.
+    """The components (all, or those named in `show`) from a side: front, rear, left, right, top or below.
 
-    `side`: front, rear, left, right, top or below. Components in `emphasise` are tinted with black edges, and dashed
-    where something covers them; all others then turn grey. `labels` gives part references by component name. The
-    drawing's height is what is really used.
+    Components in `emphasise` are tinted with black edges, and dashed where something covers them; all others then turn
+    grey. The drawing's height is what is really used.
     """
     chosen = [c for c in components if show is None or c.name in show]
-    look = Look((width, height), 1.0, frozenset(emphasise), labels or {}, units, title)
-    return draw_scene(scene_of(_meshes(chosen), SIDES[side]), look)
+    return draw_scene(scene_of(_meshes(chosen), SIDES[side]), Look(canvas, 1.0, frozenset(emphasise)))
 
 
 def draw_isometric(
     components: Sequence[Component],
     corner: str,
+    canvas: Canvas = PLAIN,
+    *,
     emphasise: Collection[str] = (),
     show: Collection[str] | None = None,
-    labels: Mapping[str, str] | None = None,
-    width: float = 160.0,
-    height: float = 100.0,
-    units: str = "millimetre",
-    title: str = "",
-    *,
     shaded: bool = False,
 ) -> Drawing:
     """The same from over a corner, or from below one: a value of `Corner`.
@@ -64,39 +56,23 @@ def draw_isometric(
     `shaded`: faces are in tones by the way they face the light.
     """
     chosen = [c for c in components if show is None or c.name in show]
-    look = Look((width, height), NATURAL, frozenset(emphasise), labels or {}, units, title, shaded=shaded)
+    look = Look(canvas, NATURAL, frozenset(emphasise), shaded=shaded)
     return draw_scene(scene_of(_meshes(chosen), isometric(Corner(corner))), look)
 
 
 def draw_exploded(
-    components: Sequence[Component],
-    corner: str,
-    moves: Mapping[str, Shift],
-    labels: Mapping[str, str] | None = None,
-    width: float = 160.0,
-    height: float = 100.0,
-    units: str = "millimetre",
-    title: str = "",
+    components: Sequence[Component], corner: str, moves: Mapping[str, Shift], canvas: Canvas = PLAIN
 ) -> Drawing:
     """The components taken apart: each moved by its entry in `moves` (millimetres in the world), with trace lines."""
     meshes = _meshes(components)
     moved = {name: _moved(mesh, moves.get(name, (0.0, 0.0, 0.0))) for name, mesh in meshes.items()}
     facing = isometric(Corner(corner))
     scene = scene_of(moved, facing)
-    traces = trace_lines(meshes, moves, scene, facing)
-    look = Look((width, height), NATURAL, labels=labels or {}, units=units, title=title, traces=traces)
-    return draw_scene(scene, look)
+    return draw_scene(scene, Look(canvas, NATURAL, traces=trace_lines(meshes, moves, scene, facing)))
 
 
 def draw_step(
-    components: Sequence[Component],
-    corner: str | None,
-    added: Collection[str],
-    labels: Mapping[str, str] | None = None,
-    width: float = 160.0,
-    height: float = 100.0,
-    units: str = "millimetre",
-    title: str = "",
+    components: Sequence[Component], corner: str | None, added: Collection[str], canvas: Canvas = PLAIN
 ) -> Drawing:
     """What a step adds in black, the other components grey; cropped to what is added where that is small.
 
@@ -104,9 +80,8 @@ def draw_step(
     """
     meshes = _meshes(components)
     scene = scene_of(meshes, isometric(Corner(corner) if corner else best_corner(meshes, added)))
-    crop = _crop(scene, added, width / height)
-    look = Look((width, height), NATURAL, frozenset(added), labels or {}, units, title, crop)
-    return draw_scene(scene, look)
+    crop = _crop(scene, added, canvas.width / canvas.height)
+    return draw_scene(scene, Look(canvas, NATURAL, frozenset(added), crop))
 
 
 def best_corner(meshes: Mapping[str, Mesh], added: Collection[str]) -> Corner:

@@ -41,19 +41,30 @@ Piece = tuple[tuple[float, float], tuple[float, float]]
 
 
 @dataclass(frozen=True, slots=True)
-class Look:
-    """How a scene is shown. `enlarged`: a length along an axis of the assembly over the same as projected.
+class Canvas:
+    """What any picture of the assembly is drawn on: at most `width` by `height` millimetres.
 
-    `room` is the most width and height; `labels` gives part references by component; `crop` is what is shown of the
-    plane of view, all without it; `traces` are narrow lines besides the scene's own. `shaded`: faces in tones.
+    `labels` gives part references by component name; `units` are those of the scale bar; `title` is its words.
     """
 
-    room: tuple[float, float]
-    enlarged: float = 1.0
-    emphasise: frozenset[str] = frozenset()
+    width: float = 160.0
+    height: float = 100.0
     labels: Mapping[str, str] = field(default_factory=dict)
     units: str = "millimetre"
     title: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """How a scene is shown. `enlarged`: a length along an axis of the assembly over the same as projected.
+
+    `crop` is what is shown of the plane of view, all without it; `traces` are narrow lines besides the scene's own.
+    `shaded`: faces in tones.
+    """
+
+    canvas: Canvas
+    enlarged: float = 1.0
+    emphasise: frozenset[str] = frozenset()
     crop: Bounds | None = None
     traces: Sequence[Piece] = ()
     shaded: bool = False
@@ -61,11 +72,12 @@ class Look:
 
 def draw_scene(scene: Scene, look: Look) -> Drawing:
     """The picture; its height is what is really used."""
+    canvas = look.canvas
     if not scene.names:
-        return Drawing(look.room[0], BAR_HEIGHT, (), look.title)
-    margin = MARGIN if look.labels else _PAD
+        return Drawing(canvas.width, BAR_HEIGHT, (), canvas.title)
+    margin = MARGIN if canvas.labels else _PAD
     bounds = look.crop or scene.box
-    setting, picture = _setting(bounds, look.room, margin, look.enlarged)
+    setting, picture = _setting(bounds, (canvas.width, canvas.height), margin, look.enlarged)
     window = shapely.box(*bounds) if look.crop else None
     strong = look.emphasise & set(scene.names)
     drawn = list(_shades(scene, setting, window)) if look.shaded else []
@@ -73,12 +85,12 @@ def draw_scene(scene: Scene, look: Look) -> Drawing:
     drawn += (stroke(setting(XY(*a)), setting(XY(*b))) for a, b in look.traces)
     if window is not None:
         drawn.append(_traced([XY(*p) for p in window.exterior.coords], setting, Pen.GRID))
-    marks = balloons(_targets(scene, look.labels, setting, window), picture) if look.labels else ()
+    marks = balloons(_targets(scene, canvas.labels, setting, window), picture) if canvas.labels else ()
     below = any(isinstance(mark, Circle) and mark.centre.y > picture.bottom for mark in marks)
     bottom = picture.bottom + (MARGIN if below else _PAD) + BAR_HEIGHT - 1.5
-    drawn += scale_bar(setting.scale / look.enlarged, _BAR, picture.left, bottom, look.units)
+    drawn += scale_bar(setting.scale / look.enlarged, _BAR, picture.left, bottom, canvas.units)
     drawn += marks
-    return Drawing(look.room[0], bottom + 1.5, tuple(drawn), look.title)
+    return Drawing(canvas.width, bottom + 1.5, tuple(drawn), canvas.title)
 
 
 def _setting(bounds: Bounds, room: tuple[float, float], margin: float, enlarged: float) -> tuple[Setting, Box]:

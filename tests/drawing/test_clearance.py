@@ -11,7 +11,7 @@ from collections.abc import Callable
 
 import pytest
 
-from planbook.drawing import draw_elevation, draw_sheet, to_svg
+from planbook.drawing import Canvas, draw_elevation, draw_sheet, to_svg
 from tests.drawing import samples
 from tests.drawing.assemblies import desk_like
 from tests.drawing.checker import faults, read
@@ -135,5 +135,5 @@ def test_balloons_touch_nothing_but_what_they_name() -> None:
     components = desk_like()
     labels = {component.name: str(k + 1) for k, component in enumerate(components)}
     for side in ("front", "rear", "left", "right", "top", "below"):
-        svg = to_svg(draw_elevation(components, side, labels=labels), "e")
+        svg = to_svg(draw_elevation(components, side, Canvas(labels=labels)), "e")
         assert [fault for fault in faults(svg) if " on " in fault] == []

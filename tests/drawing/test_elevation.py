@@ -9,7 +9,7 @@ import pytest
 import shapely
 from shapely.geometry import box
 
-from planbook.drawing import draw_elevation, draw_isometric, to_svg
+from planbook.drawing import Canvas, draw_elevation, draw_isometric, to_svg
 from planbook.drawing.hidden import SIDES as FACINGS
 from planbook.drawing.hidden import isometric, regions_of, scene_of
 from planbook.drawing.recording import FILLS, Circle, Drawing, Label, LineTo, Pen, Stroke
@@ -146,7 +146,7 @@ def test_references_point_at_what_is_seen() -> None:
     """Each balloon's dot lies in the visible part of its component; what is not seen gets none."""
     components = desk_like()
     labels = {component.name: component.name for component in components}
-    drawing = draw_elevation(components, "top", labels=labels, width=300, height=200)
+    drawing = draw_elevation(components, "top", Canvas(300, 200, labels))
     shown = {p.text for p in drawing.primitives if isinstance(p, Label)}
     assert "top" in shown
     assert "bar" not in shown
@@ -155,7 +155,7 @@ def test_references_point_at_what_is_seen() -> None:
 def test_a_scale_bar_is_true() -> None:
     board_only = [Component("b", Placement(at(0, 0, 0), X, Y, Z), shaped(board(1000, 80, 20)))]
     for units, unit in (("millimetre", 1.0), ("inch", 25.4)):
-        svg = to_svg(draw_elevation(board_only, "top", width=102, height=60, units=units), "e")
+        svg = to_svg(draw_elevation(board_only, "top", Canvas(102, 60, units=units)), "e")
         (text,) = re.findall(r">(\d+) (?:mm|in)<", svg)
         (bar,) = re.findall(
             r'd="M1 [\d.]+L([\d.]+) [\d.]+L[\d.]+ [\d.]+L[\d.]+ [\d.]+Z" stroke="#1a1a1a" stroke-width="0.25"', svg
@@ -165,7 +165,7 @@ def test_a_scale_bar_is_true() -> None:
 
 def test_pictures_fit_the_room_they_are_given() -> None:
     for side in SIDES:
-        drawing = draw_elevation(desk_like(), side, labels={"top": "1"}, width=150, height=90)
+        drawing = draw_elevation(desk_like(), side, Canvas(150, 90, {"top": "1"}))
         assert drawing.width <= 150
         assert drawing.height <= 90 + 1e-6
         for p in drawing.primitives:
@@ -174,13 +174,13 @@ def test_pictures_fit_the_room_they_are_given() -> None:
 
 
 def test_nothing_to_show_is_an_empty_picture() -> None:
-    assert draw_elevation((), "front", title="nothing").primitives == ()
+    assert draw_elevation((), "front", Canvas(title="nothing")).primitives == ()
 
 
 def test_an_isometric_picture_is_true_along_the_axes() -> None:
     """A cube of 100 mm in a room that is wide enough stands at full size: each of its nine seen edges is 100 mm."""
     cube = Component("cube", Placement(at(0, 0, 0), X, Y, Z), shaped(board(100, 100, 100)))
-    drawing = draw_isometric([cube], "front_left", width=300, height=300)
+    drawing = draw_isometric([cube], "front_left", Canvas(300, 300))
     for pen, count in ((Pen.EDGE, 6), (Pen.INNER, 3)):
         long = sum(_length(stroke) for stroke in strokes(drawing, pen))
         assert long == pytest.approx(100 * count, abs=0.02)
@@ -196,7 +196,7 @@ def _length(stroke: Stroke) -> float:
 @pytest.mark.parametrize("corner", list(Corner))
 def test_isometric_pictures_fit_their_room_and_keep_their_references_apart(corner: Corner) -> None:
     labels = {component.name: str(k) for k, component in enumerate(desk_like())}
-    drawing = draw_isometric(desk_like(), corner, labels=labels, width=150, height=110)
+    drawing = draw_isometric(desk_like(), corner, Canvas(150, 110, labels))
     assert drawing.height <= 110 + 1e-6
     balloons = [p for p in drawing.primitives if isinstance(p, Circle) and p.fill == "white"]
     assert len(balloons) >= 3

@@ -7,7 +7,7 @@ import math
 import numpy as np
 import pytest
 
-from planbook.drawing import draw_exploded, draw_step
+from planbook.drawing import Canvas, draw_exploded, draw_step
 from planbook.drawing.elevation import best_corner
 from planbook.drawing.hidden import isometric, scene_of
 from planbook.drawing.recording import Drawing, Label, Pen, Stroke
@@ -69,7 +69,7 @@ def test_a_way_in_two_directions_follows_the_axes_and_only_where_no_straight_one
 def test_an_exploded_view_moves_what_it_is_told_to() -> None:
     """Blocks side by side, one moved 60 mm away: the picture grows by the projected way, at full size."""
     pair = [block("a", 0, 0, 0), block("b", 40, 0, 0)]
-    heights = [draw_exploded(pair, "front_left", {"b": (0, 0, up)}, width=400, height=400).height for up in (0.0, 60.0)]
+    heights = [draw_exploded(pair, "front_left", {"b": (0, 0, up)}, Canvas(400, 400)).height for up in (0.0, 60.0)]
     assert heights[1] - heights[0] == pytest.approx(60, abs=0.5)
 
 
@@ -78,7 +78,7 @@ def weighed(drawing: Drawing, pen: Pen) -> int:
 
 
 def test_a_step_shows_in_black_what_it_adds_and_numbers_it() -> None:
-    drawing = draw_step(desk_like(), "front_left", {"top"}, {"top": "1"})
+    drawing = draw_step(desk_like(), "front_left", {"top"}, Canvas(labels={"top": "1"}))
     assert weighed(drawing, Pen.FAINT) > 0
     assert weighed(drawing, Pen.EDGE) > 0
     assert "1" in [p.text for p in drawing.primitives if isinstance(p, Label)]
