@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from planbook.design import Design, Judgement
-from planbook.measure import MILLIMETRE, Precision, Quantity, Units, print_quantity
+from planbook.measure import MILLIMETRE, Precision, Printed, Quantity, Units, print_calculated, print_quantity
 from planbook.measure.dimensionality import LENGTH
 from planbook.motion import Travel
 from planbook.motion.sweep import REACH
@@ -19,6 +19,8 @@ from planbook.source.text import Formula, Text
 from planbook.statement.model import RuleStated
 
 _MOST_NAMES = 8
+_MOST_OFF = 0.05
+"""Of a side, by which its text may differ from it."""
 
 
 def judge_rules(
@@ -188,15 +190,31 @@ def _chain(sides: Iterable[str], relations: Iterable[str]) -> str:
 
 
 def _sides(judgement: Judgement, units: Units) -> tuple[str, ...]:
-    """The sides as printed; when sides that differ would read alike, more finely, and at last exactly."""
+    """The sides as printed; more finely where sides that differ would read alike, or one much unlike it is; at last
+    exactly.
+    """
     quantities = [side.quantity for side in judgement.sides]
     wanted = len({quantity.value for quantity in quantities})
-    for precision in (Precision.WOODWORK, Precision.CALIPER):
-        finest = [Precision.CALIPER if side.precision is Precision.CALIPER else precision for side in judgement.sides]
-        printed = [print_quantity(quantity, units, each) for quantity, each in zip(quantities, finest, strict=True)]
-        if len({each.value for each in printed}) == wanted:
+    for printed in _readings(judgement, units):
+        near = all(
+            abs(each.value - side.value) <= _MOST_OFF * abs(side.value)
+            for each, side in zip(printed, quantities, strict=True)
+        )
+        if near and len({each.value for each in printed}) == wanted:
             return tuple(_first(each.text, each.unit) for each in printed)
     return tuple(_exact(quantity) for quantity in quantities)
+
+
+def _readings(judgement: Judgement, units: Units) -> Iterator[list[Printed]]:
+    """Of all sides, from the coarsest to the finest."""
+    for precision in (Precision.WOODWORK, Precision.CALIPER):
+        yield [
+            print_quantity(
+                side.quantity, units, Precision.CALIPER if side.precision is Precision.CALIPER else precision
+            )
+            for side in judgement.sides
+        ]
+    yield [print_calculated(side.quantity, units) for side in judgement.sides]
 
 
 def _exact(quantity: Quantity) -> str:
