@@ -17,7 +17,7 @@ from planbook.mechanics import Calculator, Input, OutOfRange
 def calculate(calculator: Calculator, checks: Checks, call: Call, pieces: Sequence[Typed]) -> Typed:
     """The compiled call of a calculator with its number of arguments checked."""
     fits = [
-        checks.demand(piece, each.kind, f"the {each.words} of `{calculator.name}`")
+        checks.demand(piece, each.kind, f"`{calculator.name}` for {each.symbol} ({each.words})")
         for piece, each in zip(pieces, calculator.takes, strict=True)
     ]
     if not all(fits):
@@ -45,9 +45,8 @@ def calculate(calculator: Calculator, checks: Checks, call: Call, pieces: Sequen
 
 
 def _out_of_range(calculator: Calculator, which: Input, number: float, offset: int) -> Fault:
-    message = (
-        f"The {which.words} of `{calculator.name}` is {_written(number, which.kind)}; it holds {_range_of(which)} only."
-    )
+    given = f"In `{calculator.name}`, {which.symbol} ({which.words}) is {_written(number, which.kind)}"
+    message = f"{given}; the formula holds {_range_of(which)} only."
     return Fault("out-of-range", offset, message, f"Give it {in_words(which.kind)} {_range_of(which)}.")
 
 

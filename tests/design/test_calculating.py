@@ -20,10 +20,15 @@ def test_a_calculator_is_a_function_of_formulas():
 @pytest.mark.parametrize(
     ("formula", "code", "offset", "told"),
     [
-        ("ramp_push(20 kg, 10 deg, 0.1)", "wrong-kind", 10, "load that is lifted of `ramp_push` takes a force"),
+        ("ramp_push(20 kg, 10 deg, 0.1)", "wrong-kind", 10, "`ramp_push` for W (load that is lifted) takes a force"),
         ("ramp_push(20 N, 10, 0.1)", "missing-unit", 16, "`10` needs a unit"),
         ("ramp_push(20 N, 10 deg)", "wrong-arguments", 0, "takes 3 arguments, 2 given"),
-        ("ramp_push(20 N, 95 deg, 0.1)", "out-of-range", 16, "is 95 deg; it holds between 0 deg and 90 deg only"),
+        (
+            "ramp_push(20 N, 95 deg, 0.1)",
+            "out-of-range",
+            16,
+            "α (slope) is 95 deg; the formula holds between 0 deg",
+        ),
         ("ramp_push(20 N, 10 deg, 0)", "out-of-range", 24, "coefficient of friction"),
         ("ramp_push(20 N, 80 deg, 0.5)", "out-of-range", 0, "it jams"),
         ("bush_tilt(0 mm - 0.1 mm, 20 mm)", "out-of-range", 10, "clearance on the diameter"),
