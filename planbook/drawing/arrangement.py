@@ -7,21 +7,25 @@ from dataclasses import dataclass, field
 from functools import cache
 from typing import Final
 
+import numpy as np
+
 from planbook.drawing.angles import is_angle
 from planbook.drawing.block import Block, Unnamed, bare_block, lay_out
 from planbook.drawing.callouts import callout_groups, callout_of, is_linear
+from planbook.drawing.detail import Detail
 from planbook.drawing.facing import Gap
 from planbook.drawing.frame import Page
 from planbook.drawing.hole_tables import HoleTable
 from planbook.drawing.ink import CLEAR, Box, label_box, segments_of, shifted
-from planbook.drawing.layout import arrange
+from planbook.drawing.layout import GAP, arrange
 from planbook.drawing.leaders import Paper, place_callout
 from planbook.drawing.projecting import ENDS, Placed
 from planbook.drawing.recording import Label, Primitive
 from planbook.drawing.room import Room
 from planbook.drawing.scales import Scale
 from planbook.drawing.tags import place_tags
-from planbook.drawing.views import View
+from planbook.drawing.tracing import Setting
+from planbook.drawing.views import View, detail_of
 from planbook.statement.model import DimensionStated, PartStated
 
 _HOPELESS: Final = 8
@@ -37,7 +41,7 @@ class Wanted:
     """What is to be drawn of a part, whatever the page: its dimensions, the scales to choose from, the projection.
 
     Of the holes in `tables` only their tags are drawn. `gaps` are left out of views along the part: they go with one
-    scale, which is then the only one in `tried`.
+    scale, which is then the only one in `tried`. So do `details`, to which their dimensions move.
     """
 
     part: PartStated
@@ -47,6 +51,7 @@ class Wanted:
     tables: Sequence[HoleTable] = ()
     gaps: tuple[Gap, ...] = ()
     tried: Sequence[Scale] = ()
+    details: tuple[Detail, ...] = ()
     _laid_out: dict[tuple[str, Scale, bool], Unnamed] = field(default_factory=dict, compare=False)
     """Laying out takes long, and the same view at the same scale is asked for on many pages."""
 
@@ -54,9 +59,16 @@ class Wanted:
         """A view with its dimensions round it."""
         key = (view.name, scale, narrow)
         if key not in self._laid_out:
-            linear = [d for d in self.of([view]) if is_linear(d) or is_angle(d)]
+            linear = [d for d in self._in(view) if is_linear(d) or is_angle(d)]
             self._laid_out[key] = lay_out(view, scale, linear, narrow, self.part.dimensioning)
         return self._laid_out[key]
+
+    def _in(self, view: View) -> list[DimensionStated]:
+        """The dimensions that stand round a view itself: of a detail those that have moved to it."""
+        if view.detail:
+            return [each for each in self.dimensions if each.id in view.detail.ids]
+        moved = frozenset(name for detail in view.details for name in detail.ids)
+        return [each for each in self.of([view]) if each.id not in moved]
 
     def of(self, views: Sequence[View]) -> list[DimensionStated]:
         """The dimensions that stand in some views."""
@@ -178,6 +190,14 @@ def _with_callouts(
         else:
             primitives += tags[0]
             missing += tags[1]
+    for detail in (detail for detail in wanted.details if detail.view in by_view):
+        view = detail_of(by_view[detail.view].block.view, detail)
+        block = wanted.laid_out(view, detail.scale, narrow=True).named(moved=False)
+        found = _place_detail(block, by_view[detail.view], detail, paper)
+        missing += block.unplaced if found else detail.ids
+        if found:
+            primitives += (shifted(primitive, found.x, found.y) for primitive in block.primitives)
+            placed = (*placed, found)
     callouts = [
         (callout_of(group, by_view[group[0].view], wanted.part.features), group) for group in callout_groups(dimensions)
     ]
@@ -188,6 +208,23 @@ def _with_callouts(
         else:
             primitives += drawn
     return Arrangement(scale, tuple(primitives), tuple(missing), tuple(placed), tuple(untagged))
+
+
+def _place_detail(block: Block, parent: Placed, detail: Detail, paper: Paper) -> Placed | None:
+    """A detail's block in the free room nearest to its circle, noted on the paper."""
+    width, height = block.box.right - block.box.left + 2 * GAP, block.box.bottom - block.box.top + 2 * GAP
+    lefts, tops = paper.room.places(width, height, paper.room.rows * paper.room.columns)
+    if not len(lefts):
+        return None
+    at = Setting(parent.block.scale.factor, parent.x, parent.y)(detail.centre)
+    best = int(np.argmin(np.hypot(lefts + width / 2 - at.x, tops + height / 2 - at.y)))
+    placed = Placed(block, float(lefts[best]) + GAP - block.box.left, float(tops[best]) + GAP - block.box.top)
+    paper.room.mark_box(placed.box.grown(CLEAR))
+    paper.views = (*paper.views, placed.view_box)
+    moved = [shifted(primitive, placed.x, placed.y) for primitive in block.primitives]
+    paper.boxes += [label_box(primitive) for primitive in moved if isinstance(primitive, Label)]
+    paper.strokes += segments_of(moved)
+    return placed
 
 
 def _paper(primitives: Sequence[Primitive], placed: Sequence[Placed], page: Page) -> Paper:

@@ -89,6 +89,7 @@ def lay_out(
     spans = [replace(span_of(each, view, setting), style=styles.get(f"{view.name}/{each.axis}", "")) for each in linear]
     corners = [corner_of(dimension, view.facing, setting) for dimension in dimensions if is_angle(dimension)]
     _mark_cuts(view, setting, view_box, spans, ledger)
+    _letter_details(view, setting, strokes, ledger)
     for group in running_groups(spans):
         if place_running(group, view_box, ledger):
             spans = [span for span in spans if span not in group]
@@ -106,6 +107,15 @@ def _mark_cuts(view: View, setting: Setting, box: Box, spans: Sequence[Span], le
             ledger.boxes += [label_box(each) for each in end if isinstance(each, Label)]
             ledger.strokes += segments_of(end)
             ledger.primitives += end
+
+
+def _letter_details(view: View, setting: Setting, strokes: Sequence[Primitive], ledger: Ledger) -> None:
+    """The letters at the circles of details, before any dimension."""
+    edges = segments_of(strokes, hatching=True) if view.details else []
+    for detail in view.details:
+        label = detail.lettered(setting, ledger.boxes, [*edges, *ledger.strokes])
+        ledger.boxes.append(label_box(label))
+        ledger.primitives.append(label)
 
 
 def span_of(dimension: DimensionStated, view: View, setting: Setting) -> Span:

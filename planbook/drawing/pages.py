@@ -11,6 +11,8 @@ from dataclasses import replace
 from typing import Final
 
 from planbook.drawing.arrangement import Arrangement, Wanted, arrange_views, could_fit
+from planbook.drawing.detailing import details_for
+from planbook.drawing.facing import Gap
 from planbook.drawing.frame import Page
 from planbook.drawing.ink import Box
 from planbook.drawing.interrupting import gaps_for, is_slender, plain_stretches
@@ -42,14 +44,42 @@ def arrange_pages(wanted: Wanted, first: Page, later: Page) -> tuple[Arrangement
     A long part is drawn interrupted where that shows it at a larger scale on no more pages.
     """
     plain = _arranged(wanted, first, later)
-    return _interrupted(wanted, plain, first, later) or plain
+    gaps, found = _interrupted(wanted, plain, first, later) or ((), plain)
+    return _detailed(replace(wanted, gaps=gaps, _laid_out={}), found, first, later) or found
+
+
+def _detailed(
+    wanted: Wanted, found: tuple[Arrangement, ...], first: Page, later: Page
+) -> tuple[Arrangement, ...] | None:
+    """The same pages with enlarged details of what is too small for its dimensions, if nothing is lost by that."""
+    drawn = [each.block for page in found for each in page.views]
+    sections = sum(block.view.section is not None for block in drawn)
+    shown = {block.name: (block.view.facing, block.scale) for block in drawn}
+    details = details_for(wanted.dimensions, shown, wanted.scales, sections)
+    if not details:
+        return None
+    larger = replace(wanted, details=details, _laid_out={})
+    views = views_needed(larger)
+    pages = [_again(larger, views, page, later if place else first) for place, page in enumerate(found)]
+    lost = any(len(new.missing) > len(old.missing) for new, old in zip(pages, found, strict=True))
+    return None if lost else tuple(pages)
+
+
+def _again(wanted: Wanted, views: Sequence[View], found: Arrangement, page: Page) -> Arrangement:
+    """A page's views once more, at the same scale, with what is now wanted; as it was if no detail belongs to them."""
+    names = {each.block.name for each in found.views}
+    if names.isdisjoint(detail.view for detail in wanted.details):
+        return found
+    group = [view for view in views if view.name in names]
+    return arrange_views(replace(wanted, tried=(found.scale,)), group, page) or found
 
 
 def _interrupted(
     wanted: Wanted, plain: Sequence[Arrangement], first: Page, later: Page
-) -> tuple[Arrangement, ...] | None:
-    """Pages with interrupted views that show the part larger and miss no more: the fewest, then at the largest scale.
+) -> tuple[tuple[Gap, ...], tuple[Arrangement, ...]] | None:
+    """Gaps, and pages with views interrupted by them that show the part larger and miss no more.
 
+    The fewest pages, then those at the largest scale.
     One page more is worth it only if the scale is at least doubled.
     """
     solid = solid_of_stated(wanted.part)
@@ -58,13 +88,13 @@ def _interrupted(
         return None
     stretches = plain_stretches(solid, wanted.dimensions)
     room = _SHARE * (first.field.right - first.field.left)
-    best: tuple[Arrangement, ...] | None = None
+    best: tuple[tuple[Gap, ...], tuple[Arrangement, ...]] | None = None
     for scale in (s for s in wanted.scales if s.factor > least and s.factor * solid.size.y <= _AMPLE):
         gaps = gaps_for(stretches, solid.size.x, scale.factor, room)
         if gaps:
             found = _arranged(replace(wanted, gaps=gaps, tried=(scale,), _laid_out={}), first, later)
-            if _is_better(found, plain) and (best is None or len(found) < len(best)):
-                best = found
+            if _is_better(found, plain) and (best is None or len(found) < len(best[1])):
+                best = gaps, found
     return best
 
 
@@ -105,7 +135,8 @@ def views_needed(wanted: Wanted) -> tuple[View, ...]:
             views.append(section_of(solid, cuts[name], wanted.part, wanted.gaps))
         else:
             views.append(view_of(solid, name, wanted.part.features, gaps=wanted.gaps))
-    return replace(views[0], marks=tuple(_mark(cutting, views[0]) for cutting in cuts.values())), *views[1:]
+    views[0] = replace(views[0], marks=tuple(_mark(cutting, views[0]) for cutting in cuts.values()))
+    return tuple(replace(view, details=tuple(d for d in wanted.details if d.view == view.name)) for view in views)
 
 
 def _mark(cutting: Cutting, face: View) -> CutMark:

@@ -45,7 +45,8 @@ class Placed:
     def shown(self) -> Shown:
         """The record of it on the sheet."""
         view = self.block.view
-        return Shown(view.name, view.facing, self.block.scale.factor, Pt(self.x, self.y))
+        holds = view.detail.ids if view.detail else frozenset()
+        return Shown(view.name, view.facing, self.block.scale.factor, Pt(self.x, self.y), holds)
 
     @property
     def view_box(self) -> Box:

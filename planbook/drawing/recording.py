@@ -181,6 +181,8 @@ class Shown:
     facing: Facing
     scale: float
     zero: Pt
+    holds: frozenset[str] = frozenset()
+    """Of an enlarged detail: the dimensions that have moved to it."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,6 +9,7 @@ from typing import Final
 
 from planbook.drawing.centre_lines import centre_lines
 from planbook.drawing.curves import XY, Arc, Curve, Line
+from planbook.drawing.detail import Detail, area_inside, inside, pieces_inside
 from planbook.drawing.facing import FACINGS, Facing, Gap
 from planbook.drawing.folding import BreakLine, break_lines, fold_area, fold_pieces, folded
 from planbook.drawing.merge import Piece
@@ -42,14 +43,23 @@ class View:
     marks: tuple[CutMark, ...] = ()
     """Where sections cut the part, marked at the borders of the view that they are taken from."""
 
+    details: tuple[Detail, ...] = ()
+    """What is shown again, larger."""
+    detail: Detail | None = None
+    """Of a view that is such a detail: the circle out of which it does not reach."""
+
     @property
     def title(self) -> str:
         """Its name in words."""
+        if self.detail:
+            return self.detail.title
         return self.section.title if self.section else self.facing.title
 
     @property
     def box(self) -> tuple[float, float, float, float]:
         """Least x, least y, greatest x, greatest y in part millimetres."""
+        if self.detail:
+            return self.detail.box
         boxes = [piece.curve.box for piece in self.pieces]
         return min(b[0] for b in boxes), min(b[1] for b in boxes), max(b[2] for b in boxes), max(b[3] for b in boxes)
 
@@ -60,9 +70,12 @@ class View:
             curves = (piece.curve for piece in self.pieces if piece.rank == rank)
             drawn += (trace_run(run, setting, _PENS[rank]) for run in _runs(curves))
         longer = (_longer(axis, _CROSS / setting.scale) for axis in self.axes)
-        axes = (trace(axis, setting, Pen.CENTRE) for whole in longer for axis in folded(whole, self.facing))
+        lines = (axis for whole in longer for axis in folded(whole, self.facing))
+        shown = (part for axis in lines for part in inside(axis, self.detail)) if self.detail else lines
+        axes = (trace(axis, setting, Pen.CENTRE) for axis in shown)
         hatching = self.section.hatching(setting) if self.section else ()
-        return (*hatching, *axes, *drawn, *(each.draw(setting) for each in self.breaks))
+        rings = (each.ring(setting) for each in (*self.details, *((self.detail,) if self.detail else ())))
+        return (*hatching, *axes, *drawn, *(each.draw(setting) for each in self.breaks), *rings)
 
 
 def _runs(curves: Iterable[Curve]) -> Iterator[Sequence[Curve]]:
@@ -121,3 +134,10 @@ def section_of(solid: Solid, cutting: Cutting, part: PartStated, gaps: tuple[Gap
     section = Section(cutting.letter, fold_area(area, facing), pattern_of(part.substance, plain), level)
     lines = break_lines(pieces, facing)
     return View(cutting.view, facing, fold_pieces(pieces, facing), axes, lines, section)
+
+
+def detail_of(view: View, detail: Detail) -> View:
+    """What a view shows in a circle, as a view of its own."""
+    section = view.section and replace(view.section, area=area_inside(view.section.area, detail))
+    pieces = pieces_inside(view.pieces, detail)
+    return View(detail.name, view.facing, pieces, view.axes, section=section, detail=detail)

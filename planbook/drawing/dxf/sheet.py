@@ -32,10 +32,12 @@ def _measured(statement: Statement, drawing: Drawing) -> dict[str, Measured]:
         if primitive.of:
             recorded[primitive.of].append(primitive)
     views = {shown.face: shown for shown in drawing.views}
+    moved = {key: shown for shown in drawing.views for key in shown.holds}
     found = {}
     for key, primitives in recorded.items():
         dimension = statement.dimensions[key]
         has_text = any(isinstance(each, Label) and each.mark for each in primitives)
-        if can_measure(dimension) and dimension.view in views and has_text:
-            found[key] = Measured(dimension, views[dimension.view], primitives)
+        shown = moved.get(key) or views.get(dimension.view)
+        if can_measure(dimension) and shown is not None and has_text:
+            found[key] = Measured(dimension, shown, primitives)
     return found
