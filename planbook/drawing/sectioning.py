@@ -6,6 +6,7 @@ does so only if it shows nothing of its own that the cut would take away.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
@@ -20,6 +21,8 @@ LETTERS: Final = "ABCDEFGHJKLMNPQRSTUVWXYZ"
 _CAN_BE_CUT: Final = ("front_edge", "rear_edge", "right_end", "left_end")
 _MOST: Final = 2
 """So many sections of one part; more are asked for by its author."""
+_TRIED: Final = 24
+"""So many planes are looked at, those in which most lies."""
 _TOLD: Final = 3
 """What a section is worth that shows a blind or stepped recess; of a plain hole 1."""
 _OFF_AXIS: Final = 2
@@ -90,7 +93,8 @@ def _best_plane(part: PartStated, solid: Solid, view: str, shown: Sequence[Dimen
     recesses = [_recess(solid, feature, facing) for feature in part.features.values()]
     needed = {each.feature for each in shown} - {"blank"}
     best: tuple[float, float] | None = None
-    for at in sorted({round(middle, 6) for each in recesses if each.worth for middle in each.middles}):
+    places = Counter(round(middle, 6) for each in recesses if each.worth for middle in each.middles)
+    for at, _ in sorted(places.most_common(_TRIED)):
         cut = [each for each in recesses if each.is_cut(at)]
         if max((each.worth for each in cut), default=0) < _TOLD or not needed <= {each.name for each in cut}:
             continue

@@ -61,7 +61,7 @@ SAMPLES = [samples.leg, samples.apron, samples.ramp_bar, samples.top, samples.bu
 
 @pytest.mark.parametrize("make", SAMPLES)
 @given(share=st.floats(0.03, 0.97), name=st.sampled_from(sorted(FACINGS)))
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=12, deadline=None)
 def test_the_area_cut_is_that_of_the_mesh(make: object, share: float, name: str) -> None:
     """The same plane through the part's mesh, whose chords stay within 0.05 mm of the true curve."""
     solid = solid_of_stated(make().stated())  # type: ignore[operator]
