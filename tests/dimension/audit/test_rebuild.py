@@ -149,6 +149,21 @@ def test_a_longer_blank_is_longer_and_moves_nothing_that_the_datum_holds(
 
 
 @pytest.mark.parametrize(("face", "towards"), [("face", 1), ("back", -1)])
+def test_a_wider_cone_of_the_same_angle_is_deeper(face: str, towards: int) -> None:
+    """At 90 degrees by half of what it is wider: its bottom lies further from the face that it is cut from."""
+    part = {"size": ("200 mm", "100 mm", "18 mm"), "features": {"pin": {
+        "hole": "6 mm", "at": ("50 mm", "50 mm"), "countersink": {"diameter": "12 mm"}, "on": face,
+    }}}  # fmt: skip
+    content = made_of(part, Units.MILLIMETRE)
+    read = {each.id: each for each in read_numbers(content)}
+    cone = read["plate/pin/countersink_diameter"]
+    wider = replace(cone, printed=replace(cone.printed, value=13 * MM))
+    found = rebuild(read_sheet_record(content), {**read, cone.id: wider})
+    off = [each.deviation for each in found if each.direction == "z" and each.deviation]
+    assert off == [pytest.approx(-towards * 0.5 * MM, rel=1e-6)]
+
+
+@pytest.mark.parametrize(("face", "towards"), [("face", 1), ("back", -1)])
 def test_a_flatter_cone_reaches_as_wide_at_less_depth(face: str, towards: int) -> None:
     """Worked out by hand: a countersink of 12 mm to a hole of 6 mm at 90 degrees is 3 mm deep, at 91 degrees 2.948:
     its bottom lies nearer to the face that it is cut from."""

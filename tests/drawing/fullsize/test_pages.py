@@ -142,7 +142,9 @@ def test_a_place_is_seen_on_the_last_page_that_shows_it(
         if tile.shown[0] <= p.x <= tile.shown[2] and tile.shown[1] <= p.y <= tile.shown[3]
     ]
     assert tiling.tile_at(p) == max(showing, key=lambda tile: (tile.row, tile.column))
-    setting, window = tiling.setting(tiling.tile_at(p)), tiling.window
+    tile, window = tiling.tile_at(p), tiling.window
+    setting = tiling.setting(tile)
+    assert setting(XY(tile.shown[0], tile.shown[3])) == pytest.approx((window.left, window.top))
     at = setting(p)
     assert window.left - 1e-6 <= at.x <= window.right + 1e-6
     assert window.top - 1e-6 <= at.y <= window.bottom + 1e-6

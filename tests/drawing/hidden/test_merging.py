@@ -97,6 +97,14 @@ def test_a_ring_on_a_tail_is_one_polyline_wherever_it_is_begun(order: list[int])
     assert drawn == pytest.approx(sum(math.dist(a, b) for a, b in ways))
 
 
+@given(st.permutations(range(4)))
+def test_where_lines_cross_each_goes_straight_on(order: list[int]) -> None:
+    ends = [(-5.0, -1.0), (5.0, 1.0), (-1.0, 5.0), (1.0, -5.0)]
+    arms = [Piece((0.0, 0.0), end, 0, OUTLINE, Sight.SEEN) for end in ends]
+    drawn = {frozenset(map(tuple, chain.points)) for chain in chained([arms[k] for k in order], ["it"])}
+    assert drawn == {frozenset(ends[:2]), frozenset(ends[2:])}
+
+
 def test_unlike_pieces_are_not_joined() -> None:
     pieces = [Piece((0, 0), (5, 0), 0, OUTLINE, Sight.SEEN), Piece((5, 0), (9, 3), 0, INNER, Sight.SEEN)]
     assert len(chained(pieces, ["it"])) == 2

@@ -189,6 +189,29 @@ def test_a_left_handed_placement_is_turned_outside_out() -> None:
     assert mesh.volume == pytest.approx(400 * 200 * 18)
 
 
+CURVED: dict[str, dict[str, Any]] = {
+    "a hole": {"hole": "30 mm", "at": ("100 mm", "100 mm")},
+    "a countersink": {"hole": "6 mm", "at": ("100 mm", "100 mm"), "countersink": {"diameter": "24 mm"}},
+    "one from the back": {"hole": "6 mm", "at": ("90 mm", "90 mm"), "on": "back", "countersink": {"diameter": "24 mm"}},
+    "a leaning hole": {"hole": "20 mm", "at": ("100 mm", "100 mm"), "lean": {"x": "20 deg", "y": "-10 deg"}},
+    "an arc slot": {"arc_slot": "9 mm", "at": ("200 mm", "40 mm"), "radius": "90 mm", "angles": ("40 deg", "100 deg")},
+    "a round-over": {"round_over": "6 mm", "edge": "rear"},
+    "a pin": {"round_tenon": ("12 mm", "30 mm"), "end": "left"},
+}
+
+
+@pytest.mark.parametrize("name", CURVED)
+def test_true_normals_point_out_of_the_wood_as_the_facets_do(name: str) -> None:
+    """A facet of 24 to the turn leans by at most 7.5 degrees from the surface that it stands for."""
+    mesh = mesh_of(sound(plate(features={"it": CURVED[name]})))
+    area = np.linalg.norm(mesh.crosses, axis=1)
+    whole = area > 1e-3
+    facets = mesh.crosses[whole] / area[whole, None]
+    true = mesh.surfaces.normals(mesh.faces, mesh.corners.mean(axis=1))[whole]
+    assert mesh.surfaces.curved[mesh.faces[whole]].any()
+    assert np.sum(facets * true, axis=1).min() > math.cos(math.radians(7.6))
+
+
 def test_openings_that_touch_at_a_corner_leave_a_closed_mesh() -> None:
     """The wood is nothing thick at the edge where they meet; each edge still has one triangle on either side."""
     first = {"opening": ("10 mm", "10 mm"), "at": ("10 mm", "10 mm")}
