@@ -8,7 +8,7 @@ from dataclasses import replace
 from planbook.design.values import Value
 from planbook.dimension.measure import FINE, ON_DATUM, Measure, Sight, from_datum, linear
 from planbook.dimension.model import DimensionKind
-from planbook.dimension.slanted import is_end_cut, is_round, on_end_cuts
+from planbook.dimension.slanted import is_round, on_end_cuts, points_of_length
 from planbook.shape import AXIS_NAMES, along, frame_of
 from planbook.shape.geometry import Arc, Point, Vec
 from planbook.shape.kinds import Vertex
@@ -26,8 +26,8 @@ def blank_measures(part: Part, views: Collection[FaceName]) -> Iterator[Measure]
         if axis == 1 and is_round(part, axis):
             continue
         size = linear(part, Sight(FaceName.FACE, axis), ends, ("blank", name), part.size[axis])
-        if axis == 0 and is_end_cut(part):
-            size = replace(size, suffix="long point to long point")
+        if axis == 0:
+            size = replace(size, suffix=points_of_length(part))
         yield replace(size, stations=(ON_DATUM, part.size[axis].formula))
     view = next((view for view in _EDGE_VIEWS if view in views), FaceName.FRONT_EDGE)
     if is_round(part, 2):

@@ -130,9 +130,10 @@ def _slopes(cut: Cut) -> tuple[float, float]:
     return normal.y / normal.x, normal.z / normal.x
 
 
-def is_end_cut(part: Part) -> bool:
-    """Whether an end of the part is cut at an angle: its length is then from long point to long point."""
-    return any(isinstance(feature.shape, EndCutShape) for feature in part.features.values())
+def points_of_length(part: Part) -> str:
+    """From where to where the length of a part is measured whose ends are cut at an angle; "" when neither is."""
+    cut = sum(isinstance(feature.shape, EndCutShape) for feature in part.features.values())
+    return ("", "over the long point", "long point to long point")[cut]
 
 
 def on_end_cuts(part: Part, axis: int, ends: tuple[Vec, Vec]) -> tuple[Vec, Vec]:

@@ -111,6 +111,8 @@ def test_an_end_cut_is_told_as_a_bevel_is_set() -> None:
     }
     assert lines(FOOT, Units.INCH)["mitre"] == "mitre 12° or 2 9/16 over 12"
     _, said = told({"it": FOOT}, Units.MILLIMETRE)
+    assert said["blank/length"].suffix == "over the long point"
+    _, said = told({"it": FOOT, "top": {**FOOT, "end_cut": "right"}}, Units.MILLIMETRE)
     assert said["blank/length"].suffix == "long point to long point"
     # From the long point, which lies on the front edge, and on the face because the bevel is below zero.
     assert said["blank/length"].points[0].y == 0
