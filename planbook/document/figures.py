@@ -8,7 +8,15 @@ from typing import Final
 from planbook.document.charts import draw_chart
 from planbook.document.images import Image, drawing_image
 from planbook.document.pictures import PictureError, clean_picture
-from planbook.drawing import Canvas, draw_elevation, draw_exploded, draw_isometric, draw_part_figure, draw_step
+from planbook.drawing import (
+    Canvas,
+    draw_elevation,
+    draw_exploded,
+    draw_isometric,
+    draw_part_figure,
+    draw_row,
+    draw_step,
+)
 from planbook.drawing.recording import Drawing
 from planbook.source import Door, Refused
 from planbook.source.findings import Finding, Severity
@@ -21,6 +29,7 @@ from planbook.source.models.figures import (
     OfAssemblyModel,
     PartFigureModel,
     PictureModel,
+    RowModel,
     StepFigureModel,
 )
 from planbook.source.text import Text
@@ -48,6 +57,8 @@ def draw_figure(stated: Stated, door: Door, name: str, room: Room) -> tuple[Imag
             return _show_picture(stated, door, name, model, room)
         case ChartModel():
             return Image(f"figure-{name}.svg", draw_chart(stated.charts[name], room.width), alt), ()
+        case RowModel():
+            return drawing_image(f"figure-{name}", _draw_row(stated, name, model, room), alt), ()
         case ExplodedModel() | StepFigureModel():
             return drawing_image(f"figure-{name}", _draw_staged(stated, name, model, room), alt), ()
         case ElevationModel() | IsometricModel() | PartFigureModel():
@@ -63,6 +74,11 @@ def _draw(stated: Stated, name: str, model: ElevationModel | IsometricModel | Pa
     draw = draw_isometric if isinstance(model, IsometricModel) else draw_elevation
     canvas = Canvas(room.width, room.height, labels, units)
     return draw(components, model.seen_from, canvas, emphasise=model.emphasise, show=model.show)
+
+
+def _draw_row(stated: Stated, name: str, model: RowModel, room: Room) -> Drawing:
+    canvas = Canvas(room.width, room.height, units=stated.statement.edition.units)
+    return draw_row(stated.rows[name], model.seen_from, canvas, emphasise=model.emphasise, show=model.show)
 
 
 def _draw_staged(stated: Stated, name: str, model: ExplodedModel | StepFigureModel, room: Room) -> Drawing:

@@ -23,7 +23,7 @@ from planbook.drawing.tracing import Setting
 
 _PAD: Final = 1.0
 _MOST_SCALE: Final = 1.0
-_BAR: Final = 40.0
+BAR: Final = 40.0
 _LEAST_SEEN: Final = 0.6
 """Square millimetres on paper under which nobody sees a component."""
 _LEAST_LINE: Final = 0.1
@@ -77,26 +77,28 @@ def draw_scene(scene: Scene, look: Look) -> Drawing:
         return Drawing(canvas.width, BAR_HEIGHT, (), canvas.title)
     margin = MARGIN if canvas.labels else _PAD
     bounds = look.crop or scene.box
-    setting, picture = _setting(bounds, (canvas.width, canvas.height), margin, look.enlarged)
+    setting, picture = setting_of(bounds, (canvas.width, canvas.height), margin, look.enlarged)
     window = shapely.box(*bounds) if look.crop else None
     strong = look.emphasise & set(scene.names)
     drawn = list(_shades(scene, setting, window)) if look.shaded else []
-    drawn += list(_picture(scene, setting, strong, window, grey=bool(look.emphasise)))
+    drawn += list(drawn_scene(scene, setting, strong, window, grey=bool(look.emphasise)))
     drawn += (stroke(setting(XY(*a)), setting(XY(*b))) for a, b in look.traces)
     if window is not None:
         drawn.append(_traced([XY(*p) for p in window.exterior.coords], setting, Pen.GRID))
     marks = balloons(_targets(scene, canvas.labels, setting, window), picture) if canvas.labels else ()
     below = any(isinstance(mark, Circle) and mark.centre.y > picture.bottom for mark in marks)
     bottom = picture.bottom + (MARGIN if below else _PAD) + BAR_HEIGHT - 1.5
-    drawn += scale_bar(setting.scale / look.enlarged, _BAR, picture.left, bottom, canvas.units)
+    drawn += scale_bar(setting.scale / look.enlarged, BAR, picture.left, bottom, canvas.units)
     drawn += marks
     return Drawing(canvas.width, bottom + 1.5, tuple(drawn), canvas.title)
 
 
-def _setting(bounds: Bounds, room: tuple[float, float], margin: float, enlarged: float) -> tuple[Setting, Box]:
-    """The scale that fills the room, and the picture's box on paper."""
+def setting_of(
+    bounds: Bounds, room: tuple[float, float], margin: float, enlarged: float, *, bar: bool = True
+) -> tuple[Setting, Box]:
+    """The scale that fills the room, less that for a `bar`, and the picture's box on paper."""
     x0, y0, x1, y1 = bounds
-    across, down = room[0] - 2 * margin, room[1] - 2 * margin - BAR_HEIGHT
+    across, down = room[0] - 2 * margin, room[1] - 2 * margin - (BAR_HEIGHT if bar else 0.0)
     scale = min(across / max(x1 - x0, 1e-6), down / max(y1 - y0, 1e-6), _MOST_SCALE * enlarged)
     left = (room[0] - (x1 - x0) * scale) / 2
     box = Box(left, margin, left + (x1 - x0) * scale, margin + (y1 - y0) * scale)
@@ -105,11 +107,16 @@ def _setting(bounds: Bounds, room: tuple[float, float], margin: float, enlarged:
 
 def on_paper(scene: Scene, setting: Setting) -> Iterator[Primitive]:
     """The visible lines of a scene by themselves."""
-    yield from _picture(scene, setting, frozenset(), None, grey=False)
+    yield from drawn_scene(scene, setting, frozenset(), grey=False)
 
 
-def _picture(
-    scene: Scene, setting: Setting, strong: frozenset[str], window: shapely.Polygon | None, *, grey: bool
+def drawn_scene(
+    scene: Scene,
+    setting: Setting,
+    strong: frozenset[str],
+    window: shapely.Polygon | None = None,
+    *,
+    grey: bool,
 ) -> Iterator[Primitive]:
     """Tints, then what is grey, then dashed lines, then inner edges, then outlines: the heavier on top."""
     regions = [_within(region, window) for _, region in sorted(regions_of(scene, strong).items())] if strong else []

@@ -14,6 +14,7 @@ from planbook.source.models.figures import (
     OfAssemblyModel,
     PartFigureModel,
     PictureModel,
+    RowModel,
     StepFigureModel,
 )
 from planbook.source.names import choice_remedy
@@ -128,9 +129,12 @@ def _check_of_assembly(content: Content, name: Text, figure: OfAssemblyModel) ->
     yield from _known("component-unknown", "component", named, content.assembly.components, "assembly.yaml")
     if isinstance(figure, StepFigureModel):
         yield from _known("step-unknown", "step", [figure.step], [step.key for step in content.steps], "steps/")
+    wanted = figure.positions if isinstance(figure, RowModel) else ()
     if figure.position is not None:
+        wanted = (figure.position,)
+    if wanted:
         positions = content.positions.positions if content.positions is not None else {}
-        yield from _known("position-unknown", "position", [figure.position], positions, "positions.yaml")
+        yield from _known("position-unknown", "position", wanted, positions, "positions.yaml")
 
 
 def _in_every_market(code: str, kind: str, content: Content, name: Text) -> Iterator[Finding]:

@@ -37,7 +37,7 @@ from planbook.statement.model import (
     SheetStated,
     Statement,
 )
-from planbook.statement.picturing import Shown, place_figures
+from planbook.statement.picturing import Shown, place_figures, place_rows
 from planbook.statement.printing import print_parameter, state_parameter
 from planbook.statement.prose import caution_html
 from planbook.statement.proving import prove_sheets
@@ -135,6 +135,7 @@ def _stated(statement: Statement, content: Content, worked: _Worked, told: Told,
         prose=told.prose,
         components=worked.components,
         assemblies=shown.assemblies,
+        rows=shown.rows,
         charts=shown.charts,
         stages=shown.stages,
         design=worked.design,
@@ -261,6 +262,8 @@ def _picture(content: Content, worked: _Worked, plan: Plan, door: Door, told: To
     """Parts as stated, assemblies in their positions, and charts."""
     assemblies, found = place_figures(content, worked.design, plan, worked.parts, worked.components)
     found += check_assembly(content, worked.design, plan, worked.parts, worked.components)
+    rows, more = place_rows(content, worked.design, plan, worked.parts)
+    found += more
     stages, more = stage_figures(content, worked.design, assemblies)
     found += more
     charts: dict[str, ChartData] = {}
@@ -274,7 +277,7 @@ def _picture(content: Content, worked: _Worked, plan: Plan, door: Door, told: To
         key: state_part(part, worked.parts, worked.design, worked.units, _wording(key, worked, told))
         for key, part in worked.parts.items()
     }
-    return Shown(door, content.folder, parts, assemblies, charts, stages), found
+    return Shown(door, content.folder, parts, assemblies, rows, charts, stages), found
 
 
 def _wording(part: str, worked: _Worked, told: Told) -> Wording:

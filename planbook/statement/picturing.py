@@ -22,11 +22,12 @@ from planbook.source.models.figures import (
     OfAssemblyModel,
     PartFigureModel,
     PictureModel,
+    RowModel,
     StepFigureModel,
 )
 from planbook.statement.model import FeatureStated, PartStated
 from planbook.statement.staging import Stage
-from planbook.statement.stated import ChartData
+from planbook.statement.stated import ChartData, Row
 
 Components = tuple[Component, ...]
 
@@ -35,7 +36,11 @@ def place_figures(
     content: Content, design: Design, plan: Plan, parts: Mapping[str, Part], standing: Components
 ) -> tuple[Mapping[str, Components], tuple[Finding, ...]]:
     """The components of each picture of the assembly in its position; `standing` is it with the driver as given."""
-    wanted = {name: model for name, model in content.figures.items() if isinstance(model, OfAssemblyModel)}
+    wanted = {
+        name: model
+        for name, model in content.figures.items()
+        if isinstance(model, OfAssemblyModel) and not isinstance(model, RowModel)
+    }
     positions = {str(model.position): model.position for model in wanted.values() if model.position is not None}
     placed: dict[str, Components] = {}
     found: list[Finding] = []
@@ -49,14 +54,31 @@ def place_figures(
     }, tuple(found)
 
 
+def place_rows(
+    content: Content, design: Design, plan: Plan, parts: Mapping[str, Part]
+) -> tuple[Mapping[str, Row], tuple[Finding, ...]]:
+    """The components of each row of pictures, by figure, in each of its positions."""
+    rows: dict[str, Row] = {}
+    found: list[Finding] = []
+    for name, model in content.figures.items():
+        if isinstance(model, RowModel):
+            placed = [place_in(position, content, design, plan, parts) for position in model.positions]
+            found += (finding for _, findings in placed for finding in findings)
+            rows[str(name)] = tuple(
+                (str(position), components) for position, (components, _) in zip(model.positions, placed, strict=True)
+            )
+    return rows, tuple(found)
+
+
 @dataclass(frozen=True, slots=True)
 class Shown:
-    """What figures are drawn from. `assemblies`, `charts` and `stages` by figure."""
+    """What figures are drawn from. `assemblies`, `rows`, `charts` and `stages` by figure."""
 
     door: Door
     folder: str
     parts: Mapping[str, PartStated]
     assemblies: Mapping[str, Components]
+    rows: Mapping[str, Row]
     charts: Mapping[str, ChartData]
     stages: Mapping[str, Stage]
 
@@ -67,6 +89,8 @@ class Shown:
                 return fingerprint(
                     (model.seen_from, model.label, _names(model.emphasise), self._components(name, model))
                 )
+            case RowModel():
+                return fingerprint((model.seen_from, _names(model.emphasise), self._row(name, model)))
             case ExplodedModel() | StepFigureModel():
                 return fingerprint((str(model.seen_from), self._staged(name)))
             case PartFigureModel():
@@ -90,7 +114,13 @@ class Shown:
             return ""
 
     def _components(self, name: str, model: OfAssemblyModel) -> object:
-        shown = [each for each in self.assemblies[name] if model.show is None or each.name in model.show]
+        return self._those_shown(self.assemblies[name], model)
+
+    def _row(self, name: str, model: RowModel) -> object:
+        return [(position, self._those_shown(components, model)) for position, components in self.rows[name]]
+
+    def _those_shown(self, components: Components, model: OfAssemblyModel) -> object:
+        shown = [each for each in components if model.show is None or each.name in model.show]
         return [_component(each, self.parts, model.label) for each in sorted(shown, key=lambda each: each.name)]
 
     def _staged(self, name: str) -> object:

@@ -11,7 +11,7 @@ from planbook.shape.geometry import Vec
 from planbook.shape.model import Component
 from planbook.source.content import Content, Step
 from planbook.source.findings import Finding
-from planbook.source.models.figures import ExplodedModel, OfAssemblyModel, StepFigureModel
+from planbook.source.models.figures import ExplodedModel, OfAssemblyModel, RowModel, StepFigureModel
 
 Move = Vec
 """Nanometres to the right, to the back and up."""
@@ -37,7 +37,7 @@ def stage_figures(
     stages: dict[str, Stage] = {}
     found: list[Finding] = []
     for name, model in content.figures.items():
-        if not isinstance(model, OfAssemblyModel):
+        if not isinstance(model, OfAssemblyModel) or isinstance(model, RowModel):
             continue
         components = assemblies[str(name)]
         moves: Mapping[str, Move] = {}

@@ -66,6 +66,10 @@ class ChartData:
     limits: tuple[LimitData, ...] = ()
 
 
+Row = tuple[tuple[str, tuple[Component, ...]], ...]
+"""Names of positions, each with the assembly in it."""
+
+
 @dataclass(frozen=True)
 class Stated:
     """All that one edition states, ready to be drawn and composed."""
@@ -87,3 +91,5 @@ class Stated:
     audit: Audit = field(default_factory=Audit)
     stages: Mapping[str, Stage] = field(default_factory=dict)
     """By figure: what a picture of the assembly shows, points out and moves."""
+    rows: Mapping[str, Row] = field(default_factory=dict)
+    """By figure: a row of pictures."""

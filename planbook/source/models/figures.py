@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from enum import StrEnum
-from typing import Annotated
+from typing import Annotated, Self
 
-from pydantic import Discriminator, Field, Tag
+from pydantic import Discriminator, Field, Tag, model_validator
 
-from planbook.source.models.base import WHOLE, ContentModel, Flag, Version, recognised_by, tag_by
+from planbook.source.models.base import WHOLE, ContentModel, Flag, Version, fault, recognised_by, tag_by
 from planbook.source.models.part import FaceName
 from planbook.source.text import Formula, Text
 
@@ -106,6 +106,26 @@ class StepFigureModel(OfAssemblyModel):
     ] = None
 
 
+class RowModel(OfAssemblyModel):
+    """The assembly in several positions, all from one side or corner and to one scale, in the order of a movement."""
+
+    row: Annotated[Side | Corner, Field(description="The side or the corner that it is seen from.")]
+    positions: Annotated[
+        tuple[Text, ...], Field(min_length=2, max_length=6, description="Names of positions.yaml, in order.")
+    ]
+
+    @model_validator(mode="after")
+    def _check(self) -> Self:
+        if self.position is not None or self.label:
+            raise fault("A row shows several positions, without part numbers.", "Take `position` and `label` out.")
+        return self
+
+    @property
+    def seen_from(self) -> str:
+        """The name of the side or corner."""
+        return str(self.row)
+
+
 class PartFigureModel(ContentModel):
     """One view of a part without dimensions."""
 
@@ -168,6 +188,7 @@ FIGURE_KEYS: dict[str, type[ContentModel]] = {
     "isometric": IsometricModel,
     "exploded": ExplodedModel,
     "step": StepFigureModel,
+    "row": RowModel,
     "part": PartFigureModel,
     "picture": PictureModel,
     "chart": ChartModel,
@@ -177,6 +198,7 @@ AnyFigure = Annotated[
     | Annotated[IsometricModel, Tag("isometric")]
     | Annotated[ExplodedModel, Tag("exploded")]
     | Annotated[StepFigureModel, Tag("step")]
+    | Annotated[RowModel, Tag("row")]
     | Annotated[PartFigureModel, Tag("part")]
     | Annotated[PictureModel, Tag("picture")]
     | Annotated[ChartModel, Tag("chart")],
