@@ -28,6 +28,9 @@ _CHORDS: Final = 16
 _FLAT: Final = math.radians(3)
 """Step of arcs in areas, which are only hatched."""
 
+Box = tuple[float, float, float, float]
+"""Least x, least y, greatest x, greatest y."""
+
 
 def half_removed(solid: Solid, facing: Facing, at: float) -> Prism:
     """All on the viewer's side of a plane, as a cut: `at` is the plane's place along the direction to the eye."""
@@ -42,13 +45,19 @@ def half_removed(solid: Solid, facing: Facing, at: float) -> Prism:
 def cut_lines(solid: Solid, facing: Facing, at: float) -> tuple[Piece, ...]:
     """The border of the wood in the plane, on the plane of view. Cuts are square to it or lie along it."""
     found = [curve for prism in (solid.blank, *solid.cuts) for curve in _meeting(prism, facing, at)]
+    boxes = [curve.box for curve in found]
     pieces = []
-    for curve in found:
-        stops = {0.0, 1.0, *(t for other in found if other is not curve for t in meetings(curve, other))}
+    for curve, box in zip(found, boxes, strict=True):
+        near = (other for other, its in zip(found, boxes, strict=True) if other is not curve and _overlap(box, its))
+        stops = {0.0, 1.0, *(t for other in near for t in meetings(curve, other))}
         for a, b in pairwise(sorted(stops)):
             if (b - a) * curve.length > _UNDER and _is_border(solid, facing, at, curve, (a + b) / 2):
                 pieces.append(Piece(curve.part(a, b), 1))
     return merge(pieces)
+
+
+def _overlap(a: Box, b: Box) -> bool:
+    return a[0] <= b[2] + _NEAR and b[0] <= a[2] + _NEAR and a[1] <= b[3] + _NEAR and b[1] <= a[3] + _NEAR
 
 
 def area_within(solid: Solid, facing: Facing, at: float, border: Sequence[Piece]) -> BaseGeometry:
