@@ -13,7 +13,7 @@ _IN_SPAN: Final = r"(?:[^<]|<span[^>]*>(?:[^<]|<span[^>]*>[^<]*</span>)*</span>)
 _MEASURE: Final = re.compile(rf'<span class="q"[^>]*>{_IN_SPAN}</span>')
 _SPACE: Final = re.compile(r"\s(?![^<>]*>)")
 """Outside of tags."""
-_BARE_POINT: Final = re.compile(r"(?<=\[)\.(?=\d)")
+_BARE_POINT: Final = re.compile(r"(?<=[>\[])\.(?=\d)")
 _BEFORE_NUMBER: Final = re.compile(r" (?=\d)")
 
 
@@ -52,7 +52,7 @@ def keep_together(html: str) -> str:
 
 
 def _whole(match: re.Match[str]) -> str:
-    """A line may break before `.125`; without a word to that end it breaks after the point. In a bracket it may not."""
+    """Left to itself the typesetter breaks `.125` after the point: it is told that it may before, and not there."""
     before = "\N{ZERO WIDTH SPACE}" if match[0].partition(">")[2].startswith(".") else ""
     return before + _BARE_POINT.sub(".\N{WORD JOINER}", _SPACE.sub("\N{NO-BREAK SPACE}", match[0]))
 

@@ -52,8 +52,8 @@ def test_measures_and_numbers_of_parts_stay_in_one_line() -> None:
     measure = '<span class="q" data-mark="parameter:a b">.125 in <span class="second">[.3 mm]</span></span>'
     kept = keep_together(f'up to {measure}; see <a class="ref" href="#part.x">ramp bar (part 11)</a>')
     assert kept == (
-        'up to \u200b<span class="q" data-mark="parameter:a b">.125\xa0in\xa0<span class="second">[.\u20603\xa0mm]'
-        '</span></span>; see <a class="ref" href="#part.x">ramp bar (part\xa011)</a>'
+        'up to \u200b<span class="q" data-mark="parameter:a b">.\u2060125\xa0in\xa0<span class="second">'
+        '[.\u20603\xa0mm]</span></span>; see <a class="ref" href="#part.x">ramp bar (part\xa011)</a>'
     )
 
 
