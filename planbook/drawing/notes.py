@@ -48,7 +48,7 @@ def legend_of(dimensions: Iterable[DimensionStated], caliper_tolerance: str) -> 
 
 def notes_height(notes: Notes, width: float) -> float:
     """Height in millimetres that the notes need."""
-    lines = sum(len(piece) for piece in _wrapped(notes, width)) + len(notes.legend)
+    lines = sum(len(piece) for piece in _wrapped(notes, width)) + sum(len(piece) for _, piece in _legend(notes, width))
     return _HEAD + _LINE * lines + (_stock_height(notes, width) if notes.stock_note else 0.0) + 1.5
 
 
@@ -63,17 +63,27 @@ def draw_notes(notes: Notes, box: Box) -> Iterator[Primitive]:
         for line in lines:
             yield Label(line, Pt(box.left + _PAD, base), VALUE)
             base += _LINE
-    indent = max((sign_width(sign) for sign, _ in notes.legend), default=0.0) + _AFTER
-    for sign, meaning in notes.legend:
+    for sign, lines in _legend(notes, box.right - box.left):
         yield from draw_sign(sign, partial(_at, Pt(box.left + _PAD, base - VALUE / 2)))
-        yield Label(meaning, Pt(box.left + _PAD + indent, base), VALUE)
-        base += _LINE
+        for line in lines:
+            yield Label(line, Pt(box.left + _PAD + _indent(notes), base), VALUE)
+            base += _LINE
     if notes.stock_note:
         yield from _stock(notes.stock_note, box)
 
 
 def _at(start: Pt, along: float, up: float) -> Pt:
     return Pt(start.x + along, start.y - up)
+
+
+def _indent(notes: Notes) -> float:
+    """Where what the signs mean begins, past the widest of them."""
+    return max(sign_width(sign) for sign, _ in notes.legend) + _AFTER
+
+
+def _legend(notes: Notes, width: float) -> list[tuple[Sign, tuple[str, ...]]]:
+    """Each sign with the lines of what it means."""
+    return [(sign, wrap(meaning, VALUE, width - 2 * _PAD - _indent(notes))) for sign, meaning in notes.legend]
 
 
 def _wrapped(notes: Notes, width: float) -> list[tuple[str, ...]]:

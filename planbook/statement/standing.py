@@ -8,6 +8,7 @@ from functools import cached_property
 
 from planbook.design import Design, Value
 from planbook.design.faults import Fault
+from planbook.design.sameness import plain_form
 from planbook.dimension.audit import read_sum
 from planbook.measure import Precision, Quantity, Units, is_in_degrees, print_quantity
 from planbook.measure.dimensionality import ANGLE, LENGTH, Dimensionality
@@ -134,11 +135,26 @@ def judged_by_fits(
     Of a fit that cannot be read the audit tells.
     """
     named = {path: each for each in dimensions.values() for path in paths_of(each)}
+    twins = _twins(dimensions)
     for fit in content.fits.values():
         for formula in (fit.opening, fit.slider) if not fit.fitted else ():
             terms = read_sum(str(formula))
             names = () if isinstance(terms, Fault) else terms.factors
-            yield from ((named[name], str(fit.because)) for name in names if name in named)
+            for held in (named[name] for name in names if name in named):
+                yield from ((each, str(fit.because)) for each in twins.get(_kin(held), (held,)))
+
+
+def _twins(dimensions: Mapping[str, DimensionStated]) -> Mapping[tuple[str, ...], list[DimensionStated]]:
+    """The dimensions of a part that say the same of several features: a fit at one is a fit at all."""
+    kin: dict[tuple[str, ...], list[DimensionStated]] = {}
+    for each in dimensions.values():
+        if each.formula:
+            kin.setdefault(_kin(each), []).append(each)
+    return kin
+
+
+def _kin(each: DimensionStated) -> tuple[str, ...]:
+    return each.part, each.characteristic, plain_form(each.formula)
 
 
 def _of_parameter(standing: StandingStated | None) -> StandingStated | None:

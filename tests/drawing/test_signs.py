@@ -10,7 +10,8 @@ import pytest
 import shapely
 
 from planbook.drawing import draw_sheet, to_svg
-from planbook.drawing.ink import around
+from planbook.drawing.frame import page_of
+from planbook.drawing.ink import around, label_box
 from planbook.drawing.lines import LETTER, letter, lettering_box, line_width
 from planbook.drawing.recording import Anchor, Drawing, Label, Pt, Stroke
 from planbook.drawing.signs import Sign, draw_sign, sign_width
@@ -96,3 +97,15 @@ def test_the_notes_say_what_a_sign_means_where_the_sheet_has_it() -> None:
     assert sorted(sign for sign in signs(both) if sign in ("critical", "free")) == ["critical"] * 2 + ["free"] * 2
     assert "critical to the fit: keep to it" in words(both)
     assert "yours to change: see “What you may change”" in words(both)
+
+
+@pytest.mark.parametrize("inch", [False, True])
+def test_what_signs_mean_stays_in_the_field_of_the_notes(inch: bool) -> None:
+    """On Letter that is narrower, and the words go over two lines."""
+    both = samples.statement(samples.button(inch))
+    free = {name: replace(each, standing=StandingStated("free", "")) for name, each in both.dimensions.items()}
+    drawing = sheet(replace(both, dimensions=free))
+    page = page_of(both.edition.paper)
+    meaning = [each for each in drawing.primitives if isinstance(each, Label) and "change" in each.text]
+    assert meaning
+    assert all(label_box(each).right < page.notes.right for each in meaning)

@@ -77,6 +77,18 @@ def test_a_dimension_that_a_fit_is_judged_by_is_critical(tmp_path):
     assert found.statement.dimensions["board/middle/diameter"].standing.kind == "", "made to the other in hand"
 
 
+def test_a_fit_at_one_of_two_equal_features_is_a_fit_at_both(tmp_path):
+    hole = "hole: hardware.bolt.clearance, at: [board.half, board.width / 2]"
+    other = "other: {hole: hardware.bolt.clearance, at: [40 mm, 30 mm], note: for the other bolt}"
+    root = write(tmp_path, board=edited(BOARD, f"middle: {{{hole}}}", f"middle: {{{hole}}}\n          {other}"))
+    fit = "{opening: dim.board.middle.diameter, slider: hardware.bolt.diameter, gap: [0 mm, 2 mm], because: it turns}"
+    (root / "content/tiny/fits.yaml").write_text(f"bolt.turns: {fit}\n")
+    found, findings = state(root, "metric")
+    assert findings == ()
+    kinds = {name: each.standing.kind for name, each in found.statement.dimensions.items() if name.endswith("diameter")}
+    assert kinds == {"board/middle/diameter": "critical", "board/other/diameter": "critical"}
+
+
 def test_a_dimension_that_the_sheet_has_not_is_found_with_the_nearest(tmp_path):
     finding = only(tmp_path, board=board("          middle/diametre: {critical: the bolt turns in it}"))
     assert finding.code == "dimension-unknown"
