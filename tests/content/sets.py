@@ -15,6 +15,8 @@ from planbook.shape.model import Component, Part
 from planbook.source import Door, load
 from planbook.source.content import Content
 from planbook.source.text import Formula
+from planbook.statement import state_edition
+from planbook.statement.model import Statement
 
 WORKSPACE = Path(__file__).parents[2]
 SETS = ("tool-tote", "sewing-desk", "splayed-stool")
@@ -38,6 +40,18 @@ def plan(key: str) -> Plan:
     assert planned is not None, findings
     assert findings == ()
     return planned
+
+
+EDITIONS = tuple((key, str(edition)) for key in SETS for edition in content(key).plan_set.editions)
+
+
+@lru_cache
+def statement(key: str, edition: str) -> Statement:
+    """What an edition tells."""
+    read = content(key)
+    stated, findings = state_edition(read, edition, Door(WORKSPACE), plan(key), "", read.plan_set.issued)
+    assert stated is not None, findings
+    return stated.statement
 
 
 @dataclass(frozen=True)

@@ -15,21 +15,8 @@ from planbook.dimension.completeness import (
     read_sheet_record,
 )
 from planbook.dimension.completeness.record import Told
-from planbook.source import Door
-from planbook.statement import state_edition
-from planbook.statement.model import Statement
 from planbook.statement.proving import write_sheet
-from tests.content.sets import SETS, WORKSPACE, content, plan
-
-EDITIONS = tuple((key, str(edition)) for key in SETS for edition in content(key).plan_set.editions)
-
-
-@lru_cache
-def statement(key: str, edition: str) -> Statement:
-    read = content(key)
-    stated, findings = state_edition(read, edition, Door(WORKSPACE), plan(key), "", read.plan_set.issued)
-    assert stated is not None, findings
-    return stated.statement
+from tests.content.sets import EDITIONS, statement
 
 
 @lru_cache
