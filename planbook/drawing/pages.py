@@ -14,7 +14,7 @@ from planbook.drawing.arrangement import Arrangement, Wanted, arrange_views, cou
 from planbook.drawing.detailing import details_for
 from planbook.drawing.facing import Gap
 from planbook.drawing.frame import Page
-from planbook.drawing.ink import Box
+from planbook.drawing.ink import Box, extent
 from planbook.drawing.interrupting import gaps_for, is_slender, plain_stretches
 from planbook.drawing.projecting import ENDS
 from planbook.drawing.scales import Scale
@@ -34,6 +34,8 @@ _AMPLE: Final = 38.0
 """A part that is drawn wider than the first (mm) is not interrupted; none is drawn wider than the second by that."""
 _SHARE: Final = 0.78
 """Of the field's width, what an interrupted part takes: its dimensions need the rest."""
+_FULL: Final = 0.25
+"""Share of the field that views with their dimensions take at least, if there is a choice."""
 _WORTH: Final = 3
 """Fewer dimensions than this are not worth later pages, if one page has room for all."""
 
@@ -121,7 +123,7 @@ def _arranged(wanted: Wanted, first: Page, later: Page) -> tuple[Arrangement, ..
             best = found
         if found and not _rank(found)[0] and not _is_small(found[0], views[0], wanted.scales, first.field):
             break
-    return best
+    return (whole,) if whole and _is_fuller(whole, best, first.field) else best
 
 
 def views_needed(wanted: Wanted) -> tuple[View, ...]:
@@ -191,3 +193,14 @@ def _on_pages(
 
 def _rank(pages: Sequence[Arrangement]) -> tuple[int, float, int]:
     return sum(page.lacks for page in pages), -pages[0].scale.factor, len(pages)
+
+
+def _is_fuller(whole: Arrangement, parted: Sequence[Arrangement], field: Box) -> bool:
+    """Whether one page takes enough of its field, but parted over several one of them would be all but empty."""
+    return not whole.lacks and _cover(whole, field) >= _FULL > min(_cover(page, field) for page in parted)
+
+
+def _cover(page: Arrangement, field: Box) -> float:
+    """The share of the field that the box round everything drawn takes."""
+    box = extent(page.primitives)
+    return (box.right - box.left) * (box.bottom - box.top) / ((field.right - field.left) * (field.bottom - field.top))
