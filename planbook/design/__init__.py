@@ -6,6 +6,7 @@ from planbook.design.evaluation import evaluate
 from planbook.design.markets_apart import check_markets
 from planbook.design.naming import RESERVED_ROOTS, nearest
 from planbook.design.plan import Plan, plan_design
+from planbook.design.supposing import Supposed, check_supposed, read_supposed, suppose
 from planbook.design.values import (
     Edition,
     Hardware,
@@ -27,13 +28,17 @@ __all__ = [
     "Parameter",
     "Plan",
     "Stock",
+    "Supposed",
     "Tolerance",
     "Value",
     "check_markets",
+    "check_supposed",
     "dependents",
     "evaluate",
     "inputs",
     "nearest",
     "plan_design",
+    "read_supposed",
     "routes",
+    "suppose",
 ]

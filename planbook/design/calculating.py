@@ -9,8 +9,9 @@ from planbook.design.faults import Breach, Fault
 from planbook.design.kinds import Checks, Typed
 from planbook.design.syntax import Call
 from planbook.measure.dimensionality import Dimensionality
-from planbook.measure.rounding import settled
-from planbook.measure.units import UNITS, USUAL_UNIT, in_words
+from planbook.measure.quantity import Quantity
+from planbook.measure.units import in_words
+from planbook.measure.writing import written
 from planbook.mechanics import Calculator, Input, OutOfRange
 
 
@@ -58,8 +59,4 @@ def _range_of(which: Input) -> str:
 
 
 def _written(number: float, kind: Dimensionality) -> str:
-    """With the usual unit of its kind; what has none in base units."""
-    if kind not in USUAL_UNIT:
-        return f"{settled(number):g}"
-    unit = USUAL_UNIT[kind]
-    return f"{settled(number / float(UNITS[unit].factor)):g} {unit}"
+    return written(Quantity(number, kind))

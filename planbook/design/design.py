@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 
 from planbook.design.compiler import Compiled, CompiledRule, failing
@@ -13,14 +13,17 @@ from planbook.design.fineness import fineness
 from planbook.design.plan import MarketPlan
 from planbook.design.running import value_or_fault
 from planbook.design.syntax import Name, parse
-from planbook.design.values import Hardware, Judgement, Parameter, Stock, Tolerance, Value
+from planbook.design.values import Hardware, Judgement, Overrides, Parameter, Stock, Tolerance, Value
 from planbook.measure.dimensionality import Dimensionality
 from planbook.measure.quantity import Quantity
 from planbook.measure.systems import Precision
+from planbook.measure.writing import written
 from planbook.source.findings import Finding
 from planbook.source.text import Formula, Text
 
 Findings = tuple[Finding, ...]
+_DIGITS = 9
+"""Of a value that stands in the place of a formula."""
 
 
 @dataclass(frozen=True)
@@ -32,6 +35,12 @@ class Design:
     numbers: tuple[float, ...]
     """Values in base units, by slot."""
     broken: frozenset[str]
+    fixed: Mapping[str, Quantity] = field(default_factory=dict)
+    """What it was evaluated with in the place of formulas."""
+
+    def overriding(self, values: Mapping[str, Quantity]) -> Overrides:
+        """For evaluating it anew with these values as well."""
+        return Overrides(self.market, {**self.fixed, **values})
 
     @cached_property
     def parameters(self) -> Mapping[str, Parameter]:
@@ -86,9 +95,22 @@ class Design:
             return None
         entry, used = self.plan.entries[name], self.plan.inputs[name]
         quantity = Quantity(self.numbers[self.plan.slots[name]], self.plan.scope.kinds[name])
-        precision, tolerance = self.plan.precision[name], self._tolerance(name)
-        value = Value(quantity, str(entry.formula), entry.formula.place, used, precision, tolerance)
+        precision, tolerance = self._precision[name], self._tolerance(name)
+        formula = str(entry.formula)
+        if name in self.fixed:
+            formula, used = written(quantity, _DIGITS), ()
+        value = Value(quantity, formula, entry.formula.place, used, precision, tolerance)
         return Parameter(name, value, entry.means, not used)
+
+    @cached_property
+    def _precision(self) -> Mapping[str, Precision]:
+        """As planned; sheets that were measured are printed as measured, and so is what is named for them."""
+        measured = {name for name in self.fixed if name.startswith("stock.")}
+        for name in self.plan.slots if measured else ():
+            tree = parse(str(self.plan.entries[name].formula))
+            if name not in self.fixed and isinstance(tree, Name) and tree.name in measured:
+                measured.add(name)
+        return {**self.plan.precision, **dict.fromkeys(measured, Precision.CALIPER)}
 
     def _number(self, name: str) -> float | None:
         slot = self.plan.slots.get(name)
@@ -101,9 +123,9 @@ class Design:
     def _stock(self, key: str) -> Stock:
         name = f"stock.{key}.thickness"
         least, greatest = self._number(name + LEAST), self._number(name + GREATEST)
-        accepted = None if least is None or greatest is None else (least, greatest)
-        width = self._number(f"stock.{key}.width")
-        return Stock(key, self.plan.model.stock[Text(key)], self.numbers[self.plan.slots[name]], accepted, width)
+        accepted = None if least is None or greatest is None or name in self.fixed else (least, greatest)
+        width, thickness = self._number(f"stock.{key}.width"), self.numbers[self.plan.slots[name]]
+        return Stock(key, self.plan.model.stock[Text(key)], thickness, accepted, width, name in self.fixed)
 
     def _hardware(self, key: str) -> Hardware:
         model = self.plan.model.hardware[Text(key)]
@@ -120,7 +142,7 @@ class Design:
         if isinstance(number, Fault):
             return number
         tree = parse(str(formula))
-        precision = Precision.WOODWORK if isinstance(tree, Fault) else fineness(tree, self.plan.precision)
+        precision = Precision.WOODWORK if isinstance(tree, Fault) else fineness(tree, self._precision)
         tolerance = self._tolerance(tree.name) if isinstance(tree, Name) else None
         quantity = Quantity(number, kind)
         return Value(quantity, str(formula), formula.place, compiled.inputs, precision, tolerance)

@@ -40,7 +40,7 @@ def evaluate(plan: Plan, overrides: Overrides) -> tuple[Design | None, tuple[Fin
         numbers, broken, faults = _run_with_care(market, overrides.values)
     faults |= _negative_tolerances(market, numbers, broken) | _reversed_ranges(market, numbers, broken)
     findings = tuple(fault.found_in(market.entries[name].formula) for name, fault in faults.items())
-    return Design(overrides.market, market, tuple(numbers), broken), findings
+    return Design(overrides.market, market, tuple(numbers), broken, overrides.values), findings
 
 
 def _run(market: MarketPlan, fixed: Mapping[str, Quantity]) -> list[float] | None:

@@ -93,6 +93,8 @@ class Stock:
     accepted: tuple[float, float] | None
     width: float | None = None
     """Of its first size, where it has one."""
+    measured: bool = False
+    """Whether its thickness is that of sheets at hand, which leaves no range to accept."""
 
 
 @dataclass(frozen=True)

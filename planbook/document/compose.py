@@ -21,6 +21,7 @@ from planbook.document.templates import render
 from planbook.document.typeset import typeset
 from planbook.source import Door, Refused
 from planbook.source.findings import Finding, stops
+from planbook.statement.one_off import one_off_notes
 from planbook.statement.places import Places
 from planbook.statement.stated import Stated
 
@@ -109,6 +110,7 @@ def _frame(stated: Stated, drawn: Drawn) -> Mapping[str, Any]:
         "statement": statement,
         "set": statement.plan_set,
         "edition": statement.edition,
+        "one_off": one_off_notes(statement),
         "cover": drawn.cover.html if drawn.cover else "",
         "facts": list_facts(stated),
         "check_bars": drawn.check_bars.html,

@@ -43,5 +43,5 @@ def long_date(iso: str) -> str:
 
 
 def version_words(version: str) -> str:
-    """`Version 1.0`, or `Draft` for what has not been released under a number yet."""
-    return f"Version {version}" if version not in {"", "draft"} else "Draft"
+    """`Version 1.0`; `Draft` or `One-off` for what is released under no number."""
+    return {"": "Draft", "draft": "Draft", "one-off": "One-off"}.get(version) or f"Version {version}"

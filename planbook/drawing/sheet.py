@@ -15,6 +15,7 @@ from planbook.drawing.stated_solid import solid_of_stated
 from planbook.drawing.title_block import PageOf, general_lines, title_block
 from planbook.source.findings import Finding, Severity
 from planbook.statement.model import PartStated, Statement
+from planbook.statement.one_off import one_off_notes
 
 _NOTES_THERE = "For the notes see page 1 of this sheet."
 
@@ -28,7 +29,8 @@ def draw_sheet(statement: Statement, number: str) -> tuple[tuple[Drawing, ...], 
     part, edition = statement.parts[sheet.part], statement.edition
     dimensions = tuple(d for d in statement.dimensions.values() if d.part == part.key)
     legend = legend_of(dimensions, statement.plan_set.caliper_tolerance)
-    words = Notes((*part.notes, *general_lines(statement)[1]), part.stock_note, legend)
+    sentences = (*one_off_notes(statement), *part.notes, *general_lines(statement)[1])
+    words = Notes(sentences, part.stock_note, legend)
     first = page_of(edition.paper, notes_height(words, notes_width(edition.paper)))
     later = page_of(edition.paper)
     wanted = Wanted(part, dimensions, scales_for(edition.units), edition.projection)

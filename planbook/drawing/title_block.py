@@ -65,7 +65,7 @@ def title_block(
 def _cells(statement: Statement, part: PartStated, sheet: SheetStated, scale: str, page: PageOf) -> tuple[Cell, ...]:
     plan_set, edition = statement.plan_set, statement.edition
     r = _ROWS
-    version = statement.version or "draft"
+    version = statement.issue
     method = edition.projection.replace("_", " ").capitalize()
     kind = {"part": "Part drawing", "jig": "Jig drawing", "test_piece": "Test piece"}
     return (
@@ -83,8 +83,8 @@ def _cells(statement: Statement, part: PartStated, sheet: SheetStated, scale: st
         Cell(150, r[2], 180, r[3], "Changed in", sheet.changed_in or version),
         Cell(60, r[3], 96.5, r[4], "Legal owner", plan_set.workshop),
         Cell(96.5, r[3], 120.5, r[4], "Document", kind.get(part.kind, "Part drawing")),
-        Cell(120.5, r[3], 139, r[4], "Number", f"{plan_set.code}-{sheet.number}"),
-        Cell(139, r[3], 152, r[4], "Version", version),
+        Cell(120.5, r[3], 137.25, r[4], "Number", f"{plan_set.code}-{sheet.number}"),
+        Cell(137.25, r[3], 152, r[4], "Version", version),
         Cell(152, r[3], 180, r[4], "Sheet", f"{sheet.number}, {page}" if page.count > 1 else sheet.number),
     )
 
@@ -132,7 +132,7 @@ def _grid(box: Box) -> Iterator[Primitive]:
     yield from (rule(60, r[k], 180, r[k]) for k in (1, 2, 3))
     yield from (rule(at, r[1], at, r[2]) for at in (120, 165))
     yield from (rule(at, r[2], at, r[3]) for at in (90, 120, 150))
-    yield from (rule(at, r[3], at, r[4]) for at in (15, 96.5, 120.5, 139, 152))
+    yield from (rule(at, r[3], at, r[4]) for at in (15, 96.5, 120.5, 137.25, 152))
 
 
 def _set(cell: Cell, box: Box) -> Iterator[Primitive]:

@@ -2,6 +2,7 @@
 
 from planbook.motion.checking import check_assembly
 from planbook.motion.positions import place_in
+from planbook.motion.sweep import Nearest
 from planbook.motion.travels import Travel, check_travels, travels_of
 
-__all__ = ["Travel", "check_assembly", "check_travels", "place_in", "travels_of"]
+__all__ = ["Nearest", "Travel", "check_assembly", "check_travels", "place_in", "travels_of"]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from planbook.design import Design, Overrides, Plan, evaluate
+from planbook.design import Design, Plan, evaluate
 from planbook.shape import place_components
 from planbook.shape.model import Component, Part
 from planbook.source.content import Content
@@ -23,7 +23,7 @@ def place_in(
     value, findings = design.solve(driven.positions[position], driver.value.quantity.dimensionality)
     if value is None:
         return (), findings
-    there, findings = evaluate(plan, Overrides(design.market, {driver.name: value.quantity}))
+    there, findings = evaluate(plan, design.overriding({driver.name: value.quantity}))
     if there is None:
         return (), findings
     components, more = place_components(content, there, parts)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from planbook.design import Design, Overrides, Plan, evaluate
+from planbook.design import Design, Plan, evaluate
 from planbook.measure import Precision, Quantity, Units, print_quantity
 from planbook.measure.dimensionality import Dimensionality
 from planbook.shape import place_components
@@ -52,7 +52,8 @@ class Mover:
 
     content: Content
     plan: Plan
-    market: str
+    design: Design
+    """As it stands, with the driver as given."""
     parts: Mapping[str, Part]
     course: Course
     also: Mapping[str, Quantity] = field(default_factory=dict)
@@ -61,7 +62,7 @@ class Mover:
     def place(self, at: float) -> tuple[Place | None, Findings]:
         """The assembly there; None with the findings that say why not."""
         values = {**self.also, **self.course.held, self.course.driver: Quantity(at, self.course.kind)}
-        design, found = evaluate(self.plan, Overrides(self.market, values))
+        design, found = evaluate(self.plan, self.design.overriding(values))
         if design is None or found:
             return None, found
         components, more = place_components(self.content, design, self.parts)

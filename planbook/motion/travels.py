@@ -61,7 +61,7 @@ def travels_of(
         found += findings
         if course is None:
             continue
-        mover = Mover(content, plan, design.market, parts, course)
+        mover = Mover(content, plan, design, parts, course)
         places, findings = run(mover, name)
         found += findings
         allowed, findings = _allowed(content, model, design)

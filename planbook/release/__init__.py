@@ -6,10 +6,11 @@ from planbook.release.comparing import compare_set
 from planbook.release.drafting import draft_set
 from planbook.release.lookup import find
 from planbook.release.publishing import release_set
-from planbook.release.reports import Checked, Compared, Found, Issued, Source, Traced
+from planbook.release.reports import Checked, Compared, Found, Issued, Source, Traced, Weighed
 from planbook.release.starting import start_workspace
 from planbook.release.tracing import trace
 from planbook.release.watching import UNWATCHED, Watcher
+from planbook.release.weighing import weigh_set
 
 __all__ = [
     "UNWATCHED",
@@ -22,6 +23,7 @@ __all__ = [
     "Source",
     "Traced",
     "Watcher",
+    "Weighed",
     "check_set",
     "compare_set",
     "draft_set",
@@ -29,4 +31,5 @@ __all__ = [
     "release_set",
     "start_workspace",
     "trace",
+    "weigh_set",
 ]

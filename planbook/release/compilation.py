@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date
 
-from planbook.design import Plan, check_markets, plan_design
+from planbook.design import Plan, Supposed, check_markets, plan_design, suppose
 from planbook.document import compose
 from planbook.release.archive.reader import Release
 from planbook.release.collector import collector_paused
@@ -19,6 +19,7 @@ from planbook.release.watching import UNWATCHED, Watcher
 from planbook.source import Door, load
 from planbook.source.content import Content
 from planbook.source.findings import Finding, stops
+from planbook.source.text import Text
 from planbook.statement import ChangeLog, Comparison, compare, print_changes, state_edition
 from planbook.statement.model import Statement
 from planbook.statement.places import Places
@@ -40,11 +41,15 @@ class Prepared:
 
 @dataclass(frozen=True)
 class Occasion:
-    """What a compilation is for: version text ("" for a draft), issue date, and the release that buyers have now."""
+    """What a compilation is for: version text ("" for a draft), issue date, and the release that buyers have now.
+
+    `supposed` stands in the place of what content says; nothing is where something is released.
+    """
 
     version: str
     issued: date
     former: Release | None
+    supposed: tuple[Supposed, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -104,13 +109,24 @@ def state_all(
     for edition in editions:
         watcher.tell(f"Working out the {edition} edition")
         start = watcher.clock()
-        stated, found = state_edition(prepared.content, edition, door, prepared.plan, occasion.version, occasion.issued)
-        if stated:
+        stated, found = state_one(door, prepared, occasion, edition)
+        if stated and not stops(found):
             one, more = _set_against_former(stated, edition, occasion)
             told[edition] = replace(one, seconds=watcher.clock() - start)
             found += (*more, *check_stock_sizes(stated))
         findings[edition] = found
     return told, gather(findings)
+
+
+def state_one(
+    door: Door, prepared: Prepared, occasion: Occasion, edition: str
+) -> tuple[Stated | None, tuple[Finding, ...]]:
+    """One edition by itself; also where what the findings tell stops it."""
+    content, plan = prepared.content, prepared.plan
+    market = str(content.plan_set.editions[Text(edition)].market)
+    values, found = suppose(plan, market, occasion.supposed)
+    stated, more = state_edition(content, edition, door, plan, occasion.version, occasion.issued, values)
+    return stated, (*found, *more)
 
 
 def compose_all(

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 
+from planbook.design import Supposed, check_supposed
 from planbook.release.archive import disk
 from planbook.release.archive.reader import read_latest
 from planbook.release.archive.record import canonical
@@ -23,20 +24,30 @@ from planbook.source.findings import Finding, Severity, stops
 REPORT = "report.json"
 
 
-def draft_set(door: Door, set_key: str, out: Path, edition: str | None = None, watcher: Watcher = UNWATCHED) -> Issued:
+def draft_set(
+    door: Door,
+    set_key: str,
+    out: Path,
+    edition: str | None = None,
+    watcher: Watcher = UNWATCHED,
+    supposed: tuple[Supposed, ...] = (),
+) -> Issued:
     """Write every edition, or one, and report.json into a folder; nothing when something stops it.
+
+    With something `supposed` it is one builder's own set, and says so on every page.
 
     The folders of an edition's files are the draft's own: what it no longer makes is removed from them.
     """
-    compiled, findings = _compile(door, set_key, edition, watcher)
+    compiled, findings = _compile(door, set_key, edition, watcher, supposed)
     if stops(findings):
         return Issued(set_key, DRAFT, (), settle(findings))
     files = {path: data for name, one in compiled.items() for path, data in _files(set_key, name, one)}
     editions = (
-        edition_file(one, out / _file_name(set_key, name), out / _folder(set_key, name))
+        edition_file(one, out / _file_name(set_key, name, one), out / _folder(set_key, name))
         for name, one in compiled.items()
     )
-    issued = Issued(set_key, DRAFT, tuple(editions), settle(findings))
+    issue = next((one.statement.issue for one in compiled.values()), DRAFT)
+    issued = Issued(set_key, issue, tuple(editions), settle(findings))
     owned = tuple(f"{_folder(set_key, name)}/{folder}" for name in compiled for folder in FOLDERS)
     try:
         disk.write_together(out, {**files, REPORT: canonical(issued.document())}, owned)
@@ -53,18 +64,20 @@ def edition_file(compiled: Compiled, pdf: Path, folder: Path) -> EditionFile:
 
 
 def _compile(
-    door: Door, set_key: str, edition: str | None, watcher: Watcher
+    door: Door, set_key: str, edition: str | None, watcher: Watcher, supposed: tuple[Supposed, ...]
 ) -> tuple[Mapping[str, Compiled], tuple[Finding, ...]]:
     prepared, findings = prepare(door, set_key, watcher)
     if prepared is None or stops(findings):
         return {}, findings
-    findings += choose_edition(prepared.editions, edition)
+    findings += choose_edition(prepared.editions, edition) + check_supposed(prepared.plan, supposed)
     if stops(findings):
         return {}, findings
     former, damaged = read_latest(door.root, set_key)
-    occasion = Occasion("", prepared.content.plan_set.issued, former)
+    occasion = Occasion("", prepared.content.plan_set.issued, former, supposed)
     told, more = state_all(door, prepared, occasion, (edition,) if edition else prepared.editions, watcher)
-    findings += damaged + more + check_standing(door.root, prepared.content, former, told)
+    findings += damaged + more
+    if not supposed:
+        findings += check_standing(door.root, prepared.content, former, told)
     findings += check_photographs(door.root, prepared.content, told)
     if stops(findings):
         return {}, findings
@@ -73,7 +86,7 @@ def _compile(
 
 
 def _files(set_key: str, edition: str, compiled: Compiled) -> Iterator[tuple[str, bytes]]:
-    yield _file_name(set_key, edition), compiled.pdf
+    yield _file_name(set_key, edition, compiled), compiled.pdf
     for path, data in compiled.files.items():
         yield f"{_folder(set_key, edition)}/{path}", data
 
@@ -82,8 +95,8 @@ def _folder(set_key: str, edition: str) -> str:
     return f"{set_key}-{edition}"
 
 
-def _file_name(set_key: str, edition: str) -> str:
-    return f"{set_key}-{edition}-{DRAFT}.pdf"
+def _file_name(set_key: str, edition: str, compiled: Compiled) -> str:
+    return f"{set_key}-{edition}-{compiled.statement.issue}.pdf"
 
 
 def _unwritable(folder: Path, fault: OSError) -> Finding:

@@ -5,6 +5,7 @@ from planbook.statement.changes_log import ChangeLog, Heading, Line, log_changes
 from planbook.statement.compare import compare
 from planbook.statement.comparison import Change, Comparison, Kind, PartVerdict, Touch, Verdict
 from planbook.statement.edition import state_edition
+from planbook.statement.effects import Effect, effects
 from planbook.statement.files import UnreadableError, read_places, read_statement, write_places, write_statement
 from planbook.statement.model import Statement
 from planbook.statement.places import PlaceOnPage, Places
@@ -16,6 +17,7 @@ __all__ = [
     "ChangeLog",
     "Changes",
     "Comparison",
+    "Effect",
     "Heading",
     "Kind",
     "Line",
@@ -31,6 +33,7 @@ __all__ = [
     "Verdict",
     "changed_in",
     "compare",
+    "effects",
     "log_changes",
     "log_text",
     "missing_cautions",

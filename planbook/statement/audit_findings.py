@@ -8,6 +8,7 @@ from planbook.dimension.audit import (
     Coordinate,
     Fit,
     FitAudit,
+    Gap,
     Limits,
     Number,
     PartAudit,
@@ -33,7 +34,7 @@ def fit_findings(audited: FitAudit, model: FitModel, units: Units) -> Iterator[F
     if not audited.holds:
         message = (
             f"The fit {fit.name} does not hold as printed: {_measures(fit)} leave "
-            f"{_range(gap.least, gap.most, units)}, and {_range(fit.least, fit.most, units)} is wanted."
+            f"{gap_text(gap, units)}, and {_range(fit.least, fit.most, units)} is wanted."
         )
         remedy = f"{capital(str(model.because))}: {_way_out(audited, units)}"
         yield Finding("fit-fails", Severity.STOP, message, remedy, model.opening.place)
@@ -89,6 +90,11 @@ def length(nanometres: float, units: Units) -> str:
     return f"{'-' if nanometres < 0 and text != '0' else ''}{text} {UNIT_SIGNS[units]}"
 
 
+def gap_text(gap: Gap, units: Units) -> str:
+    """`a gap of 0.1 mm to 0.3 mm`: at the worst of the printed limits."""
+    return _range(gap.least, gap.most, units)
+
+
 def _range(least: float, most: float, units: Units) -> str:
     first, last = length(least, units), length(most, units)
     return f"a gap of {first}" if first == last else f"a gap of {first} to {last}"
@@ -111,7 +117,7 @@ def _way_out(audited: FitAudit, units: Units) -> str:
         designed = length(audited.gap.designed, units)
         return f"designed, the gap is {designed}: change {made or 'what is bought'}, or the gap that is wanted."
     changed = " and ".join(_written(term, proposal, units) for term in proposal.fit.terms if term.measure.made)
-    return f"make {changed}; that leaves {_range(proposal.gap.least, proposal.gap.most, units)}."
+    return f"make {changed}; that leaves {gap_text(proposal.gap, units)}."
 
 
 def _written(term: Term, proposal: Proposal, units: Units) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from planbook.design import Design, Overrides, Plan, evaluate
+from planbook.design import Design, Plan, evaluate
 from planbook.dimension.audit import (
     Audit,
     FitAudit,
@@ -44,7 +44,7 @@ def audit_statement(statement: Statement, content: Content, design: Design, plan
     found = [*_of_numbers(sheets), *(finding for part in parts for finding in _of_part(part, sheets))]
     found += mating.findings
     found += [finding for audited, model in fits for finding in fit_findings(audited, model, units)]
-    rules, broken = _judge(statement, content, plan)
+    rules, broken = _judge(statement, content, design, plan)
     return Audit(parts, tuple(audited for audited, _ in fits), rules), (*found, *broken)
 
 
@@ -91,10 +91,9 @@ def _place(stated: DimensionStated, content: Content) -> Place:
     return parameter or content.place_in_part(stated.part, (stated.feature,))
 
 
-def _judge(statement: Statement, content: Content, plan: Plan) -> tuple[int, Findings]:
+def _judge(statement: Statement, content: Content, design: Design, plan: Plan) -> tuple[int, Findings]:
     """The design with every parameter that a sheet prints as the number printed there; how many rules it was put to."""
-    market = statement.edition.market
-    printed, _ = evaluate(plan, Overrides(market, _as_printed(statement, content)))
+    printed, _ = evaluate(plan, design.overriding(_as_printed(statement, content)))
     if printed is None:
         return 0, ()
     return len(statement.rules), judge_printed(content, printed, Units(statement.edition.units), statement.rules)

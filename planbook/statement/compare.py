@@ -1,7 +1,7 @@
 """Comparing two statements by meaning: what each told the builder, whatever the order it was told in.
 
-Left out is what belongs to the release and not to the piece: form, version, issue date, the printed change log, retired
-ids, and in which version a sheet last changed.
+Left out is what belongs to the release and not to the piece: form, version, issue date, what is said of a one-off (the
+measures that it changes are compared), the printed change log, retired ids, and in which version a sheet last changed.
 """
 
 from __future__ import annotations

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from datetime import date
+from types import MappingProxyType
 
 from planbook.design import Design, Overrides, Plan, dependents, evaluate
 from planbook.dimension import dimension_parts
 from planbook.dimension.model import PartDimension
-from planbook.measure import Printed, Units
-from planbook.motion import check_assembly, check_travels, travels_of
+from planbook.measure import Printed, Quantity, Units
+from planbook.motion import Travel, check_assembly, check_travels, travels_of
 from planbook.shape import check_walls, place_components, shape_parts
 from planbook.shape.model import Component, Part
 from planbook.source import Door
@@ -37,6 +38,7 @@ from planbook.statement.model import (
     SheetStated,
     Statement,
 )
+from planbook.statement.one_off import state_one_off
 from planbook.statement.picturing import Shown, place_figures, place_rows
 from planbook.statement.printing import print_parameter, state_parameter
 from planbook.statement.prose import caution_html
@@ -53,6 +55,8 @@ from planbook.statement.vocabulary import vocabulary
 from planbook.takeoff import check_hardware, take_off
 
 Findings = tuple[Finding, ...]
+NOTHING: Mapping[str, Quantity] = MappingProxyType({})
+"""Nothing is supposed: the design as content has it."""
 
 
 def state_edition(
@@ -62,14 +66,18 @@ def state_edition(
     plan: Plan,
     version: str,
     issued: date,
+    supposed: Mapping[str, Quantity] = NOTHING,
 ) -> tuple[Stated | None, Findings]:
     """All that an edition states. `version` is "" for a draft. What changed is printed afterwards by
-    `print_changes`, because only comparing this statement with the one before tells it.
+    `print_changes`, because only comparing this statement with the one before tells it. What is `supposed` stands in
+    the place of the formulas of content.
 
-    None when something stops it. A finding that holds in this edition only is for the caller to tell from the others.
+    None where it cannot be stated. A design that does not do is stated all the same, one whose rules, travels, sheets
+    or fits do not hold: the findings say so, and stop. A finding that holds in this edition only is for the caller to
+    tell from the others.
     """
     model = content.plan_set.editions[Text(edition)]
-    worked, found = _work_out(content, model, plan)
+    worked, found = _work_out(content, model, plan, supposed)
     if worked is None:
         return None, found
     names = vocabulary(content, (edition, model), worked.design, worked.printed, worked.dimensions)
@@ -83,16 +91,15 @@ def state_edition(
     every = (
         *found,
         *wording,
-        *broken,
         *general,
         *drawing,
         *moving,
-        *check_travels(content, travels),
         *unused(content, told.numbers),
         *standings.findings,
     )
-    findings = tuple(dict.fromkeys(every))
-    if stops(findings):
+    judged = (*broken, *check_travels(content, travels))
+    findings = tuple(dict.fromkeys((*every, *judged)))
+    if stops(every):
         return None, findings
     statement = Statement(
         form=FORM,
@@ -115,20 +122,24 @@ def state_edition(
         rules=rules,
         steps=told.steps,
         renamed=renamed(content, worked.dimensions),
+        one_off=state_one_off(worked.design, plan, worked.units),
     )
-    return _prove(_stated(statement, content, worked, told, shown), standings, plan, findings)
+    stated = _stated(statement, content, worked, told, shown, travels)
+    return _prove(stated, standings, plan, findings)
 
 
-def _prove(stated: Stated, standings: Standings, plan: Plan, found: Findings) -> tuple[Stated | None, Findings]:
-    """With its audit; None when the sheets or the numbers do not hold. `found` is what was found before."""
+def _prove(stated: Stated, standings: Standings, plan: Plan, found: Findings) -> tuple[Stated, Findings]:
+    """With its audit. `found` is what was found before."""
     statement, content = stated.statement, stated.content
     audit, audited = audit_statement(statement, content, stated.design, plan)
     proof = (*prove_sheets(statement, content), *audited, *Freedom(statement, standings, plan).findings())
     findings = tuple(dict.fromkeys((*found, *proof)))
-    return None if stops(proof) else replace(stated, audit=audit), findings
+    return replace(stated, audit=audit), findings
 
 
-def _stated(statement: Statement, content: Content, worked: _Worked, told: Told, shown: Shown) -> Stated:
+def _stated(
+    statement: Statement, content: Content, worked: _Worked, told: Told, shown: Shown, travels: Mapping[str, Travel]
+) -> Stated:
     cautions = [str(key) for key in content.plan_set.cautions]
     return Stated(
         statement=statement,
@@ -142,6 +153,7 @@ def _stated(statement: Statement, content: Content, worked: _Worked, told: Told,
         parts=worked.parts,
         content=content,
         cautions_html={key: caution_html(told.cautions[key]) for key in cautions if key in told.cautions},
+        travels=travels,
     )
 
 
@@ -159,8 +171,10 @@ class _Worked:
     components: tuple[Component, ...]
 
 
-def _work_out(content: Content, model: EditionModel, plan: Plan) -> tuple[_Worked | None, Findings]:
-    design, found = evaluate(plan, Overrides(str(model.market)))
+def _work_out(
+    content: Content, model: EditionModel, plan: Plan, supposed: Mapping[str, Quantity]
+) -> tuple[_Worked | None, Findings]:
+    design, found = evaluate(plan, Overrides(str(model.market), supposed))
     if design is None:
         return None, found
     parts, shaping = shape_parts(content, design)

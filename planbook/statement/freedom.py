@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
-from planbook.design import Design, Overrides, Plan, Value, evaluate, routes
+from planbook.design import Design, Plan, Value, evaluate, routes
 from planbook.measure import print_quantity
 from planbook.source.content import Content
 from planbook.source.findings import Finding, Related, Severity
@@ -98,7 +98,7 @@ class Freedom:
 
     def _at(self, name: Text, word: str, end: Value, ways: Mapping[str, tuple[str, ...]]) -> Iterator[Finding]:
         """The rules with the measure at one of its limits."""
-        there, found = evaluate(self.plan, Overrides(self.design.market, {str(name): end.quantity}))
+        there, found = evaluate(self.plan, self.design.overriding({str(name): end.quantity}))
         text = print_quantity(end.quantity, self.standings.units, end.precision).full
         at = f"At {text}, the {word} that `{name}` may be,"
         where = Text(end.formula, end.place).place

@@ -293,6 +293,20 @@ class StepStated:
 
 
 @dataclass(frozen=True, slots=True)
+class OneOffStated:
+    """A measure of one builder in the place of the plan's own: what it is, as printed, and as it was.
+
+    `derived`: the plan works it out by a formula, which does not count here.
+    """
+
+    name: str
+    what: str
+    text: str
+    was: str
+    derived: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class Statement:
     """All that one edition tells the builder."""
 
@@ -321,3 +335,10 @@ class Statement:
     """Old id to new id, from `was:`."""
     retired_sheets: tuple[str, ...] = ()
     """Numbers of sheets that earlier versions had and that may never be used again."""
+    one_off: tuple[OneOffStated, ...] = ()
+    """What is changed for one builder. Such a statement is never released."""
+
+    @property
+    def issue(self) -> str:
+        """The version as title blocks have it: a number, "draft", or "one-off" for one builder's own set."""
+        return "one-off" if self.one_off else self.version or "draft"

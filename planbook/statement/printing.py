@@ -51,7 +51,10 @@ def _tolerance(parameter: Parameter, units: Units) -> str:
 
 
 def accepted_range(stock: Stock | None, units: Units) -> str:
-    """`accepted .700 to .730 in`, and "" for a stock that states no range."""
+    """`accepted .700 to .730 in`, "" for a stock that states no range; of measured sheets their own thickness."""
+    if stock is not None and stock.measured:
+        thickness = print_bought(stock.thickness, units, ())
+        return f"drawn for {thickness.text} {thickness.unit}, as measured"
     if stock is None or stock.accepted is None:
         return ""
     least, greatest = print_limits(*stock.accepted, units, Precision.CALIPER)

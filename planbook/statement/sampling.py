@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 
-from planbook.design import Design, Overrides, Plan, evaluate
+from planbook.design import Design, Plan, evaluate
 from planbook.measure import UNITS, Quantity, Units
 from planbook.measure.dimensionality import (
     ANGLE,
@@ -120,7 +120,7 @@ def _sweep(
     """The curves' values at each x; at the first x where one has none, a finding."""
     curves: list[list[float]] = [[] for _ in model.curves]
     for x in xs:
-        there, findings = evaluate(plan, Overrides(design.market, {str(model.chart): Quantity(x, frame.x.kind)}))
+        there, findings = evaluate(plan, design.overriding({str(model.chart): Quantity(x, frame.x.kind)}))
         if there is None:
             return None, findings
         values, more = _solve(there, [curve.value for curve in model.curves], frame.y.kind)
@@ -133,7 +133,7 @@ def _sweep(
 
 def _beyond(design: Design, plan: Plan, findings: Findings) -> Findings:
     """The findings that the design does not have where it stands: those are reported already."""
-    _, standing = evaluate(plan, Overrides(design.market))
+    _, standing = evaluate(plan, design.overriding({}))
     return tuple(finding for finding in findings if finding not in standing)
 
 

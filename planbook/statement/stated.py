@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 
 from planbook.design import Design
 from planbook.dimension.audit import Audit
+from planbook.motion import Travel
 from planbook.shape.model import Component, Part
 from planbook.source.content import Content
 from planbook.statement.model import Statement
@@ -93,3 +94,5 @@ class Stated:
     """By figure: what a picture of the assembly shows, points out and moves."""
     rows: Mapping[str, Row] = field(default_factory=dict)
     """By figure: a row of pictures."""
+    travels: Mapping[str, Travel] = field(default_factory=dict)
+    """By name, those that can be run."""

@@ -117,14 +117,18 @@ def test_json_is_one_document_on_stdout_and_people_read_stderr(
 def test_a_draft_goes_to_build_unless_told_otherwise(workspace: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     asked: list[object] = []
 
-    def draft_set(_door: object, set_key: str, out: Path, edition: str | None, _watcher: object) -> Issued:
-        asked.append((out, edition))
+    def draft_set(
+        _door: object, set_key: str, out: Path, edition: str | None, _watcher: object, supposed: tuple[object, ...]
+    ) -> Issued:
+        asked.append((out, edition, *map(str, supposed)))
         return Issued(set_key, "draft", (), ())
 
     monkeypatch.setattr("planbook.cli.commands.draft.draft_set", draft_set)
     run("draft", SET, "--workspace", str(workspace))
     run("draft", SET, "--workspace", str(workspace), "--out", "elsewhere", "--edition", "metric")
-    assert asked == [(workspace / "build" / SET, None), (Path("elsewhere"), "metric")]
+    run("draft", SET, "--workspace", str(workspace), "--with", "a.b=7 in")
+    own = workspace / "build" / f"{SET}-one-off"
+    assert asked == [(workspace / "build" / SET, None), (Path("elsewhere"), "metric"), (own, None, "a.b = 7 in")]
 
 
 def test_start_refuses_a_folder_that_holds_something(tmp_path: Path) -> None:

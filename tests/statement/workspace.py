@@ -3,10 +3,12 @@
 import datetime
 import textwrap
 
-from planbook.design import plan_design
+from planbook.design import plan_design, read_supposed, suppose
 from planbook.source import Door, load
+from planbook.source.findings import stops
 from planbook.statement import state_edition
 
+MARKETS = {"imperial": "here", "metric": "there", "mixed": "here"}
 FILES = {
     "shared/markets/here.yaml": """
         title: Here
@@ -146,10 +148,17 @@ def edited(path, old, new):
 
 
 def state(root, edition, version="1.0"):
-    """State an edition of the workspace: what came out, and all findings."""
+    """State an edition of the workspace: what came out, nothing where something stops it, and all findings."""
+    stated, found = weigh(root, edition, version=version)
+    return (None if stops(found) else stated), found
+
+
+def weigh(root, edition, *supposed, version=""):
+    """The same of a design that need not do, with a supposed change (`board.length = 310 mm`)."""
     door = Door(root)
     content, findings = load(door, "tiny")
     assert content is not None, findings
     plan, planned = plan_design(content)
-    stated, told = state_edition(content, edition, door, plan, version, datetime.date(2026, 5, 1))
-    return stated, (*findings, *planned, *told)
+    values, supposing = suppose(plan, MARKETS[edition], map(read_supposed, supposed))
+    stated, told = state_edition(content, edition, door, plan, version, datetime.date(2026, 5, 1), values)
+    return stated, (*findings, *planned, *supposing, *told)

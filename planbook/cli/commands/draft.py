@@ -7,6 +7,8 @@ from pathlib import Path
 import click
 
 from planbook.cli.shell import Shell, columns, shared_options
+from planbook.cli.supposed import with_option
+from planbook.design import Supposed
 from planbook.release import draft_set
 
 
@@ -17,19 +19,21 @@ from planbook.release import draft_set
     "--out",
     metavar="DIR",
     type=click.Path(path_type=Path, file_okay=False),
-    help="Where to write; build/SET in the workspace without it.",
+    help="Where to write; build/SET in the workspace without it, build/SET-one-off for one builder.",
 )
+@with_option("Make it for one builder, whose own measure this is; may be repeated.")
 @shared_options
-def draft(shell: Shell, set_key: str, edition: str | None, out: Path | None) -> None:
+def draft(shell: Shell, set_key: str, edition: str | None, out: Path | None, supposed: tuple[Supposed, ...]) -> None:
     """Write the PDF of every edition of SET, and a report.json.
 
     \b
     Examples:
       planbook draft tool-tote
       planbook draft tool-tote --edition metric --out /tmp/tote
+      planbook draft tool-tote --edition metric --with "stock.sheet_12.thickness = 11.6 mm"
     """
-    out = out or shell.workspace / "build" / set_key
+    out = out or shell.workspace / "build" / (f"{set_key}-one-off" if supposed else set_key)
     with shell.progress() as watcher:
-        drafted = draft_set(shell.door, set_key, out, edition, watcher)
+        drafted = draft_set(shell.door, set_key, out, edition, watcher, supposed)
     lines = columns([(one.pdf, f"{one.pages} pages", f"{one.sheets} sheets") for one in drafted.editions])
     shell.finish(drafted.document(), lines, drafted.findings)

@@ -36,7 +36,7 @@ def part_dxf(statement: Statement, key: str) -> bytes:
     part = statement.parts[key]
     flat = flat_part(part)
     units = units_of(statement.edition.units)
-    version = statement.version or "draft"
+    version = statement.issue
     named = {"plan set": statement.plan_set.code, "version": version, "part": part.key, "sheet": part.sheet}
     file = File(units, {**named, "thickness": units.text(part.size[2] * 1e-6)})
     for chain in flat.outline:
@@ -75,7 +75,7 @@ def _draw(file: File, chain: Chain, layer: str, look: Look) -> None:
 def _words(statement: Statement, part: PartStated, flat: FlatPart, file: File) -> Iterator[str]:
     edition, units = statement.edition, file.units
     yield f"{part.number} {part.title} ({part.key})"
-    yield f"{statement.plan_set.code}-{part.sheet}, version {statement.version or 'draft'}, {edition.title}"
+    yield f"{statement.plan_set.code}-{part.sheet}, version {statement.issue}, {edition.title}"
     yield f"Thickness {units.text(part.size[2] * 1e-6)}, {part.material}"
     made = f"Make {part.as_drawn}" + (f" as drawn, {part.mirrored} mirrored" if part.mirrored else "")
     yield f"{made}. Seen from the face, full size, in {units.words}"

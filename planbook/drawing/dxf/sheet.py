@@ -13,7 +13,7 @@ from planbook.statement.model import Statement
 
 def sheet_dxf(statement: Statement, drawing: Drawing) -> bytes:
     """The DXF file of one page as drawn, in the edition's unit, its origin at the paper's lower left corner."""
-    named = {"plan set": statement.plan_set.code, "version": statement.version or "draft", "title": drawing.title}
+    named = {"plan set": statement.plan_set.code, "version": statement.issue, "title": drawing.title}
     file = File(units_of(statement.edition.units), named)
     paper = Paper(file, drawing.height)
     measured = _measured(statement, drawing)

@@ -25,7 +25,7 @@ def full_size(statement: Statement, key: str) -> tuple[Drawing, ...]:
     part = statement.parts[key]
     flat = flat_part(part)
     tiling = plan_tiles(box_of([curve for chain in flat.outline for curve in chain]), statement.edition.paper)
-    edition, version = statement.edition.title, statement.version or "draft"
+    edition, version = statement.edition.title, statement.issue
     issue = f"{statement.plan_set.code}-{part.sheet}, version {version}, {edition}"
     names = [name_of(centre, key, statement) for centre in flat.centres]
     spacings = key_spacings(statement, key, tiling)
