@@ -96,7 +96,9 @@ def _judge(statement: Statement, content: Content, design: Design, plan: Plan) -
     printed, _ = evaluate(plan, design.overriding(_as_printed(statement, content)))
     if printed is None:
         return 0, ()
-    return len(statement.rules), judge_printed(content, printed, Units(statement.edition.units), statement.rules)
+    return len(statement.rules), judge_printed(
+        content, design, printed, Units(statement.edition.units), statement.rules
+    )
 
 
 def _as_printed(statement: Statement, content: Content) -> Mapping[str, Quantity]:

@@ -83,7 +83,7 @@ def state_edition(
     names = vocabulary(content, (edition, model), worked.design, worked.printed, worked.dimensions)
     told, wording = tell(content, names)
     travels, moving = travels_of(content, plan, worked.design, worked.parts)
-    rules, broken = judge_rules(content, worked.design, worked.units, told.because, travels)
+    rules, broken = judge_rules(content, worked.design, plan, worked.units, told.because, travels)
     plan_set, general = _state_set(content, worked, told)
     shown, drawing = _picture(content, worked, plan, door, told)
     standings = Standings(content, worked.design, worked.units, told.reasons)

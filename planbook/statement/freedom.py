@@ -109,7 +109,7 @@ class Freedom:
             )
             return
         rules = {way[-1].removeprefix("rule "): way for way in self._bound(ways)}
-        for broken in newly_broken(self.content, there, self.standings.units, self.statement.rules):
+        for broken in newly_broken(self.content, self.design, there, self.standings.units, self.statement.rules):
             way = f" ({_arrows(rules[broken.name])})" if broken.name in rules else ""
             message = f"{at} the rule {broken.name} does not hold{way}: {broken.short}."
             yield Finding("free-breaks-rule", broken.severity, message, _CLOSER, where)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
-from planbook.design import Design, Judgement
+from planbook.design import Design, Judgement, Plan
 from planbook.measure import MILLIMETRE, Precision, Printed, Quantity, Units, print_calculated, print_quantity
 from planbook.measure.dimensionality import LENGTH
 from planbook.motion import Travel
@@ -16,15 +16,20 @@ from planbook.source.findings import Place as SourcePlace
 from planbook.source.models.rules import ClearanceModel, RuleModel, Weight
 from planbook.source.sentences import capital
 from planbook.source.text import Formula, Text
+from planbook.statement.mending import Failure, plain_remedy, remedy, slack_of, slacks
 from planbook.statement.model import RuleStated
 
-_MOST_NAMES = 8
 _MOST_OFF = 0.05
 """Of a side, by which its text may differ from it."""
 
 
 def judge_rules(
-    content: Content, design: Design, units: Units, because: Mapping[str, str], travels: Mapping[str, Travel]
+    content: Content,
+    design: Design,
+    plan: Plan,
+    units: Units,
+    because: Mapping[str, str],
+    travels: Mapping[str, Travel],
 ) -> tuple[Mapping[str, RuleStated], tuple[Finding, ...]]:
     """Each rule that applies in this market, and a finding for each that fails.
 
@@ -33,7 +38,7 @@ def judge_rules(
     stated: dict[str, RuleStated] = {}
     found: list[Finding] = []
     for name, rule in content.rules.items():
-        ruling, findings = _ruling(rule, design, units, travels)
+        ruling, findings = _ruling(rule, design, plan, units, travels)
         found += findings
         if ruling is None:
             continue
@@ -60,7 +65,7 @@ class _Ruling:
 
 
 def _ruling(
-    rule: RuleModel, design: Design, units: Units, travels: Mapping[str, Travel]
+    rule: RuleModel, design: Design, plan: Plan, units: Units, travels: Mapping[str, Travel]
 ) -> tuple[_Ruling | None, tuple[Finding, ...]]:
     travel = travels.get(str(rule.over)) if rule.over is not None else None
     if rule.over is not None and travel is None:
@@ -72,7 +77,7 @@ def _ruling(
         return None, ()
     if travel is None:
         judgement, findings = design.judge(require)
-        return (None if judgement is None else _of_formula(rule, require, judgement, design, units)), findings
+        return (None if judgement is None else _of_formula(rule, require, judgement, design, plan, units)), findings
     judged = [(place, *place.design.judge(require)) for place in travel.places]
     worst = min(
         ((judgement, place) for place, judgement, _ in judged if judgement is not None),
@@ -82,28 +87,36 @@ def _ruling(
     if worst is None:
         return None, judged[0][2]
     judgement, place = worst
-    where = f" at {_driver(travel, place.at, units)}"
-    return _of_formula(rule, require, judgement, place.design, units, where), ()
+    return _of_formula(rule, require, judgement, place.design, plan, units, travel), ()
 
 
 def _of_formula(
-    rule: RuleModel, require: Formula, judgement: Judgement, design: Design, units: Units, where: str = ""
+    rule: RuleModel,
+    require: Formula,
+    judgement: Judgement,
+    design: Design,
+    plan: Plan,
+    units: Units,
+    travel: Travel | None = None,
 ) -> _Ruling:
+    """`design` is that of the place in the travel."""
     sides = _sides(judgement, units)
+    where = "" if travel is None else f" at {_driver(travel, design.fixed[travel.course.driver].value, units)}"
     short = "" if judgement.holds else _shortfall(judgement, sides, units) + where
     words = _chain(sides, judgement.relations) + where
-    remedy = "" if judgement.holds else _remedy(rule, judgement, design)
-    return _Ruling(str(require), words, judgement.holds, short, remedy, require.place)
+    failure = Failure(design, plan, slack_of(lambda there: there.judge(require)[0]), units)
+    held = () if travel is None else (travel.course.driver, *travel.course.held)
+    mended = "" if judgement.holds else remedy(str(rule.because), _used(judgement), failure, held)
+    return _Ruling(str(require), words, judgement.holds, short, mended, require.place)
+
+
+def _used(judgement: Judgement) -> tuple[str, ...]:
+    return tuple(name for side in judgement.sides for name in side.inputs)
 
 
 def least_slack(judgement: Judgement) -> float:
     """By how much the tightest relation holds, as part of the greater side; below zero by how much one fails."""
-    slack = []
-    for relation, left, right in zip(judgement.relations, judgement.sides, judgement.sides[1:], strict=False):
-        size = max(abs(left.number), abs(right.number)) or 1.0
-        more = (right.number - left.number) / size
-        slack.append(more if "<" in relation else -more if ">" in relation else -abs(more))
-    return min(slack)
+    return min(slack / (size or 1.0) for slack, size in slacks(judgement))
 
 
 def _judge_clearance(
@@ -139,7 +152,7 @@ def _length(millimetres: float, units: Units) -> str:
 
 
 def judge_printed(
-    content: Content, printed: Design, units: Units, stated: Mapping[str, RuleStated]
+    content: Content, design: Design, printed: Design, units: Units, stated: Mapping[str, RuleStated]
 ) -> tuple[Finding, ...]:
     """A finding for each rule that holds in the design and not in `printed`, the design with the printed numbers."""
     return tuple(
@@ -150,7 +163,7 @@ def judge_printed(
             broken.remedy,
             broken.require.place,
         )
-        for broken in newly_broken(content, printed, units, stated)
+        for broken in newly_broken(content, design, printed, units, stated)
     )
 
 
@@ -165,7 +178,9 @@ class Broken:
     severity: Severity
 
 
-def newly_broken(content: Content, other: Design, units: Units, stated: Mapping[str, RuleStated]) -> Iterator[Broken]:
+def newly_broken(
+    content: Content, design: Design, other: Design, units: Units, stated: Mapping[str, RuleStated]
+) -> Iterator[Broken]:
     """The rules, `stated` as they are in the design, that no longer hold in `other`."""
     for name, rule in content.rules.items():
         require = requirement(rule, other.market)
@@ -176,7 +191,8 @@ def newly_broken(content: Content, other: Design, units: Units, stated: Mapping[
             continue
         short = _shortfall(judgement, _sides(judgement, units), units)
         severity = Severity.STOP if rule.weight is Weight.STOP else Severity.WARN
-        yield Broken(str(name), require, short, _remedy(rule, judgement, other), severity)
+        remedy = plain_remedy(str(rule.because), _used(judgement), design)
+        yield Broken(str(name), require, short, remedy, severity)
 
 
 def requirement(rule: RuleModel, market: str) -> Formula | None:
@@ -234,23 +250,3 @@ def _shortfall(judgement: Judgement, sides: tuple[str, ...], units: Units) -> st
     amount = _first(printed.text, printed.unit) if printed.value else _exact(apart)
     relation = judgement.relations[at]
     return f"{sides[at]} {relation} {sides[at + 1]} fails by {amount} ({left.formula} {relation} {right.formula})"
-
-
-def _remedy(rule: RuleModel, judgement: Judgement, design: Design) -> str:
-    given = given_names((each for side in judgement.sides for each in side.inputs), design)
-    names = ", ".join(given[:_MOST_NAMES]) + (" or another" if len(given) > _MOST_NAMES else "")
-    return f"{capital(str(rule.because))}: change {names or 'the rule'}."
-
-
-def given_names(names: Iterable[str], design: Design) -> tuple[str, ...]:
-    """The given parameters that these names hang on, the author's own first, then the market's."""
-    reached: dict[str, None] = {}
-    waiting = list(names)
-    while waiting:
-        name = waiting.pop()
-        parameter = design.parameters.get(name)
-        if parameter is not None and name not in reached:
-            reached[name] = None
-            waiting += parameter.value.inputs
-    given = [name for name in reached if design.parameters[name].given]
-    return tuple(sorted(given, key=lambda name: (name.startswith(("stock.", "hardware.")), name)))

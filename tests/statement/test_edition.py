@@ -165,7 +165,7 @@ def test_a_rule_that_fails_says_by_how_much_and_what_it_hangs_on(tmp_path, weigh
     finding = only(found(tmp_path, rules=rules))
     assert (finding.code, finding.severity) == ("rule-broken", severity)
     assert "12 in >= 12 1/8 in fails by .125 in" in finding.message
-    assert "A square board is dull: change board.length, board.width" in finding.remedy
+    assert "change `board.length` from 12 in to 12 1/8 in, or `board.width` from 4 in to 3 15/16 in" in finding.remedy
     assert (finding.place.file, finding.place.line) == (RULES, 1)
 
 
