@@ -9,6 +9,7 @@ from typing import Final
 
 from planbook.design import Design, Judgement, Plan, evaluate
 from planbook.measure import Precision, Printed, Quantity, Units, print_quantity
+from planbook.source.names import listed
 from planbook.source.sentences import capital
 
 Slack = Callable[[Design], float | None]
@@ -134,13 +135,15 @@ def remedy(because: str, names: Iterable[str], failure: Failure, held: Iterable[
     given = [name for name in given_names(names, failure.design) if name not in set(held)]
     found = failure.influences(given)
     mending = [_changed(each, failure) for each in found if each.mends is not None]
-    others = [f"`{each.name}`" for each in found if each.mends is None]
+    others = [each.name for each in found if each.mends is None]
     if not found:
         return f"{capital(because)}: change {_named(given) or 'the rule'}."
-    alone = f"nothing within {_FURTHEST * 100:.0f} % of {' or '.join(others)} mends it alone" if others else ""
+    nothing = f"nothing within {_FURTHEST * 100:.0f} % of"
     if not mending:
-        return f"{capital(because)}: it hangs most on {' and '.join(others)}, and {alone}."
-    return f"{capital(because)}: change {', or '.join(mending)}{f'; {alone}' if alone else ''}."
+        one = "it" if len(others) == 1 else "any one of them"
+        return f"{capital(because)}: it hangs most on {listed(others, 'and')}; {nothing} {one} mends it alone."
+    alone = f"; {nothing} {listed(others, 'or')} mends it alone" if others else ""
+    return f"{capital(because)}: change {', or '.join(mending)}{alone}."
 
 
 def plain_remedy(because: str, names: Iterable[str], design: Design) -> str:
