@@ -18,8 +18,8 @@ PICTURES = {
     "cover.png": ("sewing-desk/sewing-desk-metric-draft.pdf", None),
     "mechanism.png": ("sewing-desk/sewing-desk-metric-draft.pdf", "How the mechanism works"),
     "step.png": ("sewing-desk/sewing-desk-metric-draft.pdf", "5 Make the aprons and bolt up the base"),
-    "sheet-metric.png": ("sewing-desk/sewing-desk-metric-draft.pdf", "Sheet 12: Ramp bar"),
-    "sheet-imperial.png": ("sewing-desk/sewing-desk-imperial-draft.pdf", "Sheet 12: Ramp bar"),
+    "sheet-metric.png": ("sewing-desk/sewing-desk-metric-draft.pdf", "Sheet 12: Front ramp bar"),
+    "sheet-imperial.png": ("sewing-desk/sewing-desk-imperial-draft.pdf", "Sheet 12: Front ramp bar"),
 }
 """File name to a draft and the bookmark of a page in it; the first page without one."""
 

@@ -16,6 +16,7 @@ from planbook.source import Door, load
 from planbook.source.content import Content
 from planbook.source.text import Formula
 from planbook.statement import state_edition
+from planbook.statement.judging import requirement
 from planbook.statement.model import Statement
 
 WORKSPACE = Path(__file__).parents[2]
@@ -52,6 +53,12 @@ def statement(key: str, edition: str) -> Statement:
     stated, findings = state_edition(read, edition, Door(WORKSPACE), plan(key), "", read.plan_set.issued)
     assert stated is not None, findings
     return stated.statement
+
+
+def comparisons(key: str, market: str) -> dict[str, Formula]:
+    """What the rules ask that compare; clearances are kept over a travel, and judged with it."""
+    asked = {str(name): requirement(rule, market) for name, rule in content(key).rules.items()}
+    return {name: formula for name, formula in asked.items() if formula is not None}
 
 
 @dataclass(frozen=True)

@@ -17,9 +17,9 @@ from planbook.measure import Quantity
 from planbook.measure.dimensionality import LENGTH, MASS
 from planbook.shape import shape_parts
 from planbook.source.findings import stops
-from planbook.source.text import Formula, Text
+from planbook.source.text import Formula
 
-from .sets import MARKETS, MILLIMETRE, Piece, content, piece, plan, swept, turned
+from .sets import MARKETS, MILLIMETRE, Piece, comparisons, content, piece, plan, statement, swept, turned
 
 
 @pytest.fixture(scope="module")
@@ -108,7 +108,15 @@ def test_rules_come_out_as_computed_before(desk: dict[str, Piece], rule: str, ma
 
 @pytest.mark.parametrize("market", MARKETS)
 def test_every_rule_holds(desk: dict[str, Piece], market: str) -> None:
-    assert [rule for rule in content("sewing-desk").rules if not _holds(desk[market], rule)] == []
+    assert [rule for rule in comparisons("sewing-desk", market) if not _holds(desk[market], rule)] == []
+
+
+@pytest.mark.parametrize("edition", ["imperial", "metric"])
+def test_the_whole_travel_is_free(edition: str) -> None:
+    rules = {str(name) for name, rule in content("sewing-desk").rules.items() if rule.over is not None}
+    stated = statement("sewing-desk", edition).rules
+    assert len(rules) >= 6
+    assert all(stated[name].holds for name in rules)
 
 
 @pytest.mark.parametrize(
@@ -164,7 +172,7 @@ def _any_refused(market: str, values: dict[str, Quantity]) -> bool:
     assert design is not None, findings
     _, findings = shape_parts(content("sewing-desk"), design)
     changed = Piece(design, {}, {})
-    return stops(findings) or not all(_holds(changed, rule) for rule in content("sewing-desk").rules)
+    return stops(findings) or not all(_holds(changed, rule) for rule in comparisons("sewing-desk", market))
 
 
 @pytest.mark.parametrize("market", MARKETS)
@@ -265,5 +273,4 @@ def _holds(desk: Piece, rule: str) -> bool:
 
 
 def _require(desk: Piece, rule: str) -> Formula:
-    model = next(model for name, model in content("sewing-desk").rules.items() if name == rule)
-    return model.require if model.require is not None else (model.by_market or {})[Text(desk.design.market)]
+    return comparisons("sewing-desk", desk.design.market)[rule]

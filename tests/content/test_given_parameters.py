@@ -11,10 +11,9 @@ from planbook.dimension import dimension_parts
 from planbook.measure import Precision, Quantity, Units, print_quantity
 from planbook.measure.dimensionality import ANGLE, LENGTH
 from planbook.shape import shape_parts
-from planbook.source.text import Text
 from planbook.takeoff import take_off
 
-from .sets import MILLIMETRE, SETS, content, plan
+from .sets import MILLIMETRE, SETS, comparisons, content, plan
 
 MARKET = "europe"
 
@@ -31,12 +30,16 @@ def _computed(key: str, values: dict[str, Quantity]) -> dict[str, str]:
     design = _design(key, values)
     told = {}
     for name in content(key).parameters:
-        value = design.parameters[str(name)].value
-        told[f"parameter {name}"] = print_quantity(value.quantity, Units.MILLIMETRE, Precision.CALIPER).text
-    for name, rule in content(key).rules.items():
-        judgement, _ = design.judge(rule.require or (rule.by_market or {})[Text(MARKET)])
+        known = design.parameters.get(str(name))
+        told[f"parameter {name}"] = _printed(known.value.quantity) if known else "no value"
+    for name, require in comparisons(key, MARKET).items():
+        judgement, _ = design.judge(require)
         told[f"rule {name}"] = str(judgement and [round(side.number, 3) for side in judgement.sides])
     return told
+
+
+def _printed(quantity: Quantity) -> str:
+    return print_quantity(quantity, Units.MILLIMETRE, Precision.CALIPER).text
 
 
 def _drawn(key: str, values: dict[str, Quantity]) -> dict[str, str]:

@@ -6,10 +6,9 @@ import pytest
 
 from planbook.shape.kinds import GrooveShape, RecessShape, TenonShape
 from planbook.shape.model import Part
-from planbook.source.text import Text
 
 from .placed import axis_gap, bounds, centres, rod_axis
-from .sets import MARKETS, MILLIMETRE, SETS, Piece, content, piece
+from .sets import MARKETS, MILLIMETRE, SETS, Piece, comparisons, piece
 
 EXACT = 1e-6
 STOCK = ("sheet_19", "sheet_12", "sheet_6", "board_25", "thin_19", "post_45")
@@ -125,8 +124,7 @@ def test_the_screws_meet_the_middle_of_the_sides(tote: Piece) -> None:
 
 
 def test_all_rules_hold(desk: Piece) -> None:
-    for name, rule in content("sewing-desk").rules.items():
-        require = rule.require if rule.require is not None else (rule.by_market or {})[Text(desk.design.market)]
+    for name, require in comparisons("sewing-desk", desk.design.market).items():
         judgement, findings = desk.design.judge(require)
         assert judgement is not None, findings
         assert judgement.holds, (name, [mm(side.number) for side in judgement.sides])
