@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Final
 
 from markupsafe import Markup
 
 from planbook.document.words import as_html
 from planbook.statement.calculations import CALCULATIONS
-from planbook.statement.model import Statement
+from planbook.statement.model import RowStated, Statement
+from planbook.statement.stacks_told import STACKS
+
+_LAYER: Final = ("Layer", "Nominal", "Limits", "Adds", "Share")
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,10 +27,14 @@ class Calculation:
     result: Markup
     must: Markup
     notes: Markup
+    heads: tuple[str, ...] = ()
+    layers: tuple[tuple[Markup, ...], ...] = ()
+    """Of a stack, with a cell for each of `heads`."""
 
 
 def calculations_of(statement: Statement) -> tuple[Calculation, ...]:
     """Those of the statement, in its order."""
+    layers = statement.lists.get(STACKS, ())
     return tuple(
         Calculation(
             anchor=f"calculation.{row.id}",
@@ -37,9 +45,15 @@ def calculations_of(statement: Statement) -> tuple[Calculation, ...]:
             result=as_html(row.cells.get("Result", "")),
             must=as_html(row.cells.get("Must", "")),
             notes=_notes(row.cells.get("Assumes", ""), row.cells.get("Source", "")),
+            heads=_LAYER,
+            layers=tuple(_cells(layer) for layer in layers if layer.cells["Stack"] == row.id),
         )
         for row in statement.lists.get(CALCULATIONS, ())
     )
+
+
+def _cells(layer: RowStated) -> tuple[Markup, ...]:
+    return tuple(as_html(layer.cells[head]) for head in _LAYER)
 
 
 def _notes(assumes: str, source: str) -> Markup:

@@ -1,7 +1,7 @@
 """Units, quantities, rounding, and the texts that a builder reads."""
 
 from planbook.measure.drills import printed_diameter
-from planbook.measure.lengths import UNIT_SIGNS
+from planbook.measure.lengths import UNIT_SIGNS, print_gauged
 from planbook.measure.printed import Printed, is_in_degrees
 from planbook.measure.printing import print_calculated, print_quantity
 from planbook.measure.quantity import Quantity
@@ -25,6 +25,7 @@ __all__ = [
     "in_words",
     "is_in_degrees",
     "print_calculated",
+    "print_gauged",
     "print_limits",
     "print_quantity",
     "print_tolerance",

@@ -83,6 +83,13 @@ def print_length(nm: float, units: Units, precision: Precision) -> Printed:
     return Printed(text, other, stated, UNIT_SIGNS[units], UNIT_SIGNS[second])
 
 
+def print_gauged(nm: float, units: Units) -> Printed:
+    """To a hundredth of a millimetre or a thousandth of an inch: sums of tolerances; without the second system."""
+    style = INCH_THOUSANDTHS if units is Units.INCH else HUNDREDTHS
+    stated = style.round(nm)
+    return Printed(style.text(stated) if stated else "0", "", stated, UNIT_SIGNS[units])
+
+
 def _state(nm: float, styles: tuple[Style, ...]) -> tuple[float, str]:
     """What is stated and its text, in the first style that does not round it away."""
     for style in styles:

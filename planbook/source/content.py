@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from planbook.source.findings import Place
 from planbook.source.models.assembly import AssemblyModel, PositionsModel
-from planbook.source.models.calculations import CalculationModel
+from planbook.source.models.calculations import CalculationModel, StackModel
 from planbook.source.models.changes import VersionNotesModel
 from planbook.source.models.figures import AnyFigure
 from planbook.source.models.fits import FitModel
@@ -61,6 +61,7 @@ class Content:
     """Shared ones, with the set's own laid over."""
     calculations: Mapping[Text, CalculationModel] = field(default_factory=dict)
     """Each is a parameter too."""
+    stacks: Mapping[Text, StackModel] = field(default_factory=dict)
     rules: Mapping[Text, RuleModel] = field(default_factory=dict)
     fits: Mapping[Text, FitModel] = field(default_factory=dict)
     figures: Mapping[Text, AnyFigure] = field(default_factory=dict)

@@ -6,7 +6,7 @@ from typing import Any
 
 from planbook.source.models.assembly import AssemblyModel, PositionsModel
 from planbook.source.models.base import DottedName, Name, Version
-from planbook.source.models.calculations import CalculationModel
+from planbook.source.models.calculations import AnyCalculation
 from planbook.source.models.changes import VersionNotesModel
 from planbook.source.models.figures import AnyFigure
 from planbook.source.models.fits import FitModel
@@ -22,7 +22,7 @@ PART = PartModel
 HARDWARE = dict[Name, HardwareUseModel]
 CAUTIONS = dict[Name, CautionModel]
 RULES = dict[DottedName, RuleModel]
-CALCULATIONS = dict[DottedName, CalculationModel]
+CALCULATIONS = dict[DottedName, AnyCalculation]
 FITS = dict[DottedName, FitModel]
 FIGURES = dict[Name, AnyFigure]
 CHANGES = dict[Version, VersionNotesModel]

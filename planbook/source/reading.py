@@ -12,6 +12,7 @@ from planbook.source.expected import whole_file
 from planbook.source.file_names import check_step_names, key_files
 from planbook.source.findings import Finding, Place, Related, Severity
 from planbook.source.markdown_file import split_prose
+from planbook.source.models.calculations import StackModel
 from planbook.source.models.market import MarketAdditionsModel, MarketModel
 from planbook.source.models.part import PartModel
 from planbook.source.models.plan_set import SetModel
@@ -39,11 +40,14 @@ class Reading:
         """Every file of the set, or None when set.yaml itself cannot be used."""
         plan_set: SetModel | None = self._yaml(f"{self.folder}/set.yaml", forms.SET)
         parts, part_files = self._parts()
-        parameters, calculations = self._parameters(), self._optional("calculations") or {}
+        parameters, worked_out = self._parameters(), self._optional("calculations") or {}
+        stacks = {name: each for name, each in worked_out.items() if isinstance(each, StackModel)}
+        calculations = {name: each for name, each in worked_out.items() if name not in stacks}
         self.findings.extend(_named_twice(parameters, calculations))
         content = {
             "parameters": {**parameters, **{name: each.parameter for name, each in calculations.items()}},
             "calculations": calculations,
+            "stacks": stacks,
             "parts": parts,
             "part_files": part_files,
             "markets": self._markets(plan_set) if plan_set else {},

@@ -24,17 +24,16 @@ from planbook.source.text import Text
 from planbook.statement.auditing import audit_statement
 from planbook.statement.calculations import CALCULATIONS, state_calculations
 from planbook.statement.freedom import Freedom
-from planbook.statement.general import state_general, state_overall
+from planbook.statement.imprint import state_choices, state_set
 from planbook.statement.judging import judge_rules
 from planbook.statement.model import (
     FORM,
     DimensionStated,
-    EditionStated,
     FigureStated,
     ParameterStated,
     PartStated,
     RowStated,
-    SetStated,
+    RuleStated,
     SheetStated,
     Statement,
 )
@@ -46,6 +45,8 @@ from planbook.statement.proving import prove_sheets
 from planbook.statement.renaming import renamed
 from planbook.statement.restating import Wording, state_dimension, state_part
 from planbook.statement.sampling import sample_chart
+from planbook.statement.stacking import Stack, stacks_of
+from planbook.statement.stacks_told import STACKS, check_stacks, state_stacks
 from planbook.statement.staging import stage_figures
 from planbook.statement.standing import NEITHER, Standings
 from planbook.statement.stated import ChartData, Stated
@@ -84,7 +85,8 @@ def state_edition(
     told, wording = tell(content, names)
     travels, moving = travels_of(content, plan, worked.design, worked.parts)
     rules, broken = judge_rules(content, worked.design, plan, worked.units, told.because, travels)
-    plan_set, general = _state_set(content, worked, told)
+    stacks, stacking = stacks_of(content, worked.design, plan)
+    plan_set, general = state_set(content, worked.design, worked.units, told.summary)
     shown, drawing = _picture(content, worked, plan, door, told)
     standings = Standings(content, worked.design, worked.units, told.reasons)
     parameters, dimensions = _state_measures(content, worked, told, plan, standings)
@@ -92,12 +94,13 @@ def state_edition(
         *found,
         *wording,
         *general,
+        *stacking,
         *drawing,
         *moving,
         *unused(content, told.numbers),
         *standings.findings,
     )
-    judged = (*broken, *check_travels(content, travels))
+    judged = (*broken, *check_travels(content, travels), *check_stacks(stacks, content.key, worked.units))
     findings = tuple(dict.fromkeys((*every, *judged)))
     if stops(every):
         return None, findings
@@ -106,7 +109,7 @@ def state_edition(
         version=version,
         issued=issued.isoformat(),
         plan_set=plan_set,
-        edition=_state_edition(edition, model, content),
+        edition=state_choices(edition, model, content),
         parameters=parameters,
         parts=shown.parts,
         dimensions=dimensions,
@@ -115,7 +118,7 @@ def state_edition(
             **worked.lists,
             "tools": told.tools,
             "cautions": _caution_rows(content, told),
-            CALCULATIONS: state_calculations(content, worked.design, worked.units, rules),
+            **_state_calculations(content, worked, stacks, rules),
         },
         sheets=_state_sheets(shown.parts, version),
         figures=_state_figures(content, shown, told),
@@ -195,41 +198,6 @@ def _work_out(
     return worked, (*found, *shaping, *placing, *measuring, *checked)
 
 
-def _state_edition(name: str, model: EditionModel, content: Content) -> EditionStated:
-    return EditionStated(
-        name=name,
-        title=str(model.title),
-        units=str(model.units),
-        paper=str(model.paper),
-        projection=str(model.projection),
-        market=str(model.market),
-        market_title=str(content.markets[str(model.market)].title),
-        language=str(model.language),
-        built=model.built,
-    )
-
-
-def _state_set(content: Content, worked: _Worked, told: Told) -> tuple[SetStated, Findings]:
-    model = content.plan_set
-    general, findings = state_general(model.tolerances, worked.design, worked.units)
-    overall, more = state_overall(model.overall, worked.design, worked.units)
-    return SetStated(
-        key=content.key,
-        code=str(model.code),
-        title=str(model.title),
-        subtitle=str(model.subtitle),
-        summary=told.summary,
-        workshop=str(model.workshop.name),
-        workshop_place=str(model.workshop.place),
-        rights=str(model.workshop.rights),
-        drawn_by=str(model.drawn_by),
-        approved_by=str(model.approved_by),
-        general_tolerance=general.lines if general else (),
-        caliper_tolerance=general.caliper if general else "",
-        overall=overall,
-    ), (*findings, *more)
-
-
 def _state_measures(
     content: Content, worked: _Worked, told: Told, plan: Plan, standings: Standings
 ) -> tuple[dict[str, ParameterStated], dict[str, DimensionStated]]:
@@ -265,6 +233,15 @@ def _state_sheets(parts: Mapping[str, PartStated], version: str) -> dict[str, Sh
     every = sorted((each.sheet, key, each.title) for key, each in parts.items())
     sheets = (SheetStated(*each, version) for each in sorted(every, key=lambda each: sheet_order(each[0])))
     return {each.number: each for each in sheets}
+
+
+def _state_calculations(
+    content: Content, worked: _Worked, stacks: tuple[Stack, ...], rules: Mapping[str, RuleStated]
+) -> dict[str, tuple[RowStated, ...]]:
+    """Calculations with their working, then stacks and their layers."""
+    stacked, layers = state_stacks(stacks, worked.units)
+    rows = (*state_calculations(content, worked.design, worked.units, rules), *stacked)
+    return {CALCULATIONS: rows, **({STACKS: layers} if layers else {})}
 
 
 def _caution_rows(content: Content, told: Told) -> tuple[RowStated, ...]:

@@ -172,6 +172,12 @@ def _full(printed: Printed) -> str:
 
 def given_names(names: Iterable[str], design: Design) -> tuple[str, ...]:
     """The given parameters that these names hang on, the author's own first, then the market's."""
+    given = [name for name in hung_on(names, design) if design.parameters[name].given]
+    return tuple(sorted(given, key=lambda name: (name.startswith(("stock.", "hardware.")), name)))
+
+
+def hung_on(names: Iterable[str], design: Design) -> tuple[str, ...]:
+    """These names and all that they hang on, given or worked out."""
     reached: dict[str, None] = {}
     waiting = list(names)
     while waiting:
@@ -180,5 +186,4 @@ def given_names(names: Iterable[str], design: Design) -> tuple[str, ...]:
         if parameter is not None and name not in reached:
             reached[name] = None
             waiting += parameter.value.inputs
-    given = [name for name in reached if design.parameters[name].given]
-    return tuple(sorted(given, key=lambda name: (name.startswith(("stock.", "hardware.")), name)))
+    return tuple(reached)

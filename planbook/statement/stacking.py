@@ -1,0 +1,118 @@
+"""Stacks: what the tolerances and sheets that a measure hangs on add up to, and which sheets the design still takes."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from planbook.design import Design, Plan, Value, evaluate
+from planbook.measure import Quantity
+from planbook.measure.dimensionality import SCALAR, Dimensionality
+from planbook.mechanics.stacks import Layer, Range, accepted
+from planbook.source.content import Content
+from planbook.source.findings import Finding, Severity
+from planbook.source.models.calculations import StackModel
+from planbook.source.text import Formula, Text
+from planbook.statement.mending import hung_on
+
+Findings = tuple[Finding, ...]
+
+
+@dataclass(frozen=True)
+class Stack:
+    """A stack in one edition, worked out. `within` is what the sum may be where nothing closes the stack."""
+
+    name: str
+    model: StackModel
+    design: Design
+    plan: Plan
+    value: Value
+    within: Range
+    closes: Range | None
+    keep: float
+
+    @property
+    def kind(self) -> Dimensionality:
+        """Of the sum."""
+        return self.value.quantity.dimensionality
+
+    @property
+    def layers(self) -> tuple[Layer, ...]:
+        """Greatest share first."""
+        named = self.design.parameters.get(str(self.model.stack))
+        inputs = self.value.inputs if named is None else named.value.inputs
+        every = (self._layer(name) for name in hung_on(inputs, self.design))
+        return tuple(sorted((each for each in every if each is not None and each.rate), key=lambda each: -each.share))
+
+    @property
+    def allowed(self) -> Range:
+        """What the sum may be before what closes the stack brings it within."""
+        return self.within if self.closes is None else self.within.opened(self.closes)
+
+    def sheet(self, layer: Layer) -> Range:
+        """The thicknesses for which the design still works, with a share of the tolerance kept for the making."""
+        left = self.allowed.kept(self.value.number, self.keep)
+        return accepted(lambda thickness: self.at(layer.name, thickness), layer.nominal, left)
+
+    def at(self, name: str, number: float) -> float | None:
+        """The sum with one measure replaced."""
+        kind = self.design.parameters[name].value.quantity.dimensionality
+        there, _ = evaluate(self.plan, self.design.overriding({name: Quantity(number, kind)}))
+        solved = None if there is None else there.solve(self.model.stack, self.kind)[0]
+        return None if solved is None else solved.number
+
+    def _layer(self, name: str) -> Layer | None:
+        parameter = self.design.parameters[name]
+        plus, minus = self._limits(name)
+        nominal = parameter.value.number
+        if plus + minus <= 0:
+            return None
+        high, low = self.at(name, nominal + plus), self.at(name, nominal - minus)
+        return None if high is None or low is None else Layer(name, nominal, plus, minus, (high - low) / (plus + minus))
+
+    def _limits(self, name: str) -> tuple[float, float]:
+        """Of a parameter its tolerance, of a stock's thickness the range that the market's table accepts."""
+        value = self.design.parameters[name].value
+        if is_sheet(name):
+            least, most = self.design.stock[name.split(".")[1]].accepted or (value.number, value.number)
+            return max(most - value.number, 0.0), max(value.number - least, 0.0)
+        return (0.0, 0.0) if value.tolerance is None else (value.tolerance.plus, value.tolerance.minus)
+
+
+def is_sheet(name: str) -> bool:
+    """Whether it is the thickness of a stock."""
+    return name.startswith("stock.") and name.endswith(".thickness")
+
+
+def stacks_of(content: Content, design: Design, plan: Plan) -> tuple[tuple[Stack, ...], Findings]:
+    """Those that have a value in this edition."""
+    read = [_stack(name, model, design, plan) for name, model in content.stacks.items()]
+    return tuple(stack for stack, _ in read if stack is not None), tuple(each for _, found in read for each in found)
+
+
+def _stack(name: Text, model: StackModel, design: Design, plan: Plan) -> tuple[Stack | None, Findings]:
+    value, found = design.solve(model.stack)
+    if value is None:
+        return None, found
+    kind = value.quantity.dimensionality
+    within, found = _range(model.within, kind, design)
+    closes, more = (None, ()) if model.closes_on is None else _range(model.closes_on.by, kind, design)
+    keep, last = design.solve(model.keep, SCALAR)
+    found += (*more, *last)
+    if keep is not None and not 0 <= keep.number < 1:
+        message = f"The stack {name} keeps {model.keep} of its tolerance for the making."
+        remedy = "Keep a share from 0 % to less than 100 %, such as `keep: 50 %`."
+        found += (Finding("stack-keep", Severity.STOP, message, remedy, model.keep.place),)
+    if within is None or keep is None or found:
+        return None, found
+    return Stack(str(name), model, design, plan, value, within, closes, keep.number), ()
+
+
+def _range(pair: tuple[Formula, Formula], kind: Dimensionality, design: Design) -> tuple[Range | None, Findings]:
+    (low, one), (high, other) = (design.solve(formula, kind) for formula in pair)
+    if low is None or high is None:
+        return None, (*one, *other)
+    if low.number > high.number:
+        message = f"Nothing lies from `{pair[0]}` to `{pair[1]}`."
+        remedy = f"Write the lesser one first: `[{pair[1]}, {pair[0]}]`."
+        return None, (Finding("range-reversed", Severity.STOP, message, remedy, pair[0].place),)
+    return Range(low.number, high.number), ()

@@ -1,0 +1,117 @@
+"""Stacks in a plan set: whether they hold, which sheets they take, and what the engineering pages print."""
+
+import io
+
+import pytest
+from pypdf import PdfReader
+
+from planbook.document import compose
+from planbook.source import Door
+
+from .workspace import FILES, edited, state, weigh, write
+
+MARKET = "shared/markets/there.yaml"
+PARAMETERS = "content/tiny/parameters.yaml"
+RISE = "rise: {title: Rise of the platform, stack: rise, within: [152.65 mm, 154.25 mm], keep: 50 %}\n"
+
+
+def tiny(root, stacks=RISE, accepted="17.6 mm, 18.4 mm", extra="", **changed):
+    """The tiny set with `rise = 171.45 mm - sheet`, 18 mm thick."""
+    there = FILES[MARKET].replace(
+        "thickness: 20 mm, accepted: [19.5 mm, 20.5 mm]", f"thickness: 18 mm, accepted: [{accepted}]"
+    )
+    rise = f"lift: 0 mm\n        rise: 171.45 mm - stock.board.thickness\n        {extra}"
+    write(root, there=there, parameters=edited(PARAMETERS, "lift: 0 mm", rise), **changed)
+    (root / "content/tiny/calculations.yaml").write_text(stacks)
+    return root
+
+
+def found(root, edition="metric"):
+    _, findings = state(root, edition)
+    return {each.code: each for each in findings if each.code.startswith(("stack", "sheet-not", "range"))}
+
+
+def test_sheets_of_17_6_to_18_4_are_taken(tmp_path):
+    assert found(tiny(tmp_path)) == {}
+    stated, _ = state(tmp_path, "metric")
+    row = next(row for row in stated.statement.lists["calculations"] if row.id == "rise")
+    assert "20 mm board: measure it; 17.6 to 18.4 mm does, which keeps 50 % of the tolerance" in row.cells["Must"]
+    assert row.cells["With"] == "As drawn 153.45 mm; it may be 152.65 mm to 154.25 mm"
+
+
+def test_a_sheet_that_the_market_sells_and_the_design_does_not_take_is_told(tmp_path):
+    finding = found(tiny(tmp_path, accepted="17.3 mm, 18.5 mm"))["sheet-not-accepted"]
+    assert "takes 20 mm board of 17.6 to 18.4 mm, and it is sold from 17.3 to 18.5 mm" in finding.message
+    assert "at 17.3 mm `rise` is 0.7 mm more than drawn" in finding.message
+    assert '`planbook draft tiny --with "stock.board.thickness = 17.3 mm"`' in finding.remedy
+    assert finding.severity == "warn"
+
+
+def test_a_sheet_of_17_fails_the_stack_as_it_is_1_mm_too_long(tmp_path):
+    finding = found(tiny(tmp_path, accepted="17 mm, 18.4 mm"))["stack-fails"]
+    assert (
+        "153.05 mm to 154.45 mm at worst, and 152.65 mm to 154.25 mm is wanted; 20 mm board takes most"
+        in finding.message
+    )
+    stated, findings = weigh(tmp_path, "metric", "stock.board.thickness = 17 mm")
+    assert stated.statement.parameters["rise"].value / 1e6 == pytest.approx(154.45)
+    assert "stack-fails" not in {each.code for each in findings}
+
+
+def test_layers_are_told_with_the_largest_share_first(tmp_path):
+    peg = "peg: {is: 2 mm, tolerance: +0.2 mm/0, means: the peg}"
+    extra = f"shelf: {{is: 3 * stock.board.thickness + peg, means: shelf}}\n        {peg}"
+    stack = "shelf.stack: {title: Shelf, stack: shelf, within: [54 mm, 59 mm]}\n"
+    stated, _ = state(tiny(tmp_path, stack, extra=extra), "metric")
+    rows = [row.cells for row in stated.statement.lists["stacks"]]
+    assert [(row["Layer"], row["Limits"], row["Adds"], row["Share"]) for row in rows] == [
+        ("20 mm board", "±0.4 mm", "±1.2 mm", "92 %"),
+        ("the peg", "+0.2 mm / \N{MINUS SIGN}0 mm", "+0.2 mm / \N{MINUS SIGN}0 mm", "8 %"),
+    ]
+    (row,) = (row for row in stated.statement.lists["calculations"] if row.id == "shelf.stack")
+    assert row.cells["Result"] == "At worst 54.8 mm to 57.4 mm; by chance (root-sum-square) 54.9 mm to 57.3 mm"
+
+
+def test_what_is_fitted_closes_a_stack_or_cannot(tmp_path):
+    tight = RISE.replace("152.65 mm, 154.25 mm", "153.35 mm, 153.55 mm")
+    assert list(found(tiny(tmp_path, tight))) == ["stack-fails"]
+    closed = tight.replace("keep:", "closes_on: {name: the shim, by: [-0.7 mm, 0.7 mm]}, keep:")
+    assert found(tiny(tmp_path, closed)) == {}
+    finding = found(tiny(tmp_path, closed.replace("0.7", "0.2")))["stack-open"]
+    assert finding.message.startswith("The shim cannot close the stack rise: 153.05 mm to 153.85 mm at worst")
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "code"),
+    [
+        ("stack: rise", "stack: board.half", "stack-empty"),
+        ("keep: 50 %", "keep: 120 %", "stack-keep"),
+        ("152.65 mm, 154.25 mm", "154.25 mm, 152.65 mm", "range-reversed"),
+    ],
+)
+def test_what_is_wrong_in_a_stack_is_told(tmp_path, old, new, code):
+    stacks = RISE.replace(old, new).replace("rise: {title", "one: {title")
+    plain = FILES[PARAMETERS].replace(", tolerance: 1 mm", "") if code == "stack-empty" else FILES[PARAMETERS]
+    write(
+        tmp_path, parameters=plain.replace("lift: 0 mm", "lift: 0 mm\n        rise: 171.45 mm - stock.board.thickness")
+    )
+    (tmp_path / "content/tiny/calculations.yaml").write_text(stacks)
+    assert code in found(tmp_path)
+
+
+def test_a_name_that_is_not_there_is_told_where_it_stands(tmp_path):
+    _, findings = state(tiny(tmp_path, RISE.replace("stack: rise", "stack: risse")), "metric")
+    (finding,) = (each for each in findings if each.code == "unknown-name")
+    assert (finding.place.file, finding.place.line) == ("content/tiny/calculations.yaml", 1)
+
+
+def test_the_stack_stands_in_the_pdf_with_its_layers(tmp_path):
+    stated, _ = state(tiny(tmp_path), "imperial")
+    assert stated is None
+    stated, _ = state(tmp_path, "metric")
+    composed, findings = compose(stated, Door(tmp_path))
+    assert composed is not None, findings
+    pages = [page.extract_text() for page in PdfReader(io.BytesIO(composed.pdf)).pages]
+    (page,) = (text for text in pages if "Rise of the platform" in text and "Layer" in text)
+    assert "100 %" in page
+    assert "17.6 to 18.4 mm does" in " ".join(page.split())
