@@ -12,6 +12,7 @@ from planbook.statement.calculations import CALCULATIONS
 from planbook.statement.model import RowStated, Statement
 from planbook.statement.stacks_told import STACKS
 
+_NOTHING: Final = Markup("")
 _LAYER: Final = ("Layer", "Nominal", "Limits", "Adds", "Share")
 
 
@@ -27,6 +28,8 @@ class Calculation:
     result: Markup
     must: Markup
     notes: Markup
+    sheets: Markup = _NOTHING
+    """Which sheets a stack takes."""
     heads: tuple[str, ...] = ()
     layers: tuple[tuple[Markup, ...], ...] = ()
     """Of a stack, with a cell for each of `heads`."""
@@ -45,6 +48,7 @@ def calculations_of(statement: Statement) -> tuple[Calculation, ...]:
             result=as_html(row.cells.get("Result", "")),
             must=as_html(row.cells.get("Must", "")),
             notes=_notes(row.cells.get("Assumes", ""), row.cells.get("Source", "")),
+            sheets=as_html(row.cells.get("Sheets", "")),
             heads=_LAYER,
             layers=tuple(_cells(layer) for layer in layers if layer.cells["Stack"] == row.id),
         )

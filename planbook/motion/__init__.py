@@ -1,8 +1,9 @@
 """The assembly in its positions and along its travels: whether its components can stand and pass there."""
 
 from planbook.motion.checking import check_assembly
+from planbook.motion.pair import Pair, pair_of
 from planbook.motion.positions import place_in
 from planbook.motion.sweep import Nearest
 from planbook.motion.travels import Travel, check_travels, travels_of
 
-__all__ = ["Nearest", "Travel", "check_assembly", "check_travels", "place_in", "travels_of"]
+__all__ = ["Nearest", "Pair", "Travel", "check_assembly", "check_travels", "pair_of", "place_in", "travels_of"]

@@ -22,6 +22,7 @@ from planbook.measure.dimensionality import ANGLE, LENGTH, Dimensionality
 from planbook.source.content import Content
 from planbook.source.findings import Finding, Place
 from planbook.source.text import Text
+from planbook.statement.adverse import Clearance, check_clearances_printed
 from planbook.statement.audit_findings import fit_findings, number_fault, number_finding, part_finding
 from planbook.statement.judging import judge_printed
 from planbook.statement.mating import Mating
@@ -32,8 +33,13 @@ from planbook.statement.proving import write_sheet
 Findings = tuple[Finding, ...]
 
 
-def audit_statement(statement: Statement, content: Content, design: Design, plan: Plan) -> tuple[Audit, Findings]:
-    """Rebuild each part from its sheet, measure every fit, and judge every rule on the printed numbers."""
+def audit_statement(
+    statement: Statement, content: Content, design: Design, plan: Plan, near: tuple[Clearance, ...] = ()
+) -> tuple[Audit, Findings]:
+    """Rebuild each part from its sheet, measure every fit, and judge every rule on the printed numbers.
+
+    `near` are the clearances that rules ask for along travels.
+    """
     units = Units(statement.edition.units)
     numbers, parts = _read_sheets(statement)
     lengths = _general(design, content.plan_set.tolerances.length, LENGTH, units)
@@ -44,7 +50,7 @@ def audit_statement(statement: Statement, content: Content, design: Design, plan
     found = [*_of_numbers(sheets), *(finding for part in parts for finding in _of_part(part, sheets))]
     found += mating.findings
     found += [finding for audited, model in fits for finding in fit_findings(audited, model, units)]
-    rules, broken = _judge(statement, content, design, plan)
+    rules, broken = _judge(statement, content, design, plan, near)
     return Audit(parts, tuple(audited for audited, _ in fits), rules), (*found, *broken)
 
 
@@ -91,14 +97,16 @@ def _place(stated: DimensionStated, content: Content) -> Place:
     return parameter or content.place_in_part(stated.part, (stated.feature,))
 
 
-def _judge(statement: Statement, content: Content, design: Design, plan: Plan) -> tuple[int, Findings]:
+def _judge(
+    statement: Statement, content: Content, design: Design, plan: Plan, near: tuple[Clearance, ...]
+) -> tuple[int, Findings]:
     """The design with every parameter that a sheet prints as the number printed there; how many rules it was put to."""
-    printed, _ = evaluate(plan, design.overriding(_as_printed(statement, content)))
+    values, units = _as_printed(statement, content), Units(statement.edition.units)
+    printed, _ = evaluate(plan, design.overriding(values))
     if printed is None:
         return 0, ()
-    return len(statement.rules), judge_printed(
-        content, design, printed, Units(statement.edition.units), statement.rules
-    )
+    broken = judge_printed(content, design, printed, units, statement.rules)
+    return len(statement.rules), (*broken, *check_clearances_printed(near, values, units))
 
 
 def _as_printed(statement: Statement, content: Content) -> Mapping[str, Quantity]:

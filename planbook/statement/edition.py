@@ -21,6 +21,7 @@ from planbook.source.models.figures import ChartModel, PictureModel
 from planbook.source.models.plan_set import EditionModel
 from planbook.source.names import sheet_order
 from planbook.source.text import Text
+from planbook.statement.adverse import Clearance, check_adverse, clearances
 from planbook.statement.auditing import audit_statement
 from planbook.statement.calculations import CALCULATIONS, state_calculations
 from planbook.statement.freedom import Freedom
@@ -85,6 +86,7 @@ def state_edition(
     told, wording = tell(content, names)
     travels, moving = travels_of(content, plan, worked.design, worked.parts)
     rules, broken = judge_rules(content, worked.design, plan, worked.units, told.because, travels)
+    near = tuple(clearances(content, plan, worked.design, travels, rules))
     stacks, stacking = stacks_of(content, worked.design, plan)
     plan_set, general = state_set(content, worked.design, worked.units, told.summary)
     shown, drawing = _picture(content, worked, plan, door, told)
@@ -100,7 +102,12 @@ def state_edition(
         *unused(content, told.numbers),
         *standings.findings,
     )
-    judged = (*broken, *check_travels(content, travels), *check_stacks(stacks, content.key, worked.units))
+    judged = (
+        *broken,
+        *check_travels(content, travels),
+        *check_adverse(near, worked.units),
+        *check_stacks(stacks, content.key, worked.units),
+    )
     findings = tuple(dict.fromkeys((*every, *judged)))
     if stops(every):
         return None, findings
@@ -128,13 +135,15 @@ def state_edition(
         one_off=state_one_off(worked.design, plan, worked.units),
     )
     stated = _stated(statement, content, worked, told, shown, travels)
-    return _prove(stated, standings, plan, findings)
+    return _prove(stated, standings, plan, near, findings)
 
 
-def _prove(stated: Stated, standings: Standings, plan: Plan, found: Findings) -> tuple[Stated, Findings]:
+def _prove(
+    stated: Stated, standings: Standings, plan: Plan, near: tuple[Clearance, ...], found: Findings
+) -> tuple[Stated, Findings]:
     """With its audit. `found` is what was found before."""
     statement, content = stated.statement, stated.content
-    audit, audited = audit_statement(statement, content, stated.design, plan)
+    audit, audited = audit_statement(statement, content, stated.design, plan, near)
     proof = (*prove_sheets(statement, content), *audited, *Freedom(statement, standings, plan).findings())
     findings = tuple(dict.fromkeys((*found, *proof)))
     return replace(stated, audit=audit), findings

@@ -8,19 +8,22 @@ from dataclasses import dataclass
 from planbook.design import Design, Judgement, Plan
 from planbook.measure import MILLIMETRE, Precision, Printed, Quantity, Units, print_calculated, print_quantity
 from planbook.measure.dimensionality import LENGTH
-from planbook.motion import Travel
+from planbook.motion import Pair, Travel, pair_of
 from planbook.motion.sweep import REACH
 from planbook.source.content import Content
 from planbook.source.findings import Finding, Severity
 from planbook.source.findings import Place as SourcePlace
 from planbook.source.models.rules import ClearanceModel, RuleModel, Weight
-from planbook.source.sentences import capital
 from planbook.source.text import Formula, Text
-from planbook.statement.mending import Failure, plain_remedy, remedy, slack_of, slacks
+from planbook.statement.mending import Failure, measures_of, plain_remedy, remedy, slack_of, slacks
 from planbook.statement.model import RuleStated
 
 _MOST_OFF = 0.05
 """Of a side, by which its text may differ from it."""
+
+
+_JUST = 1.0
+"""Nanometres under which a clearance is not too small."""
 
 
 def judge_rules(
@@ -38,7 +41,7 @@ def judge_rules(
     stated: dict[str, RuleStated] = {}
     found: list[Finding] = []
     for name, rule in content.rules.items():
-        ruling, findings = _ruling(rule, design, plan, units, travels)
+        ruling, findings = _ruling(rule, content, design, plan, units, travels)
         found += findings
         if ruling is None:
             continue
@@ -65,13 +68,13 @@ class _Ruling:
 
 
 def _ruling(
-    rule: RuleModel, design: Design, plan: Plan, units: Units, travels: Mapping[str, Travel]
+    rule: RuleModel, content: Content, design: Design, plan: Plan, units: Units, travels: Mapping[str, Travel]
 ) -> tuple[_Ruling | None, tuple[Finding, ...]]:
     travel = travels.get(str(rule.over)) if rule.over is not None else None
     if rule.over is not None and travel is None:
         return None, ()
     if rule.clearance is not None and travel is not None:
-        return _judge_clearance(rule, rule.clearance, travel, design, units)
+        return _judge_clearance(rule, rule.clearance, travel, content, design, plan, units)
     require = requirement(rule, design.market)
     if require is None:
         return None, ()
@@ -101,7 +104,7 @@ def _of_formula(
 ) -> _Ruling:
     """`design` is that of the place in the travel."""
     sides = _sides(judgement, units)
-    where = "" if travel is None else f" at {_driver(travel, design.fixed[travel.course.driver].value, units)}"
+    where = "" if travel is None else f" at {driver_text(travel, design.fixed[travel.course.driver].value, units)}"
     short = "" if judgement.holds else _shortfall(judgement, sides, units) + where
     words = _chain(sides, judgement.relations) + where
     failure = Failure(design, plan, slack_of(lambda there: there.judge(require)[0]), units)
@@ -120,7 +123,13 @@ def least_slack(judgement: Judgement) -> float:
 
 
 def _judge_clearance(
-    rule: RuleModel, clearance: ClearanceModel, travel: Travel, design: Design, units: Units
+    rule: RuleModel,
+    clearance: ClearanceModel,
+    travel: Travel,
+    content: Content,
+    design: Design,
+    plan: Plan,
+    units: Units,
 ) -> tuple[_Ruling | None, tuple[Finding, ...]]:
     least, findings = design.solve(clearance.least, LENGTH)
     if least is None:
@@ -128,24 +137,42 @@ def _judge_clearance(
     one, other = map(str, clearance.between)
     nearest = travel.sweep.nearest_of(one, other)
     gap = REACH if nearest is None else nearest.gap
-    words = _length(gap, units)
-    wanted = _length(least.number / MILLIMETRE, units)
-    where = "" if nearest is None else f" at {_driver(travel, travel.places[nearest.place].at, units)}"
+    words = gap_text(gap, units)
+    wanted = gap_text(least.number / MILLIMETRE, units)
+    where = "" if nearest is None else f" at {driver_text(travel, travel.places[nearest.place].at, units)}"
     near = f"over {words}" if nearest is None else words
-    holds = gap * MILLIMETRE >= least.number - 1.0
-    apart = _length(least.number / MILLIMETRE - gap, units)
+    holds = gap * MILLIMETRE >= least.number - _JUST
+    apart = gap_text(least.number / MILLIMETRE - gap, units)
     short = f"{one} and {other} come as near as {near}{where}, {apart} nearer than {wanted}"
-    remedy = f"{capital(str(rule.because))}: make room for one of them."
+    mended = ""
+    if not holds and nearest is not None:
+        mended = _mended_clearance(rule, clearance, travel, nearest.place, pair_of(content, plan, one, other), units)
     require = f"{one} and {other} at least {clearance.least} apart"
-    return _Ruling(require, f"{near} >= {wanted}{where}", holds, short, remedy, clearance.least.place), ()
+    return _Ruling(require, f"{near} >= {wanted}{where}", holds, short, mended, clearance.least.place), ()
 
 
-def _driver(travel: Travel, at: float, units: Units) -> str:
+def _mended_clearance(
+    rule: RuleModel, clearance: ClearanceModel, travel: Travel, place: int, pair: Pair, units: Units
+) -> str:
+    """At its least place, the two components shaped and placed anew for each value that is tried."""
+    design = travel.places[place].design
+
+    def slack(there: Design) -> float | None:
+        gap, least = pair.gap_in(there), there.solve(clearance.least, LENGTH)[0]
+        return None if gap is None or least is None else gap * MILLIMETRE - least.number + _JUST
+
+    failure = Failure(design, pair.plan, slack, units)
+    held = (travel.course.driver, *travel.course.held)
+    return remedy(str(rule.because), measures_of(pair.content, design), failure, held)
+
+
+def driver_text(travel: Travel, at: float, units: Units) -> str:
+    """`lift 40 mm`: where in the travel."""
     printed = print_quantity(Quantity(at, travel.course.kind), units, Precision.CALIPER)
     return f"{travel.course.driver} {_first(printed.text, printed.unit)}"
 
 
-def _length(millimetres: float, units: Units) -> str:
+def gap_text(millimetres: float, units: Units) -> str:
     """A gap as finely as a caliper takes it."""
     printed = print_quantity(Quantity(millimetres * MILLIMETRE, LENGTH), units, Precision.CALIPER)
     return _first(printed.text, printed.unit)

@@ -9,8 +9,10 @@ from typing import Final
 
 from planbook.design import Design, Judgement, Plan, evaluate
 from planbook.measure import Precision, Printed, Quantity, Units, print_quantity
+from planbook.source.content import Content
 from planbook.source.names import listed
 from planbook.source.sentences import capital
+from planbook.statement.using import names_in
 
 Slack = Callable[[Design], float | None]
 """By how much a rule holds in a design, below zero by how much it fails; None where it has no value there."""
@@ -19,7 +21,7 @@ _STEP: Final = 0.01
 _FURTHEST: Final = 0.3
 """Share within which a value is looked for."""
 _STRIDES: Final = 15
-_HALVINGS: Final = 40
+_HALVINGS: Final = 24
 _NUDGES: Final = (0.0, 0.0005, 0.001, 0.002, 0.005, 0.01, 0.02, 0.05)
 """Shares by which a value that just mends is moved on until it does as printed."""
 _JUST: Final = 1e-9
@@ -168,6 +170,12 @@ def _changed(influence: Influence, failure: Failure) -> str:
 
 def _full(printed: Printed) -> str:
     return f"{printed.text}{'' if printed.unit in ('', '°') else ' '}{printed.unit}"
+
+
+def measures_of(content: Content, design: Design) -> tuple[str, ...]:
+    """The names that the shapes and places of parts and components mention, sorted."""
+    components = content.assembly.components if content.assembly is not None else {}
+    return tuple(sorted(name for name in names_in([content.parts, components]) if name in design.parameters))
 
 
 def given_names(names: Iterable[str], design: Design) -> tuple[str, ...]:

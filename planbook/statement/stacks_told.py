@@ -42,7 +42,7 @@ def _check(stack: Stack, set_key: str, units: Units) -> Iterator[Finding]:
         yield _fails(stack, f"{told.range(worst)} at worst", most, told)
     else:
         sheets = (layer for layer in layers if is_sheet(layer.name))
-        yield from (_refused(stack, layer, set_key, told) for layer in sheets if not _takes(stack, layer))
+        yield from (_refused(stack, layer, set_key, told) for layer in sheets if not takes(stack, layer))
 
 
 def _fails(stack: Stack, worst: str, most: str, told: _Told) -> Finding:
@@ -60,19 +60,20 @@ def _fails(stack: Stack, worst: str, most: str, told: _Told) -> Finding:
     )
 
 
-def _takes(stack: Stack, layer: Layer) -> bool:
+def takes(stack: Stack, layer: Layer) -> bool:
+    """Whether every sheet that is sold does."""
     return stack.sheet(layer).holds(Range(layer.nominal - layer.minus, layer.nominal + layer.plus))
 
 
 def _refused(stack: Stack, layer: Layer, set_key: str, told: _Told) -> Finding:
-    takes = stack.sheet(layer)
+    does = stack.sheet(layer)
     thin, thick = layer.nominal - layer.minus, layer.nominal + layer.plus
-    worst = thin if takes.low - thin > thick - takes.high else thick
+    worst = thin if does.low - thin > thick - does.high else thick
     there = stack.at(layer.name, worst)
     off = (there or stack.value.number) - stack.value.number
     more = "more" if off > 0 else "less"
     message = (
-        f"The stack {stack.name} takes {told.layer(layer)} of {told.thickness(takes)}, and it is sold from "
+        f"The stack {stack.name} takes {told.layer(layer)} of {told.thickness(does)}, and it is sold from "
         f"{told.thickness(Range(thin, thick))}: at {told.length(worst)} `{stack.model.stack}` is "
         f"{told.amount(abs(off))} {more} than drawn."
     )
@@ -106,6 +107,7 @@ class _Told:
         parameter = stack.design.parameters.get(str(model.stack))
         formula = parameter.value.formula if parameter is not None else str(model.stack)
         worst, likely = (each(stack.value.number, layers) for each in (worst_case, root_sum_square))
+        together = f"; root-sum-square {self.range(likely)}"
         closes = ""
         if model.closes_on is not None:
             closes = f"; {model.closes_on.name} brings it there from {self.range(stack.allowed)}"
@@ -114,20 +116,24 @@ class _Told:
             "Name": stack.name,
             "Formula": formula.replace("*", "·").replace("-", "\N{MINUS SIGN}"),
             "With": f"As drawn {self.amount(stack.value.number)}; it may be {self.range(stack.within)}{closes}",
-            "Result": f"At worst {self.range(worst)}; by chance (root-sum-square) {self.range(likely)}",
-            "Must": "; ".join(self._sheets(layers)),
-            "Assumes": str(model.assumes),
+            "Result": f"At worst {self.range(worst)}{together if len(layers) > 1 else ''}",
+            "Sheets": "; ".join(self._sheets(layers)),
+            "Assumes": capital(str(model.assumes)),
         }
         return {head: text for head, text in cells.items() if text}
 
     def _sheets(self, layers: tuple[Layer, ...]) -> Iterator[str]:
-        kept = self._stack.keep * 100
         for layer in layers:
-            if is_sheet(layer.name):
-                yield (
-                    f"{self.layer(layer)}: measure it; {self.thickness(self._stack.sheet(layer))} does, which keeps "
-                    f"{kept:.0f} % of the tolerance for the making; outside that stop, and have the set made for it"
-                )
+            if not is_sheet(layer.name):
+                continue
+            sold = self.thickness(Range(layer.nominal - layer.minus, layer.nominal + layer.plus))
+            kept = f"which leaves {self._stack.keep * 100:.0f} % of the tolerance for the making"
+            if takes(self._stack, layer):
+                yield f"{self.layer(layer)}: any of {sold} does, {kept}"
+            else:
+                does = self.thickness(self._stack.sheet(layer))
+                stop = "outside that stop, and have the set made for your sheet"
+                yield f"{self.layer(layer)}: measure it; {does} does, {kept}; {stop}"
 
     def cells(self, layer: Layer) -> dict[str, str]:
         """Of a row of the layers' table."""

@@ -35,12 +35,17 @@ def test_sheets_of_17_6_to_18_4_are_taken(tmp_path):
     assert found(tiny(tmp_path)) == {}
     stated, _ = state(tmp_path, "metric")
     row = next(row for row in stated.statement.lists["calculations"] if row.id == "rise")
-    assert "20 mm board: measure it; 17.6 to 18.4 mm does, which keeps 50 % of the tolerance" in row.cells["Must"]
+    told = "20 mm board: any of 17.6 to 18.4 mm does, which leaves 50 % of the tolerance for the making"
+    assert row.cells["Sheets"] == told
     assert row.cells["With"] == "As drawn 153.45 mm; it may be 152.65 mm to 154.25 mm"
 
 
 def test_a_sheet_that_the_market_sells_and_the_design_does_not_take_is_told(tmp_path):
     finding = found(tiny(tmp_path, accepted="17.3 mm, 18.5 mm"))["sheet-not-accepted"]
+    stated, _ = state(tmp_path, "metric")
+    (row,) = (row for row in stated.statement.lists["calculations"] if row.id == "rise")
+    assert "measure it; 17.6 to 18.4 mm does" in row.cells["Sheets"]
+    assert "outside that stop, and have the set made for your sheet" in row.cells["Sheets"]
     assert "takes 20 mm board of 17.6 to 18.4 mm, and it is sold from 17.3 to 18.5 mm" in finding.message
     assert "at 17.3 mm `rise` is 0.7 mm more than drawn" in finding.message
     assert '`planbook draft tiny --with "stock.board.thickness = 17.3 mm"`' in finding.remedy
@@ -69,7 +74,7 @@ def test_layers_are_told_with_the_largest_share_first(tmp_path):
         ("the peg", "+0.2 mm / \N{MINUS SIGN}0 mm", "+0.2 mm / \N{MINUS SIGN}0 mm", "8 %"),
     ]
     (row,) = (row for row in stated.statement.lists["calculations"] if row.id == "shelf.stack")
-    assert row.cells["Result"] == "At worst 54.8 mm to 57.4 mm; by chance (root-sum-square) 54.9 mm to 57.3 mm"
+    assert row.cells["Result"] == "At worst 54.8 mm to 57.4 mm; root-sum-square 54.9 mm to 57.3 mm"
 
 
 def test_what_is_fitted_closes_a_stack_or_cannot(tmp_path):
