@@ -50,24 +50,24 @@ class Sweep:
         self.paths = {name: path_of([there[name] for there in by_name]) for name in self.solids}
         self._boxes = {name: _boxes(self.solids[name], path) for name, path in self.paths.items()}
 
-    def nearest(self) -> Iterator[Nearest]:
-        """Each pair that moves against each other and comes within reach, in the order of the assembly."""
+    def nearest(self, reach: float = REACH) -> Iterator[Nearest]:
+        """Each pair that moves against each other and comes within `reach` (mm), in the order of the assembly."""
         for one, other in combinations(self.solids, 2):
-            found = self.nearest_of(one, other)
+            found = self.nearest_of(one, other, reach)
             if found is not None:
                 yield found
 
-    def nearest_of(self, one: str, other: str) -> Nearest | None:
-        """Of one pair; None when the two keep their place to each other, or stay apart."""
+    def nearest_of(self, one: str, other: str, reach: float = REACH) -> Nearest | None:
+        """Of one pair; None when the two keep their place to each other, or stay further apart than `reach` (mm)."""
         moving = self.paths[one].seen_from(self.paths[other])
         if moving.rests:
             return None
         least = _apart(self._boxes[one], self._boxes[other])
-        if least.min() > REACH:
+        if least.min() > reach:
             return None
-        gap, place = self._least_gap(one, other, moving, least)
+        gap, place = self._least_gap(one, other, moving, least, reach)
         if gap > 0:
-            return Nearest(one, other, gap, place) if gap < REACH else None
+            return Nearest(one, other, gap, place) if gap < reach else None
         depth, place = self._deepest(one, other, moving, place)
         return Nearest(one, other, -depth, place)
 
@@ -76,15 +76,15 @@ class Sweep:
         moving = self.paths[one].seen_from(self.paths[other])
         return tuple(self._gap(one, other, moving, place, REACH) for place in range(len(moving.turn)))
 
-    def _least_gap(self, one: str, other: str, moving: Path, least: Floats) -> tuple[float, int]:
+    def _least_gap(self, one: str, other: str, moving: Path, least: Floats, reach: float) -> tuple[float, int]:
         """The least gap and its place. `least` bounds the gap at each place from below, and rises as gaps are known."""
         run = np.concatenate([[0.0], np.cumsum(_steps(moving, self.solids[one]))])
         least = least.copy()
-        best, where = REACH, 0
+        best, where = reach, 0
         open_places = least < best
         while open_places.any():
             place = int(np.argmin(np.where(open_places, least, np.inf)))
-            gap = self._gap(one, other, moving, place, REACH)
+            gap = self._gap(one, other, moving, place, reach)
             if gap < best:
                 best, where = gap, place
             least = np.maximum(least, gap - np.abs(run - run[place]))

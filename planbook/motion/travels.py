@@ -21,6 +21,8 @@ from planbook.source.models.assembly import PhaseModel, PositionsModel, TravelMo
 from planbook.source.text import Text
 
 Findings = tuple[Finding, ...]
+_TOUCH = 0.3
+"""Millimetres within which it is asked whether two components run into one another."""
 
 
 @dataclass(frozen=True)
@@ -80,7 +82,7 @@ def _meetings(content: Content, name: str, travel: Travel) -> Iterator[Finding]:
     assert content.assembly is not None
     keys = {str(key): key for key in content.assembly.components}
     course = travel.course
-    for each in travel.nearest:
+    for each in travel.sweep.nearest(_TOUCH):
         if -each.gap <= travel.allowed.get(frozenset((each.one, each.other)), LEAST_OVERLAP):
             continue
         at = said(travel.places[each.place].at, course.kind)
