@@ -19,6 +19,8 @@ _LIGHT: Final = np.array([-0.42, 0.80, 0.43])
 """Where the light comes from as the viewer has it: over the left shoulder. Of unit length."""
 _SLIVER: Final = 0.3
 """Half the millimetres under which a strip of tone is only what two faces that touch leave between them."""
+_LEAST_SHOWN: Final = 20.0
+"""Square millimetres in the world under which a face stays in the lightest tone: nobody sees it on a cover."""
 _DARKEST: Final = -0.4
 """Cosine of the angle between light and face at which a face is as dark as it gets."""
 
@@ -28,10 +30,13 @@ def tones_of(scene: Scene) -> Mapping[int, BaseGeometry]:
     faces = faces_of(scene)
     if not len(faces.outline):
         return {}
-    seen = np.array(seen_of(faces, np.arange(len(faces.outline)), by_own=True))
-    tones = _tones(faces.plane)
+    large = np.flatnonzero(shapely.area(faces.outline) >= _LEAST_SHOWN)
+    seen = np.array(seen_of(faces, large, by_own=True))
+    tones = _tones(faces.plane[large])
     darker = {tone: _without_slivers(shapely.union_all(seen[tones == tone])) for tone in range(1, TONES)}
-    return {0: shapely.union_all(faces.outline)} | {tone: each for tone, each in darker.items() if not each.is_empty}
+    return {0: shapely.union_all(faces.outline[large])} | {
+        tone: each for tone, each in darker.items() if not each.is_empty
+    }
 
 
 def _without_slivers(region: BaseGeometry) -> BaseGeometry:
