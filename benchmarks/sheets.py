@@ -3,8 +3,8 @@
     python -m benchmarks.sheets [SET ...]        without sets: all of content/, then the generated parts
 
 The SVG of every page is read by the tests' own reader, which shares nothing with the program's reckoning. Counted are
-texts on texts, texts crossed by a stroke, texts that leave the frame, lettering under full height, sheets without room
-for a dimension, and pages on which the box round all views and their dimensions takes less than a quarter of the field.
+texts on texts, texts crossed by a stroke, texts that leave the frame, leaders over a view that they do not point at,
+lettering under full height, sheets without room for a dimension, and pages on which the box round all views and their dimensions takes less than a quarter of the field.
 """
 
 from __future__ import annotations
@@ -30,7 +30,7 @@ QUARTER = 0.25
 LETTERING = 2.5
 CAP_HEIGHT = 0.66
 """Of the font: OS/2 sCapHeight over units per em."""
-COUNTED = ("on text", "crossed", "off frame", "small", "no room", "small views")
+COUNTED = ("on text", "crossed", "off frame", "strayed", "small", "no room", "small views")
 SIZES = (
     (30, 20), (60, 60), (150, 40), (300, 200), (400, 90), (600, 600), (900, 350), (1500, 60), (2400, 30), (6000, 9),
 )  # fmt: skip
@@ -93,6 +93,8 @@ def measure(svg: str, picture: Picture, field: Box) -> tuple[Counter[str], float
 
 def _kind(fault: str) -> str:
     """Under which head the reader's words come."""
+    if fault.endswith("another view"):
+        return "strayed"
     return "on text" if " on '" in fault else "off frame" if fault.endswith("frame") else "crossed"
 
 

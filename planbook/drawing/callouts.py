@@ -44,7 +44,7 @@ def callout_of(group: Sequence[DimensionStated], placed: Placed, features: Mappi
     spots = [setting(placed.block.view.facing.flat(XYZ(*(c * MM for c in p)))) for p in first.points]
     feature = features.get(first.feature)
     at, radius = _target(first.kind, spots)
-    return Callout(at, radius, callout_lines(tuple(group), feature.note if feature else ""), first.id)
+    return Callout(at, radius, callout_lines(tuple(group), feature.note if feature else ""), first.id, placed.view_box)
 
 
 def _target(kind: str, spots: Sequence[Pt]) -> tuple[Pt, float]:

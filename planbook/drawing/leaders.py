@@ -1,7 +1,7 @@
 """Callouts at leaders: lettering in free room near what it speaks of, outside the view where that is possible.
 
-The leader crosses no lettering; of the free places the cheapest is taken, reckoned by length, slope and what the leader
-crosses (ISO 128-2 leader and reference lines).
+The leader crosses no lettering and no view but the one in which it points at something; of the free places the cheapest
+is taken, reckoned by length, slope and what the leader crosses (ISO 128-2 leader and reference lines).
 """
 
 from __future__ import annotations
@@ -35,19 +35,22 @@ _TRIES: Final = 160
 _MANY: Final = 3000
 """Of more free places than this every third along and down is looked at."""
 _ENOUGH: Final = 60
+_GROWTH: Final = 1.5
+"""What a millimetre costs by which a block becomes wider or higher, in millimetres of leader."""
 
 
 @dataclass(frozen=True, slots=True)
 class Callout:
     """What is to be placed. `radius` > 0: the leader's arrow touches a circle about `at`; 0: it ends in a dot there.
 
-    `radius` < 0: an arrow at `at` itself, a place on a curve.
+    `radius` < 0: an arrow at `at` itself, a place on a curve. `home` is the box of the view that shows the place.
     """
 
     at: Pt
     radius: float
     lines: tuple[Line, ...]
     key: str
+    home: Box
 
     @property
     def size(self) -> tuple[float, float]:
@@ -58,13 +61,17 @@ class Callout:
 
 @dataclass
 class Paper:
-    """What a leader has to do with: boxes of lettering, strokes, the free room, and the views' own boxes."""
+    """What a leader has to do with: boxes of lettering, strokes, the free room, and the views' own boxes.
+
+    `kept` is the box of a block that callouts make larger: so far as they need, and no farther.
+    """
 
     room: Room
     boxes: list[Box]
     strokes: list[Segment]
     views: Sequence[Box]
     leaders: list[Segment] = field(default_factory=list)
+    kept: Box | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,8 +140,29 @@ def _costs(callout: Callout, paper: Paper, lefts: Floats, tops: Floats, right: b
     cost = cost + np.where((dx > 0) == right, 0.0, 25.0) + np.where(length < callout.radius + 5.0, 40.0, 0.0)
     for view in paper.views:
         inside = (lefts < view.right) & (lefts + width > view.left) & (tops < view.bottom) & (tops + height > view.top)
-        cost = cost + np.where(inside, 30.0, 0.0)
-    return cost
+        if view == callout.home:
+            cost = cost + np.where(inside, 30.0, 0.0)
+        else:
+            cost = np.where(inside | _over(callout.at, elbow_x, elbow_y, view.grown(_SHELF)), np.inf, cost)
+    return cost if paper.kept is None else cost + _growth(paper.kept, lefts, tops, callout.size)
+
+
+def _over(at: Pt, x: Floats, y: Floats, box: Box) -> NDArray[np.bool_]:
+    """Whether lines from one place to many pass over a box: `Segment.meets` for many ends."""
+    low, high = np.zeros(len(x)), np.ones(len(x))
+    for start, end, first, last in ((at.x, x, box.left, box.right), (at.y, y, box.top, box.bottom)):
+        step = np.where(np.abs(end - start) < 1e-12, 1e-12, end - start)
+        t0, t1 = (first - start) / step, (last - start) / step
+        low, high = np.maximum(low, np.minimum(t0, t1)), np.minimum(high, np.maximum(t0, t1))
+    return np.asarray(low < high)
+
+
+def _growth(kept: Box, lefts: Floats, tops: Floats, size: tuple[float, float]) -> Floats:
+    """What it costs that lettering stands out of a block, which becomes so much wider and higher."""
+    rights, bottoms = lefts + size[0], tops + size[1]
+    wider = np.maximum(kept.left - lefts, 0.0) + np.maximum(rights - kept.right, 0.0)
+    higher = np.maximum(kept.top - tops, 0.0) + np.maximum(bottoms - kept.bottom, 0.0)
+    return _GROWTH * (wider + higher)
 
 
 def _crossings(segment: Segment, strokes: Floats) -> int:

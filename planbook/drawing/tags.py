@@ -47,7 +47,7 @@ def place_tags(table: HoleTable, placed: Placed, paper: Paper) -> tuple[tuple[Pr
         elif len(left) == _LEADERS:
             return None
         else:
-            left.append(Callout(at, radius, (Line(row.tag),), ""))
+            left.append(Callout(at, radius, (Line(row.tag),), "", placed.view_box))
     return _at_leaders(left, table, paper, drawn)
 
 

@@ -1,6 +1,7 @@
 """An independent reader of finished SVG: where ink really lies, measured from the font's glyphs and the path data.
 
 It knows nothing of the program's own boxes: text is measured glyph by glyph, strokes are widened by half their pen.
+Views are where wide lines lie close together, and circles round details; a leader is a narrow line with a level shelf of two millimetres.
 """
 
 from __future__ import annotations
@@ -20,6 +21,12 @@ from shapely.geometry import LineString, Point, Polygon, box
 from shapely.geometry.base import BaseGeometry
 
 SVG = "{http://www.w3.org/2000/svg}"
+WIDE, NARROW, FRAME = 0.5, 0.25, 0.7
+"""Widths of lines in millimetres: visible edges, leaders and dimension lines, the frame."""
+BLACK = "#1a1a1a"
+APART = 4.0
+"""Wide lines no farther apart than this are of one view: no two views stand so close, the ends of one at a break do."""
+SHELF = 2.0
 
 
 @dataclass(frozen=True)
@@ -35,11 +42,16 @@ class Picture:
     texts: tuple[Text, ...]
     strokes: tuple[BaseGeometry, ...]
     frame: BaseGeometry | None
+    views: tuple[BaseGeometry, ...] = ()
+    """Round the visible edges of each view."""
+    leaders: tuple[LineString, ...] = ()
+    """Each from its tip to its lettering."""
 
 
 def read(svg: str) -> Picture:
     root = ElementTree.fromstring(svg)
     texts, strokes, frame = [], [], None
+    wide, leaders = [], []
     for element in root:
         if element.tag == f"{SVG}text":
             texts.append(_text(element))
@@ -50,13 +62,46 @@ def read(svg: str) -> Picture:
             if element.get("fill", "none") not in ("none", "#ffffff"):
                 inked.append(_area(element))
             strokes.append(unary_union(inked))
-            if width == 0.7 and element.get("d", "").endswith("Z"):
+            if width == FRAME and element.get("d", "").endswith("Z"):
                 frame = Polygon(shape.coords).buffer(-width / 2)
-    return Picture(tuple(texts), tuple(strokes), frame)
+            elif width == WIDE or is_ring(element):
+                wide.append(shape)
+            elif width == NARROW and not element.get("stroke-dasharray") and is_leader(shape):
+                leaders.append(shape)
+    return Picture(tuple(texts), tuple(strokes), frame, views_in(wide, frame), tuple(leaders))
+
+
+def is_ring(element: ElementTree.Element) -> bool:
+    """A narrow black circle that nothing fills."""
+    look = (element.get("stroke"), element.get("stroke-dasharray"), element.get("fill"))
+    return element.tag == f"{SVG}circle" and look == (BLACK, None, None)
+
+
+def is_leader(line: LineString) -> bool:
+    """Two pieces, the second a level shelf."""
+    (*_, elbow, end) = line.coords
+    return len(line.coords) == 3 and elbow[1] == end[1] and abs(abs(elbow[0] - end[0]) - SHELF) < 0.0015
+
+
+def views_in(wide: list[LineString], frame: BaseGeometry | None) -> tuple[BaseGeometry, ...]:
+    """Hulls of lines that lie close together or inside one another; not of rules that run up to the frame."""
+    near = unary_union([line.buffer(APART / 2) for line in wide])
+    tree = STRtree(wide)
+    hulls = []
+    for part in getattr(near, "geoms", [near]):
+        lines = [wide[k] for k in tree.query(part, predicate="contains")]
+        hulls.append(unary_union(lines).convex_hull)
+    while True:
+        joined = unary_union([hull for hull in hulls if hull.area])
+        merged = [part.convex_hull for part in getattr(joined, "geoms", [joined]) if not part.is_empty]
+        if len(merged) == len(hulls):
+            break
+        hulls = merged
+    return tuple(hull for hull in hulls if frame is None or frame.boundary.distance(hull) > 1.0)
 
 
 def faults(svg: str) -> list[str]:
-    """What touches what: text on text, text on a stroke, text out of the frame."""
+    """What touches what: text on text, text on a stroke, text out of the frame, a leader or its text on another view."""
     picture = read(svg)
     found = []
     tree = STRtree([text.ink for text in picture.texts])
@@ -68,6 +113,19 @@ def faults(svg: str) -> list[str]:
             found.append(f"'{text.words}' leaves the frame")
     for stroke in picture.strokes:
         found += [f"'{picture.texts[j].words}' crossed" for j in tree.query(stroke, predicate="intersects")]
+    return [*found, *strayed(picture)]
+
+
+def strayed(picture: Picture) -> list[str]:
+    """Leaders that run over a view other than that in which they point at something, or whose text stands on one."""
+    found = []
+    for leader in picture.leaders:
+        tip, end = Point(leader.coords[0]), Point(leader.coords[-1])
+        text = min(picture.texts, key=lambda text: text.ink.distance(end))
+        home = min(picture.views, key=lambda view: (view.distance(tip), view.area), default=None)
+        others = [view for view in picture.views if view is not home]
+        if any(view.intersection(leader).length > 0.1 or view.intersects(text.ink) for view in others):
+            found.append(f"leader of '{text.words}' over another view")
     return found
 
 
