@@ -4,7 +4,8 @@
 
 The SVG of every page is read by the tests' own reader, which shares nothing with the program's reckoning. Counted are
 texts on texts, texts crossed by a stroke, texts that leave the frame, leaders over a view that they do not point at,
-lettering under full height, sheets without room for a dimension, and pages on which the box round all views and their dimensions takes less than a quarter of the field.
+lettering under full height, sheets without room for a dimension, and pages on which the box round all views and their
+dimensions takes less than a quarter of the field.
 """
 
 from __future__ import annotations

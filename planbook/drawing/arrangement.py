@@ -2,32 +2,34 @@
 
 from __future__ import annotations
 
-from collections.abc import Container, Iterator, Mapping, Sequence
+from collections.abc import Callable, Container, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
-from functools import cache
+from functools import cache, partial
 from typing import Final
 
 import numpy as np
 
 from planbook.drawing.angles import is_angle
 from planbook.drawing.block import Block, Unnamed, bare_block, lay_out
-from planbook.drawing.callouts import callout_groups, callout_of, is_linear
+from planbook.drawing.calling_out import called_out, callouts_on, paper_with
+from planbook.drawing.callouts import is_linear
 from planbook.drawing.detail import Detail
 from planbook.drawing.facing import Gap
 from planbook.drawing.frame import Page
 from planbook.drawing.hole_tables import HoleTable
 from planbook.drawing.ink import CLEAR, Box, label_box, segments_of, shifted
-from planbook.drawing.layout import GAP, arrange
+from planbook.drawing.layout import GAP, Stand, ways_to_stand
 from planbook.drawing.leaders import Paper, place_callout
 from planbook.drawing.projecting import ENDS, Placed
 from planbook.drawing.recording import Label, Primitive
-from planbook.drawing.room import Room
 from planbook.drawing.scales import Scale
 from planbook.drawing.tags import place_tags
 from planbook.drawing.tracing import Setting
 from planbook.drawing.views import View, detail_of
 from planbook.statement.model import DimensionStated, PartStated
 
+Larger = Callable[[frozenset[str]], "tuple[Placed, ...] | None"]
+"""The same arrangement with larger blocks for some views; None where they do not fit, or for no views."""
 _HOPELESS: Final = 8
 """A scale at which more dimensions find no room is not tried in other arrangements."""
 _THIN: Final = 14.0
@@ -52,16 +54,21 @@ class Wanted:
     gaps: tuple[Gap, ...] = ()
     tried: Sequence[Scale] = ()
     details: tuple[Detail, ...] = ()
-    _laid_out: dict[tuple[str, Scale, bool], Unnamed] = field(default_factory=dict, compare=False)
+    _laid_out: dict[tuple[str, Scale, bool, bool], Unnamed] = field(default_factory=dict, compare=False)
     """Laying out takes long, and the same view at the same scale is asked for on many pages."""
 
-    def laid_out(self, view: View, scale: Scale, narrow: bool) -> Unnamed:
-        """A view with its dimensions round it."""
-        key = (view.name, scale, narrow)
+    def laid_out(self, view: View, scale: Scale, narrow: bool, full: bool = False) -> Unnamed:
+        """A view with its dimensions round it; with `full` its callouts too."""
+        key = (view.name, scale, narrow, full)
         if key not in self._laid_out:
-            linear = [d for d in self._in(view) if is_linear(d) or is_angle(d)]
-            self._laid_out[key] = lay_out(view, scale, linear, narrow, self.part.dimensioning)
+            self._laid_out[key] = self._lay_out(view, scale, narrow, full)
         return self._laid_out[key]
+
+    def _lay_out(self, view: View, scale: Scale, narrow: bool, full: bool) -> Unnamed:
+        if full:
+            return called_out(self.laid_out(view, scale, narrow), self.of([view]), self.part.features)
+        linear = [d for d in self._in(view) if is_linear(d) or is_angle(d)]
+        return lay_out(view, scale, linear, narrow, self.part.dimensioning)
 
     def _in(self, view: View) -> list[DimensionStated]:
         """The dimensions that stand round a view itself: of a detail those that have moved to it."""
@@ -102,9 +109,12 @@ def arrange_views(wanted: Wanted, views: Sequence[View], page: Page) -> Arrangem
     for scale in wanted.tried or wanted.scales:
         if not could_fit(views, scale, page.field):
             continue
-        for placed in _placings(wanted, views, scale, page):
+        for placed, larger in _placings(wanted, views, scale, page):
             most = len(best.missing) if best else len(dimensions)
             found = _with_callouts(placed, wanted, dimensions, page, scale, most)
+            again = larger(_cramped(found, dimensions)) if found.lacks else None
+            if again:
+                found = min(found, _with_callouts(again, wanted, dimensions, page, scale, most), key=_lacks)
             if not found.lacks:
                 return found
             if best is None or found.lacks < best.lacks:
@@ -116,16 +126,37 @@ def arrange_views(wanted: Wanted, views: Sequence[View], page: Page) -> Arrangem
     return best
 
 
-def _placings(wanted: Wanted, views: Sequence[View], scale: Scale, page: Page) -> Iterator[tuple[Placed, ...]]:
-    """Arrangements at a scale, ends enlarged if they are small; with little width for wide views; ends to scale."""
+def _lacks(found: Arrangement) -> int:
+    return found.lacks
+
+
+def _cramped(found: Arrangement, dimensions: Sequence[DimensionStated]) -> frozenset[str]:
+    """Views whose callouts, and nothing else, would find room if their blocks were larger."""
+    if len(found.missing) > _HOPELESS or found.untagged or any(each.block.unplaced for each in found.views):
+        return frozenset()
+    return frozenset(each.view for each in dimensions if each.id in found.missing)
+
+
+def _placings(
+    wanted: Wanted, views: Sequence[View], scale: Scale, page: Page
+) -> Iterator[tuple[tuple[Placed, ...], Larger]]:
+    """Arrangements at a scale, ends enlarged if they are small; with little width for wide views; ends to scale.
+
+    Each with a way to have the same where the blocks of some views are larger by their callouts.
+    """
     room = 0.5 * (page.field.right - page.field.left)
     wide = frozenset(view.name for view in views if (view.box[2] - view.box[0]) * scale.factor > room)
     enlarged = {view.name: _enlarged(view, scale, wanted.scales) for view in views}
     plain = dict.fromkeys(enlarged, scale)
 
     @cache
-    def build(view: View, scale: Scale, narrow: bool, moved: bool) -> Block:
-        return wanted.laid_out(view, scale, narrow).named(moved)
+    def build(view: View, scale: Scale, narrow: bool, full: bool, moved: bool) -> Block:
+        return wanted.laid_out(view, scale, narrow, full).named(moved)
+
+    def blocks(
+        by_view: Mapping[str, Scale], narrow: Container[str], full: Container[str], moved: Container[str]
+    ) -> list[Block]:
+        return [build(v, by_view[v.name], v.name in narrow, v.name in full, v.name in moved) for v in views]
 
     tried: list[tuple[dict[str, Scale], frozenset[str]]] = []
     free, every = frozenset[str](), frozenset(enlarged)
@@ -137,17 +168,21 @@ def _placings(wanted: Wanted, views: Sequence[View], scale: Scale, page: Page) -
         if not _finds_room([bare_block(view, by_view[view.name]) for view in views], page, wanted.projection):
             continue
 
-        def blocks(
-            moved: Container[str], by_view: dict[str, Scale] = by_view, narrow: frozenset[str] = narrow
-        ) -> list[Block]:
-            return [build(view, by_view[view.name], view.name in narrow, view.name in moved) for view in views]
+        for stand in ways_to_stand(page.field, wanted.projection, page.keep_out):
+            placed = stand(partial(blocks, by_view, narrow, ()))
+            if placed:
+                yield placed, partial(_stand_larger, stand, partial(blocks, by_view, narrow))
 
-        yield from arrange(blocks, page.field, wanted.projection, page.keep_out)
+
+def _stand_larger(
+    stand: Stand, blocks: Callable[[Container[str], Container[str]], list[Block]], full: frozenset[str]
+) -> tuple[Placed, ...] | None:
+    return stand(partial(blocks, full)) if full else None
 
 
 def _finds_room(blocks: Sequence[Block], page: Page, projection: str) -> bool:
     """Whether blocks, which no dimension makes smaller, find room at all: that is soon known, dimensions take long."""
-    return next(arrange(lambda _: blocks, page.field, projection, page.keep_out), None) is not None
+    return any(stand(lambda _: blocks) for stand in ways_to_stand(page.field, projection, page.keep_out))
 
 
 def _enlarged(view: View, scale: Scale, scales: Sequence[Scale]) -> Scale:
@@ -177,7 +212,7 @@ def _with_callouts(
 ) -> Arrangement:
     """Blocks where they stand, and callouts in the room between; given up once it misses more than `most`."""
     primitives = [shifted(primitive, p.x, p.y) for p in placed for primitive in p.block.primitives]
-    paper = _paper(primitives, placed, page)
+    paper = paper_with(primitives, placed, page.field, page.keep_out)
     missing = [key for p in placed for key in p.block.unplaced]
     untagged: list[HoleTable] = []
     by_view: Mapping[str, Placed] = {p.block.name: p for p in placed}
@@ -186,7 +221,7 @@ def _with_callouts(
         if tags is None:
             untagged.append(table)
             missing += sorted(table.ids)
-            paper = _paper(primitives, placed, page)  # without the tags that were tried
+            paper = paper_with(primitives, placed, page.field, page.keep_out)  # without the tags that were tried
         else:
             primitives += tags[0]
             missing += tags[1]
@@ -198,10 +233,7 @@ def _with_callouts(
         if found:
             primitives += (shifted(primitive, found.x, found.y) for primitive in block.primitives)
             placed = (*placed, found)
-    callouts = [
-        (callout_of(group, by_view[group[0].view], wanted.part.features), group) for group in callout_groups(dimensions)
-    ]
-    for callout, group in sorted(callouts, key=lambda pair: (-len(pair[0].lines), pair[0].key)):
+    for callout, group in callouts_on(tuple(by_view.values()), dimensions, wanted.part.features):
         drawn = place_callout(callout, paper) if len(missing) <= most else None
         if drawn is None:
             missing += [dimension.id for dimension in group]
@@ -225,15 +257,3 @@ def _place_detail(block: Block, parent: Placed, detail: Detail, paper: Paper) ->
     paper.boxes += [label_box(primitive) for primitive in moved if isinstance(primitive, Label)]
     paper.strokes += segments_of(moved)
     return placed
-
-
-def _paper(primitives: Sequence[Primitive], placed: Sequence[Placed], page: Page) -> Paper:
-    boxes = [label_box(primitive) for primitive in primitives if isinstance(primitive, Label)]
-    strokes = segments_of(primitives)
-    room = Room(page.field)
-    if page.keep_out:
-        room.mark_box(page.keep_out)
-    for box in (*boxes, *(p.view_box for p in placed if p.block.view.section)):
-        room.mark_box(box.grown(CLEAR))
-    room.mark_segments(strokes, CLEAR)
-    return Paper(room, boxes, strokes, [p.view_box for p in placed])

@@ -36,7 +36,10 @@ MM: Final = 1e-6
 
 @dataclass(frozen=True, slots=True)
 class Block:
-    """Primitives with the view's own zero at (0, 0); `view_box` is the box of the part in it, `box` of everything."""
+    """Primitives with the view's own zero at (0, 0); `view_box` is the box of the part in it, `box` of everything.
+
+    `called` are the keys of the callouts that stand in it; most find room between blocks.
+    """
 
     view: View
     scale: Scale
@@ -44,6 +47,7 @@ class Block:
     box: Box
     primitives: tuple[Primitive, ...]
     unplaced: tuple[str, ...]
+    called: frozenset[str] = frozenset()
 
     @property
     def name(self) -> str:
@@ -67,13 +71,15 @@ class Unnamed:
     view_box: Box
     primitives: tuple[Primitive, ...]
     unplaced: tuple[str, ...]
+    called: frozenset[str] = frozenset()
 
     def named(self, moved: bool) -> Block:
         """The block; `moved` says so under the name."""
         box = extent(self.primitives)
         name = _name(self.view, self.scale, self.view_box, self.primitives, moved)
         whole = union([box, *(label_box(label) for label in name)])
-        return Block(self.view, self.scale, self.view_box, whole, (*self.primitives, *name), self.unplaced)
+        drawn = (*self.primitives, *name)
+        return Block(self.view, self.scale, self.view_box, whole, drawn, self.unplaced, self.called)
 
 
 def lay_out(

@@ -19,30 +19,34 @@ GAP: Final = 6.0
 _MOST: Final = 34.0
 """Room between blocks that looks lost is not used up: views are rather kept together."""
 
+Blocks = Callable[[Container[str]], Sequence[Block]]
+"""Those to be placed, with the names of moved ones saying so."""
 Place = Callable[[Sequence[Block], Box], "tuple[Placed, ...] | None"]
+Stand = Callable[[Blocks], "tuple[Placed, ...] | None"]
+"""A way to place blocks on a field; None where they do not fit."""
 
 
-def arrange(
-    blocks: Callable[[Container[str]], Sequence[Block]], field: Box, projection: str, keep_out: Box | None
-) -> Iterator[tuple[Placed, ...]]:
-    """Arrangements that fit the field, best first: by the projection method, then in rows and columns.
+def ways_to_stand(field: Box, projection: str, keep_out: Box | None) -> Iterator[Stand]:
+    """Best first: by the projection method, then in rows and columns.
 
-    `blocks` gives them with those named as moved that are told to be. `keep_out` is a corner of the field that is not
-    free. An arrangement that would touch it is tried again above it.
+    `keep_out` is a corner of the field that is not free. An arrangement that would touch it is tried again above it.
     """
     fields = [field] if keep_out is None else [field, Box(field.left, field.top, field.right, keep_out.top)]
     for place in _tries(projection):
         for part_of_field in fields:
-            found = _with_moved(place, blocks, part_of_field, projection)
-            if not found or misleads(found, projection):
-                continue
-            if not (keep_out and any(placed.box.meets(keep_out) for placed in found)):
-                yield found
+            yield partial(_stood, place, part_of_field, projection, keep_out)
 
 
-def _with_moved(
-    place: Place, blocks: Callable[[Container[str]], Sequence[Block]], field: Box, projection: str
+def _stood(
+    place: Place, field: Box, projection: str, keep_out: Box | None, blocks: Blocks
 ) -> tuple[Placed, ...] | None:
+    found = _with_moved(place, blocks, field, projection)
+    if not found or misleads(found, projection):
+        return None
+    return None if keep_out and any(each.box.meets(keep_out) for each in found) else found
+
+
+def _with_moved(place: Place, blocks: Blocks, field: Box, projection: str) -> tuple[Placed, ...] | None:
     """Placed, then placed anew with the names of those that have left their projected places saying so."""
     found = place(blocks(()), field)
     moved = moved_views(found, projection) if found else frozenset()

@@ -162,7 +162,7 @@ def _growth(kept: Box, lefts: Floats, tops: Floats, size: tuple[float, float]) -
     rights, bottoms = lefts + size[0], tops + size[1]
     wider = np.maximum(kept.left - lefts, 0.0) + np.maximum(rights - kept.right, 0.0)
     higher = np.maximum(kept.top - tops, 0.0) + np.maximum(bottoms - kept.bottom, 0.0)
-    return _GROWTH * (wider + higher)
+    return np.asarray(_GROWTH * (wider + higher))
 
 
 def _crossings(segment: Segment, strokes: Floats) -> int:

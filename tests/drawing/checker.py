@@ -1,7 +1,8 @@
 """An independent reader of finished SVG: where ink really lies, measured from the font's glyphs and the path data.
 
 It knows nothing of the program's own boxes: text is measured glyph by glyph, strokes are widened by half their pen.
-Views are where wide lines lie close together, and circles round details; a leader is a narrow line with a level shelf of two millimetres.
+Views are where wide lines lie close together, and circles round details; a leader is a narrow line with a level shelf
+of two millimetres.
 """
 
 from __future__ import annotations
@@ -101,7 +102,7 @@ def views_in(wide: list[LineString], frame: BaseGeometry | None) -> tuple[BaseGe
 
 
 def faults(svg: str) -> list[str]:
-    """What touches what: text on text, text on a stroke, text out of the frame, a leader or its text on another view."""
+    """What touches what: text on text, text on a stroke, text out of the frame, a leader over another view."""
     picture = read(svg)
     found = []
     tree = STRtree([text.ink for text in picture.texts])
