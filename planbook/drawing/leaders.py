@@ -35,6 +35,8 @@ _TRIES: Final = 160
 _MANY: Final = 3000
 """Of more free places than this every third along and down is looked at."""
 _ENOUGH: Final = 60
+_STRAY: Final = 10.0
+"""Lettering stands no more than this (mm) nearer to another view than to its own."""
 _GROWTH: Final = 1.5
 """What a millimetre costs by which a block becomes wider or higher, in millimetres of leader."""
 
@@ -127,8 +129,11 @@ def _ways(callout: Callout, paper: Paper) -> Iterator[tuple[_Way, float]]:
 
 
 def _costs(callout: Callout, paper: Paper, lefts: Floats, tops: Floats, right: bool) -> Floats:
-    """Length of the leader, dearer when it is nearly level or upright, and when the lettering lies in a view."""
-    width, height = callout.size
+    """Length of the leader, dearer when it is nearly level or upright, and when the lettering lies in its view.
+
+    Without end where the leader would run over another view, or the lettering stand on it or by it.
+    """
+    width, _ = callout.size
     out = _SHELF + _SHELF_GAP
     elbow_x = lefts - out if right else lefts + width + out
     elbow_y = tops + _RISE + LETTER / 2
@@ -138,13 +143,21 @@ def _costs(callout: Callout, paper: Paper, lefts: Floats, tops: Floats, right: b
     slope = np.abs(np.degrees(np.arctan2(np.abs(dy), np.abs(dx))) - 50.0)
     cost = cost + np.maximum(0.0, slope - 25.0) * 0.25
     cost = cost + np.where((dx > 0) == right, 0.0, 25.0) + np.where(length < callout.radius + 5.0, 40.0, 0.0)
+    home = _gaps(callout.home, lefts, tops, callout.size)
+    cost = cost + np.where(home > 0, 0.0, 30.0)
     for view in paper.views:
-        inside = (lefts < view.right) & (lefts + width > view.left) & (tops < view.bottom) & (tops + height > view.top)
-        if view == callout.home:
-            cost = cost + np.where(inside, 30.0, 0.0)
-        else:
-            cost = np.where(inside | _over(callout.at, elbow_x, elbow_y, view.grown(_SHELF)), np.inf, cost)
+        if view != callout.home:
+            gap = _gaps(view, lefts, tops, callout.size)
+            strayed = (gap <= 0) | (gap + _STRAY < home) | _over(callout.at, elbow_x, elbow_y, view.grown(_SHELF))
+            cost = np.where(strayed, np.inf, cost)
     return cost if paper.kept is None else cost + _growth(paper.kept, lefts, tops, callout.size)
+
+
+def _gaps(box: Box, lefts: Floats, tops: Floats, size: tuple[float, float]) -> Floats:
+    """From a box to boxes of one size at many places; 0 where they meet."""
+    across = np.maximum(np.maximum(box.left - lefts - size[0], lefts - box.right), 0.0)
+    down = np.maximum(np.maximum(box.top - tops - size[1], tops - box.bottom), 0.0)
+    return np.asarray(np.hypot(across, down))
 
 
 def _over(at: Pt, x: Floats, y: Floats, box: Box) -> NDArray[np.bool_]:

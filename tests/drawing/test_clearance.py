@@ -1,4 +1,5 @@
-"""On every sheet: no text on text, no text crossed by a stroke, no text out of the frame, every dimension once.
+"""On every sheet: no text on text, no text crossed by a stroke, no text out of the frame, no leader over another
+view, every dimension once.
 
 Measured on the finished SVG by `checker`, which shares nothing with the program's own reckoning.
 """
@@ -14,7 +15,7 @@ import pytest
 from planbook.drawing import Canvas, draw_elevation, draw_sheet, to_svg
 from tests.drawing import samples
 from tests.drawing.assemblies import desk_like
-from tests.drawing.checker import faults, read
+from tests.drawing.checker import faults, read, strayed
 from tests.drawing.samples import Bench, box, round_loop, rounded_box, stadium
 
 LEAST_LETTERING = 2.5
@@ -117,6 +118,44 @@ def test_the_checker_sees_faults() -> None:
     assert faults(page.format(frame + text.format(10) + line)) == ["'Width' crossed"]
     assert len(faults(page.format(frame + text.format(10) + text.format(14)))) == 1
     assert "'Width' leaves the frame" in faults(page.format(frame + text.format(46)))
+
+
+def test_the_checker_sees_leaders_that_stray() -> None:
+    """A leader from one view over the next, to it, and beside it; and one that stays with its own."""
+    view = '<path d="M{0} 0L{1} 0L{1} 20L{0} 20L{0} 0" stroke="#1a1a1a" stroke-width="0.5"/>'
+    leader = '<path d="M8 10L{0} {1}L{2} {1}" stroke="#1a1a1a" stroke-width="0.25"/>'
+    text = '<text x="{}" y="{}" font-size="4">Width</text>'
+    views = view.format(0, 20) + view.format(40, 60)
+
+    def strays(elbow: float, shelf: float, y: float) -> bool:
+        words = text.format(shelf + 1 if shelf > elbow else shelf - 12, y + 1)
+        svg = f'<svg xmlns="http://www.w3.org/2000/svg">{views}{leader.format(elbow, y, shelf)}{words}</svg>'
+        assert len(read(svg).views) == 2
+        assert len(read(svg).leaders) == 1
+        return strayed(read(svg)) != []
+
+    assert strays(70, 72, 12)
+    assert strays(36, 38, 10)
+    assert not strays(24, 26, 10)
+    assert not strays(70, 72, 40)
+
+
+@pytest.mark.parametrize("inch", [False, True], ids=["metric", "inch"])
+@pytest.mark.parametrize("depth", [12.0, 30.0, 60.0])
+def test_callouts_of_an_edge_over_the_face_stay_by_it(depth: float, inch: bool) -> None:
+    """A bar like the one whose bolt was once called out across its face: much said of a hole in a thin edge."""
+    bench = Bench("bar", "Bar", (834.0, 98.0, 27.0), inch)
+    bench.overall()
+    for k, x in enumerate((32.0, 348.0, 378.0, 412.0, 728.0, 758.0)):
+        bench.linear(f"step{k}", "x", "face", "x", (0, 98, 27), (x, 98, 27))
+    for k, x in enumerate((416.0, 600.0)):
+        call = {"callout": f"bar/bolt{k}", "method": "drilled through the bar and the pin together"}
+        bench.cut(f"bolt{k}", "hole", "front_edge", round_loop((x, 13.5), 6.6), depth)
+        bench.diameter(f"bolt{k}", "front_edge", (x, 0, 13.5), (x + 3.3, 0, 13.5), **call)
+        bench.note(f"bolt{k}", "depth", "front_edge", (x, 0, 13.5), depth, suffix="deep", **call)
+        bench.note(f"bolt{k}", "seat", "front_edge", (x, 0, 13.5), 8.0, suffix="deep seat", **call)
+        bench.linear(f"bolt{k}", "x", "front_edge", "x", (0, 0, 13.5), (x, 0, 13.5))
+    _check(bench)
 
 
 def test_too_many_dimensions_are_a_finding_and_not_an_overlap() -> None:
