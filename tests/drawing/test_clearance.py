@@ -140,24 +140,6 @@ def test_the_checker_sees_leaders_that_stray() -> None:
     assert not strays(70, 72, 40)
 
 
-@pytest.mark.parametrize("inch", [False, True], ids=["metric", "inch"])
-@pytest.mark.parametrize("depth", [12.0, 30.0, 60.0])
-def test_callouts_of_an_edge_over_the_face_stay_by_it(depth: float, inch: bool) -> None:
-    """A bar like the one whose bolt was once called out across its face: much said of a hole in a thin edge."""
-    bench = Bench("bar", "Bar", (834.0, 98.0, 27.0), inch)
-    bench.overall()
-    for k, x in enumerate((32.0, 348.0, 378.0, 412.0, 728.0, 758.0)):
-        bench.linear(f"step{k}", "x", "face", "x", (0, 98, 27), (x, 98, 27))
-    for k, x in enumerate((416.0, 600.0)):
-        call = {"callout": f"bar/bolt{k}", "method": "drilled through the bar and the pin together"}
-        bench.cut(f"bolt{k}", "hole", "front_edge", round_loop((x, 13.5), 6.6), depth)
-        bench.diameter(f"bolt{k}", "front_edge", (x, 0, 13.5), (x + 3.3, 0, 13.5), **call)
-        bench.note(f"bolt{k}", "depth", "front_edge", (x, 0, 13.5), depth, suffix="deep", **call)
-        bench.note(f"bolt{k}", "seat", "front_edge", (x, 0, 13.5), 8.0, suffix="deep seat", **call)
-        bench.linear(f"bolt{k}", "x", "front_edge", "x", (0, 0, 13.5), (x, 0, 13.5))
-    _check(bench)
-
-
 def test_too_many_dimensions_are_a_finding_and_not_an_overlap() -> None:
     bench = Bench("part", "Pegboard", (900, 600, 18))
     for k in range(150):

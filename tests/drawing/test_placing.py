@@ -9,12 +9,18 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from planbook.drawing.arrangement import Wanted
 from planbook.drawing.balloons import balloons
-from planbook.drawing.ink import Box, Segment
+from planbook.drawing.callouts import callout_groups
+from planbook.drawing.ink import Box, Segment, extent
+from planbook.drawing.leaders import Callout, Paper, place_callout
 from planbook.drawing.ledger import Ledger
 from planbook.drawing.linear import place_spans
+from planbook.drawing.pages import views_needed
 from planbook.drawing.recording import Circle, Pt, Stroke
+from planbook.drawing.room import Room
 from planbook.drawing.running import LEAST, running_groups, spread_apart
+from planbook.drawing.scales import Scale, scales_for
 from planbook.drawing.ways import Span
 from planbook.drawing.wording import Line, callout_lines, dimension_text, linear_lines
 from tests.drawing import samples
@@ -84,6 +90,51 @@ def test_balloons_do_not_touch_each_other() -> None:
     for i, a in enumerate(rings):
         for b in rings[i + 1 :]:
             assert (a.centre.x - b.centre.x) ** 2 + (a.centre.y - b.centre.y) ** 2 > (a.radius + b.radius) ** 2
+
+
+HOME = Box(10, 10, 110, 20)
+
+
+def called(field: Box, taken: Box, other: Box) -> tuple[Segment, ...]:
+    """The leader of a callout at a hole in HOME, on a field of which some is taken; nothing if it has no place."""
+    room = Room(field)
+    for box in (HOME, taken):
+        room.mark_box(box)
+    callout = Callout(Pt(60, 15), 2.0, (Line("Ø4 through"), Line("for the bolt")), "bolt", HOME)
+    paper = Paper(room, [], [], [HOME, other])
+    return tuple(paper.leaders) if place_callout(callout, paper) else ()
+
+
+@pytest.mark.parametrize("other", [Box(58, 22, 108, 24), Box(12, 22, 63, 24)])
+def test_a_leader_goes_round_another_view(other: Box) -> None:
+    """There is room under the other view only; the straight way there would run over it."""
+    leader = called(Box(0, 0, 150, 60), Box(0, 0, 150, 30), other)
+    assert leader
+    assert not any(segment.meets(other) for segment in leader)
+
+
+@pytest.mark.parametrize("other", [Box(0, 40, 145, 47), Box(41, 45, 145, 60)])
+def test_a_callout_with_room_only_by_another_view_has_none(other: Box) -> None:
+    """Under the other view, and beside it, where one would take the hole for its own."""
+    field, taken = Box(8, 8, 145, 60), Box(0, 0, 200, 45)
+    assert called(field, taken, other) == ()
+    assert called(field, taken, Box(300, 300, 310, 310))
+
+
+def test_a_block_grows_by_its_callouts_and_no_more() -> None:
+    """The apron's holes: everything that the larger view draws lies in its block, and each callout by its view."""
+    bench = samples.apron(False)
+    statement = samples.statement(bench)
+    part = next(iter(statement.parts.values()))
+    dimensions = tuple(statement.dimensions.values())
+    wanted = Wanted(part, dimensions, scales_for(statement.edition.units), statement.edition.projection)
+    view = views_needed(wanted)[0]
+    plain, full = (wanted.laid_out(view, Scale(1, 5), False, full).named(moved=False) for full in (False, True))
+    assert len(full.called) == len(callout_groups(wanted.of([view])))
+    assert full.called
+    assert extent(full.primitives) == full.box
+    assert full.box.right - full.box.left <= plain.box.right - plain.box.left + 90
+    assert full.box.bottom - full.box.top <= plain.box.bottom - plain.box.top + 40
 
 
 @pytest.mark.parametrize(
