@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Container, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cache, partial
+from operator import attrgetter
 from typing import Final
 
 import numpy as np
@@ -114,7 +115,9 @@ def arrange_views(wanted: Wanted, views: Sequence[View], page: Page) -> Arrangem
             found = _with_callouts(placed, wanted, dimensions, page, scale, most)
             again = larger(_cramped(found, dimensions)) if found.lacks else None
             if again:
-                found = min(found, _with_callouts(again, wanted, dimensions, page, scale, most), key=_lacks)
+                found = min(
+                    found, _with_callouts(again, wanted, dimensions, page, scale, most), key=attrgetter("lacks")
+                )
             if not found.lacks:
                 return found
             if best is None or found.lacks < best.lacks:
@@ -124,10 +127,6 @@ def arrange_views(wanted: Wanted, views: Sequence[View], page: Page) -> Arrangem
             if len(found.missing) > _HOPELESS:
                 break
     return best
-
-
-def _lacks(found: Arrangement) -> int:
-    return found.lacks
 
 
 def _cramped(found: Arrangement, dimensions: Sequence[DimensionStated]) -> frozenset[str]:
