@@ -35,7 +35,8 @@ def one_off_notes(statement: Statement) -> tuple[str, ...]:
 
 
 def _told(each: OneOffStated) -> str:
-    return f"{each.what or each.name} is {each.text}" + (f", not {each.was}" if each.was else "")
+    was = f"the {each.was} that follows from the rest" if each.derived else each.was
+    return f"{each.what or each.name} is {each.text}" + (f", not {was}" if each.was else "")
 
 
 def _what(parameter: Parameter) -> str:

@@ -38,10 +38,19 @@ class Stack:
     @property
     def layers(self) -> tuple[Layer, ...]:
         """Greatest share first."""
-        named = self.design.parameters.get(str(self.model.stack))
-        inputs = self.value.inputs if named is None else named.value.inputs
-        every = (self._layer(name) for name in hung_on(inputs, self.design))
+        every = (self._layer(name) for name in self._names)
         return tuple(sorted((each for each in every if each is not None and each.rate), key=lambda each: -each.share))
+
+    @property
+    def is_measured(self) -> bool:
+        """Whether some sheet in it is one at hand, which has no range."""
+        return any(is_sheet(name) and self.design.stock[name.split(".")[1]].measured for name in self._names)
+
+    @property
+    def _names(self) -> tuple[str, ...]:
+        """All that the sum hangs on; the one name that it may be said of is what has to hold."""
+        named = self.design.parameters.get(str(self.model.stack))
+        return hung_on(self.value.inputs if named is None else named.value.inputs, self.design)
 
     @property
     def allowed(self) -> Range:

@@ -33,27 +33,29 @@ def check_stacks(stacks: tuple[Stack, ...], set_key: str, units: Units) -> Findi
 
 def _check(stack: Stack, set_key: str, units: Units) -> Iterator[Finding]:
     layers, told = stack.layers, _Told(stack, units)
-    worst, place = worst_case(stack.value.number, layers), stack.model.stack.place
-    if not layers:
+    worst = worst_case(stack.value.number, layers)
+    if not stack.allowed.holds(worst):
+        yield _fails(stack, worst, layers, told)
+    elif not layers and not stack.is_measured:
         message = f"Nothing that the stack {stack.name} hangs on has a tolerance, and no sheet an accepted range."
-        yield Finding("stack-empty", Severity.WARN, message, "Give its measures a tolerance.", place)
-    elif not stack.allowed.holds(worst):
-        most = f"{told.layer(layers[0])} takes most of it"
-        yield _fails(stack, f"{told.range(worst)} at worst", most, told)
+        remedy = "Give its measures a tolerance."
+        yield Finding("stack-empty", Severity.WARN, message, remedy, stack.model.stack.place)
     else:
         sheets = (layer for layer in layers if is_sheet(layer.name))
         yield from (_refused(stack, layer, set_key, told) for layer in sheets if not takes(stack, layer))
 
 
-def _fails(stack: Stack, worst: str, most: str, told: _Told) -> Finding:
+def _fails(stack: Stack, worst: Range, layers: tuple[Layer, ...], told: _Told) -> Finding:
     closing, within = stack.model.closes_on, told.range(stack.within)
+    most = f"; {told.layer(layers[0])} takes most of it" if layers else ""
+    there = f"{told.range(worst)} at worst" if layers else f"it is {told.amount(worst.low)}"
     if closing is None:
-        message = f"The stack {stack.name} does not hold: {worst}, and {within} is wanted; {most}."
+        message = f"The stack {stack.name} does not hold: {there}, and {within} is wanted{most}."
         remedy = "Hold its layers closer, or close it on what is fitted: `closes_on: {name: ..., by: [..., ...]}`."
         return Finding("stack-fails", Severity.STOP, message, remedy, stack.model.stack.place)
     message = (
-        f"{capital(str(closing.name))} cannot close the stack {stack.name}: {worst}, and only what is "
-        f"{told.range(stack.allowed)} before can be brought to {within}; {most}."
+        f"{capital(str(closing.name))} cannot close the stack {stack.name}: {there}, and only what is "
+        f"{told.range(stack.allowed)} before can be brought to {within}{most}."
     )
     return Finding(
         "stack-open", Severity.STOP, message, "Let it shift further, or hold the layers closer.", closing.by[0].place
@@ -107,7 +109,8 @@ class _Told:
         parameter = stack.design.parameters.get(str(model.stack))
         formula = parameter.value.formula if parameter is not None else str(model.stack)
         worst, likely = (each(stack.value.number, layers) for each in (worst_case, root_sum_square))
-        together = f"; root-sum-square {self.range(likely)}"
+        result = f"At worst {self.range(worst)}" if layers else self.amount(stack.value.number)
+        together = f"; root-sum-square {self.range(likely)}" if len(layers) > 1 else ""
         closes = ""
         if model.closes_on is not None:
             closes = f"; {model.closes_on.name} brings it there from {self.range(stack.allowed)}"
@@ -116,7 +119,7 @@ class _Told:
             "Name": stack.name,
             "Formula": formula.replace("*", "·").replace("-", "\N{MINUS SIGN}"),
             "With": f"As drawn {self.amount(stack.value.number)}; it may be {self.range(stack.within)}{closes}",
-            "Result": f"At worst {self.range(worst)}{together if len(layers) > 1 else ''}",
+            "Result": f"{result}{together}",
             "Sheets": "; ".join(self._sheets(layers)),
             "Assumes": capital(str(model.assumes)),
         }

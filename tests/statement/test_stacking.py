@@ -60,7 +60,16 @@ def test_a_sheet_of_17_fails_the_stack_as_it_is_1_mm_too_long(tmp_path):
     )
     stated, findings = weigh(tmp_path, "metric", "stock.board.thickness = 17 mm")
     assert stated.statement.parameters["rise"].value / 1e6 == pytest.approx(154.45)
-    assert "stack-fails" not in {each.code for each in findings}
+    (finding,) = (each for each in findings if each.code.startswith("stack"))
+    assert finding.code == "stack-fails"
+    assert "it is 154.45 mm, and 152.65 mm to 154.25 mm is wanted." in finding.message
+
+
+def test_a_set_for_a_sheet_at_hand_has_nothing_left_to_add_up(tmp_path):
+    stated, findings = weigh(tiny(tmp_path), "metric", "stock.board.thickness = 17.5 mm")
+    assert [each for each in findings if each.code.startswith(("stack", "sheet"))] == []
+    (row,) = (row for row in stated.statement.lists["calculations"] if row.id == "rise")
+    assert (row.cells["Result"], "Sheets" in row.cells) == ("153.95 mm", False)
 
 
 def test_layers_are_told_with_the_largest_share_first(tmp_path):
@@ -96,6 +105,8 @@ def test_what_is_fitted_closes_a_stack_or_cannot(tmp_path):
 )
 def test_what_is_wrong_in_a_stack_is_told(tmp_path, old, new, code):
     stacks = RISE.replace(old, new).replace("rise: {title", "one: {title")
+    if code == "stack-empty":
+        stacks = stacks.replace("[152.65 mm", "[150 mm")
     plain = FILES[PARAMETERS].replace(", tolerance: 1 mm", "") if code == "stack-empty" else FILES[PARAMETERS]
     write(
         tmp_path, parameters=plain.replace("lift: 0 mm", "lift: 0 mm\n        rise: 171.45 mm - stock.board.thickness")
