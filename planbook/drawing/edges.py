@@ -11,7 +11,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from itertools import pairwise
 
-from planbook.drawing.curves import TINY, XY, Arc, Curve, Line, extremes
+from planbook.drawing.curves import TINY, XY, Arc, Curve, Line, box_of, extremes
 from planbook.drawing.facing import Facing
 from planbook.drawing.solid import XYZ, Plane, Prism, Solid
 
@@ -45,6 +45,8 @@ def edges_of(solid: Solid, facing: Facing) -> Iterator[Edge]:
             yield from _rims(prism, loop, place == 0, facing)
             yield from _corners(prism, loop, facing)
             yield from _silhouettes(prism, loop, facing)
+    for cut in solid.cuts:
+        yield from _floor_ends(solid.blank, cut, facing)
 
 
 _SQUARE = (0.0, math.pi / 2, math.pi, 3 * math.pi / 2)
@@ -61,6 +63,25 @@ def _rims(prism: Prism, loop: tuple[Curve, ...], outer: bool, facing: Facing) ->
                 lean = math.atan2(prism.depth, curve.radius - prism.cone)
                 angles = tuple(sorted({*_SQUARE, lean, lean + math.pi}))
             yield from _rim(prism, at_depth, depth, angles, facing)
+
+
+def _floor_ends(blank: Prism, cut: Prism, facing: Facing) -> Iterator[Edge]:
+    """Where a cut's floor ends at the blank's walls, which its own loop does not follow: round or slanted."""
+    if abs(blank.plane.normal.dot(cut.plane.normal)) < 1 - 1e-9:
+        return
+    x0, y0, x1, y1 = cut.box
+    corners = [blank.plane.locate(cut.plane.place(x, y, cut.depth)) for x in (x0, x1) for y in (y0, y1)]
+    depth = corners[0][2]
+    if not TINY < depth < blank.depth - TINY:
+        return
+    reach = box_of(tuple(Line(XY(*a[:2]), XY(*b[:2])) for a, b in pairwise(corners)))
+    for curve in (curve for loop in blank.loops for curve in loop):
+        if _meet(curve.box, reach):
+            yield from _rim(blank, curve, depth, _SQUARE, facing)
+
+
+def _meet(a: tuple[float, float, float, float], b: tuple[float, float, float, float]) -> bool:
+    return a[0] < b[2] + TINY and b[0] < a[2] + TINY and a[1] < b[3] + TINY and b[1] < a[3] + TINY
 
 
 def _rim(prism: Prism, curve: Curve, depth: float, angles: tuple[float, ...], facing: Facing) -> Iterator[Edge]:

@@ -18,6 +18,7 @@ from planbook.drawing.merge import Piece, merge
 from planbook.drawing.sight import see
 from planbook.drawing.solid import XYZ, Solid
 from planbook.drawing.stated_solid import solid_of_stated
+from planbook.statement.model import SegmentStated
 from tests.drawing import samples
 from tests.drawing.samples import Bench, box, lines, round_loop, rounded_box
 
@@ -122,6 +123,22 @@ def test_a_rabbet_is_open_to_its_side() -> None:
     assert (0, 13, 100, 13) in extents(shown(bench, "front_edge", 1))
     assert extents(shown(bench, "rear_edge", 2)) == {(0, -13, 100, -13)}
     assert (0, 9, 100, 9) in extents(shown(bench, "face", 1))
+
+
+ROUND, SLANTED = rounded_box((0, 0), (100, 60), 12), lines((0, 0), (88, 0), (100, 12), (100, 48), (88, 60), (0, 60))
+
+
+@pytest.mark.parametrize("outline", [ROUND, SLANTED], ids=["round", "slanted"])
+@pytest.mark.parametrize("side", ["face", "back"])
+def test_the_floor_of_a_rabbet_runs_to_the_end_of_a_corner(outline: tuple[SegmentStated, ...], side: str) -> None:
+    """Where the corner of the blank, and not the cut's own loop, ends the floor: outlines are whole from the side."""
+    bench = Bench("leaf", "Leaf", (100, 60, 18))
+    bench.outline = outline
+    bench.cut("seat", "rabbet", side, box((87, 0), (100, 60)), 2)
+    level = 16 if side == "face" else 2
+    floor = [b for b in extents(shown(bench, "front_edge", 1)) if b[1] == b[3] == level]
+    assert sum(x1 - x0 for x0, _, x1, _ in floor) == pytest.approx(13)
+    assert (min(b[0] for b in floor), max(b[2] for b in floor)) == (87, 100)
 
 
 def test_a_tenon_is_cut_out_of_the_outline() -> None:
