@@ -1,5 +1,5 @@
-"""The releases of the small plan set that are kept with the program: whatever the form of a statement becomes, these
-are read, and told from one another."""
+"""The releases that are kept with the program: whatever the form of a statement becomes, these are read, and those of
+the small plan set are told from one another."""
 
 from __future__ import annotations
 
@@ -19,6 +19,17 @@ FIRST, CLARIFIED, CHANGED = Version(1, 0), Version(1, 1), Version(2, 0)
 def test_the_history_is_whole() -> None:
     assert list_versions(WORKSPACE, SET) == (FIRST, CLARIFIED, CHANGED)
     assert check_chain(WORKSPACE, SET) == ()
+
+
+@pytest.mark.parametrize(("key", "parts"), [("sewing-desk", 29), ("splayed-stool", 6)])
+def test_the_first_releases_of_the_larger_sets_are_read(key: str, parts: int) -> None:
+    assert list_versions(WORKSPACE, key)[0] == FIRST
+    assert check_chain(WORKSPACE, key) == ()
+    release, findings = read_release(WORKSPACE, key, FIRST)
+    assert findings == ()
+    assert release is not None
+    assert set(release.statements) == {"imperial", "metric"}
+    assert all(len(statement.parts) == parts for statement in release.statements.values())
 
 
 @pytest.mark.parametrize("version", [FIRST, CLARIFIED, CHANGED], ids=str)
