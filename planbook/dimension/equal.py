@@ -1,4 +1,4 @@
-"""Sizes of features that are alike are said once and counted: `2x .480` at one of two housings.
+"""Sizes of features that are alike are said once and counted: `2x .480` at one of two housings, `2x 20°` at a slot.
 
 In a view, of the features of one kind, only the largest group that has a size by the same formula is gathered; holes
 that lean alike and mirror one another about the middle of the part are of one group. All others say theirs themselves,
@@ -14,11 +14,13 @@ from dataclasses import replace
 from planbook.design.sameness import plain_form
 from planbook.dimension.measure import Measure, precision_of
 from planbook.dimension.model import DimensionKind, Equal
-from planbook.shape.model import Part
+from planbook.shape.kinds import ArcSlotShape, RingSectorShape
+from planbook.shape.model import Feature, Part
 
 Group = tuple[Measure, ...]
 """What is gathered together: one linear size, or all that stands in one callout, the line with the count first."""
 _LINES = (DimensionKind.DIAMETER, DimensionKind.RADIUS, DimensionKind.NOTE)
+_ENDS = ("start_angle", "end_angle")
 
 
 def gather_equal(part: Part, measures: Sequence[Measure]) -> tuple[Measure, ...]:
@@ -53,8 +55,18 @@ def _groups(part: Part, measures: Sequence[Measure]) -> Iterator[Group]:
 
 
 def _is_size(part: Part, measure: Measure) -> bool:
-    own = measure.feature in part.features and not measure.position
+    feature = part.features.get(measure.feature)
+    own = feature is not None and (not measure.position or _is_end(feature, measure))
     return own and measure.characteristic != "pitch" and not measure.reference
+
+
+def _is_end(feature: Feature, measure: Measure) -> bool:
+    """Whether it is an angle at an end of a band, from its own centre: as much a part of its shape as its radius.
+
+    In a row or round a centre it belongs to the first band alone, and is not counted.
+    """
+    alone = feature.count == 1 and isinstance(feature.shape, ArcSlotShape | RingSectorShape)
+    return alone and measure.characteristic in _ENDS
 
 
 def _sort(part: Part, group: Group) -> tuple[str, ...]:

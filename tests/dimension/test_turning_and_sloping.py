@@ -192,9 +192,19 @@ def test_alike_slots_about_two_centres_are_counted_once() -> None:
     one = FEATURES["arc slot"] | {"at": ("110 mm", "100 mm")}
     two = FEATURES["arc slot"] | {"at": ("290 mm", "100 mm")}
     _, said = told({"one": one, "two": two}, Units.MILLIMETRE)
-    assert said["one/radius"].count == 2
-    assert "two/radius" not in said
-    assert {"one/start_angle", "two/start_angle"} <= set(said)
+    for name in ("radius", "start_angle", "end_angle"):
+        assert said[f"one/{name}"].count == 2
+        assert f"two/{name}" not in said
+    _, said = told({"one": one, "two": two | {"angles": (one["angles"][0], "100 deg")}}, Units.MILLIMETRE)
+    assert said["one/start_angle"].count == 2
+    assert (said["one/end_angle"].count, said["two/end_angle"].count) == (1, 1)
+
+
+@pytest.mark.parametrize("many", [{"around": {"count": 3}}, {"repeat": {"count": 2, "pitch": "90 mm", "along": "x"}}])
+def test_the_angles_of_many_slots_belong_to_the_first(many: dict[str, object]) -> None:
+    slot = FEATURES["arc slot"] | {"at": ("110 mm", "100 mm")}
+    _, said = told({"one": slot, "two": slot | {"at": ("240 mm", "100 mm")} | many}, Units.MILLIMETRE)
+    assert (said["one/start_angle"].count, said["two/start_angle"].count) == (1, 1)
 
 
 def test_a_printed_angle_puts_an_end_off_by_its_arc() -> None:
@@ -242,4 +252,7 @@ def test_two_slots_at_two_radii_say_their_common_angles_once(units: Units) -> No
 def test_the_same_angle_about_another_centre_is_another_one() -> None:
     elsewhere = TWO_RADII["inner"] | {"at": ("80 mm", "90 mm")}
     _, said = told({"inner": TWO_RADII["inner"], "outer": elsewhere}, Units.INCH)
-    assert len([key for key in said if key.endswith("angle")]) == 4
+    assert {key: each.count for key, each in said.items() if key.endswith("angle")} == {
+        "inner/start_angle": 2,
+        "inner/end_angle": 2,
+    }
