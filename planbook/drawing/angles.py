@@ -34,7 +34,7 @@ from planbook.statement.model import DimensionStated
 MM: Final = 1e-6
 _LEAST: Final = 8.0
 """The smallest arc that is drawn, in millimetres on paper."""
-_FURTHER: Final = (5.0, 10.0, 15.0, 20.0, 27.0, 35.0, -5.0, -10.0, -15.0, -20.0, -27.0)
+_FURTHER: Final = (5.0, 10.0, 15.0, 20.0, 27.0, 35.0, 43.0, 52.0, -5.0, -10.0, -15.0, -20.0, -27.0)
 """How far outside its legs' feet an arc may run; below zero inside."""
 _FURTHER_COST: Final = 0.15
 _OFF: Final = 1.4
@@ -99,20 +99,33 @@ def corner_of(dimension: DimensionStated, facing: Facing, setting: Setting) -> C
 
 
 def place_angles(corners: Sequence[Corner], strokes: Sequence[Primitive], ledger: Ledger) -> tuple[str, ...]:
-    """Enter angles in a view's ledger, the narrowest first; what comes back are the keys of those without room."""
+    """Enter angles in a view's ledger; what comes back are the keys of those without room.
+
+    The narrowest first; where one then finds no room, those that found none go first.
+    """
     if not corners:
         return ()
     walls = segments_of(strokes, hatching=True)
-    missing = []
+    queue = sorted(corners, key=lambda each: (abs(each.sweep), each.key))
+    best = _planned(queue, walls, ledger.copy())
+    if len(best) < len(queue):
+        found = {corner.key for corner, _ in best}
+        again = _planned(sorted(queue, key=lambda each: each.key in found), walls, ledger.copy())
+        best = max(best, again, key=len)
+    for corner, way in best:
+        _enter(corner, way, walls, ledger)
+    return tuple(corner.key for corner in queue if corner.key not in {each.key for each, _ in best})
+
+
+def _planned(queue: Sequence[Corner], walls: Sequence[Segment], trial: Ledger) -> list[tuple[Corner, _Way]]:
+    """Where angles find room one after the other in a ledger that is only tried on."""
     placed: list[tuple[Corner, _Way]] = []
-    for corner in sorted(corners, key=lambda each: (abs(each.sweep), each.key)):
-        best = _cheapest(corner, walls, ledger, placed)
-        if best is None:
-            missing.append(corner.key)
-        else:
+    for corner in queue:
+        best = _cheapest(corner, walls, trial, placed)
+        if best:
             placed.append((corner, best))
-            _enter(corner, best, walls, ledger)
-    return tuple(missing)
+            _enter(corner, best, walls, trial)
+    return placed
 
 
 def _cheapest(

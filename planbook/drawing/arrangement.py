@@ -14,7 +14,7 @@ from planbook.drawing.angles import is_angle
 from planbook.drawing.block import Block, Unnamed, bare_block, lay_out
 from planbook.drawing.calling_out import called_out, callouts_on, paper_with
 from planbook.drawing.callouts import is_linear
-from planbook.drawing.detail import Detail
+from planbook.drawing.detail import WORTH, Detail
 from planbook.drawing.facing import Gap
 from planbook.drawing.frame import Page
 from planbook.drawing.hole_tables import HoleTable
@@ -225,12 +225,10 @@ def _with_callouts(
             primitives += tags[0]
             missing += tags[1]
     for detail in (detail for detail in wanted.details if detail.view in by_view):
-        view = detail_of(by_view[detail.view].block.view, detail)
-        block = wanted.laid_out(view, detail.scale, narrow=True).named(moved=False)
-        found = _place_detail(block, by_view[detail.view], detail, paper)
-        missing += block.unplaced if found else detail.ids
+        found = _show_detail(wanted, by_view[detail.view], detail, paper)
+        missing += found.block.unplaced if found else detail.ids
         if found:
-            primitives += (shifted(primitive, found.x, found.y) for primitive in block.primitives)
+            primitives += (shifted(primitive, found.x, found.y) for primitive in found.block.primitives)
             placed = (*placed, found)
     for callout, group in callouts_on(tuple(by_view.values()), dimensions, wanted.part.features):
         drawn = place_callout(callout, paper) if len(missing) <= most else None
@@ -239,6 +237,16 @@ def _with_callouts(
         else:
             primitives += drawn
     return Arrangement(scale, tuple(primitives), tuple(missing), tuple(placed), tuple(untagged))
+
+
+def _show_detail(wanted: Wanted, parent: Placed, detail: Detail, paper: Paper) -> Placed | None:
+    """A detail where it finds room, at its own scale or at a smaller one that is still worth it."""
+    view = detail_of(parent.block.view, detail)
+    least = WORTH * parent.block.scale.factor
+    scales = [scale for scale in wanted.scales if least <= scale.factor <= detail.scale.factor]
+    blocks = (wanted.laid_out(view, scale, narrow=True).named(moved=False) for scale in scales)
+    places = (_place_detail(block, parent, detail, paper) for block in blocks)
+    return next((found for found in places if found), None)
 
 
 def _place_detail(block: Block, parent: Placed, detail: Detail, paper: Paper) -> Placed | None:

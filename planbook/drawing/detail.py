@@ -20,6 +20,8 @@ from planbook.drawing.scales import Scale
 from planbook.drawing.tracing import Setting
 
 LETTER: Final = 3.5
+WORTH: Final = 2.0
+"""A detail is at least so many times larger than its view."""
 _ROUND: Final = (45, 135, 315, 225, 90, 0, 180, 270, 20, 70, 110, 160, 200, 250, 290, 340)
 """Directions in which the letter is tried, in degrees."""
 _OUT: Final = (1.0, 2.0, 3.5, 5.0)

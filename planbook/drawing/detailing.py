@@ -8,7 +8,7 @@ from typing import Final
 
 from planbook.drawing.callouts import is_linear
 from planbook.drawing.curves import XY
-from planbook.drawing.detail import Detail
+from planbook.drawing.detail import WORTH, Detail
 from planbook.drawing.facing import Facing
 from planbook.drawing.scales import Scale
 from planbook.drawing.sectioning import LETTERS
@@ -24,8 +24,6 @@ _WIDE: Final = 46.0
 """The widest detail."""
 _MOST: Final = 2
 """So many details of one part."""
-_TWICE: Final = 2.0
-"""A detail is at least so many times larger."""
 _AROUND: Final = 1.35
 
 Shown = tuple[Facing, Scale]
@@ -61,7 +59,7 @@ def _detail(
     centre = XY(sum(p.x for p in ends) / 2, sum(p.y for p in ends) / 2)
     radius = max(math.dist(*ends) / 2 * _AROUND, _RING / scale.factor)
     larger = next((s for s in scales if 2 * radius * s.factor <= _WIDE), None)
-    if larger is None or larger.factor < _TWICE * scale.factor:
+    if larger is None or larger.factor < WORTH * scale.factor:
         return None
     near = [
         other.id
