@@ -14,7 +14,7 @@ import random
 import sys
 import tempfile
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 
 from planbook.drawing import draw_sheet, to_svg
@@ -110,14 +110,14 @@ def covered(picture: Picture, field: Box) -> float:
     return (x1 - x0) * (y1 - y0) / ((field.right - field.left) * (field.bottom - field.top))
 
 
-def write_set(root: Path) -> None:
+def write_set(root: Path, numbers: Iterable[int] = range(PARTS)) -> None:
     """The tote with so many parts more, of every kind; the same on every run."""
     source, target = WORKSPACE / "content" / "tool-tote", root / "content" / "many"
     for path in sorted(source.rglob("*")):
         if path.is_file():
             (target / path.relative_to(source)).parent.mkdir(parents=True, exist_ok=True)
             (target / path.relative_to(source)).write_bytes(path.read_bytes())
-    for number in range(PARTS):
+    for number in numbers:
         (target / "parts" / f"trial-{number:03d}.yaml").write_text(part_text(number))
 
 

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from planbook.drawing.facing import Facing
@@ -98,33 +98,41 @@ def corner_of(dimension: DimensionStated, facing: Facing, setting: Setting) -> C
     return Corner(at, begin, sweep, reach, linear_lines(dimension), dimension.id)
 
 
-def place_angles(corners: Sequence[Corner], strokes: Sequence[Primitive], ledger: Ledger) -> tuple[str, ...]:
-    """Enter angles in a view's ledger; what comes back are the keys of those without room.
+def corners_of(dimension: DimensionStated, facing: Facing, setting: Setting) -> tuple[Corner, ...]:
+    """The corners at which an angle may be drawn: its own, then those of the equal ones that it speaks for."""
+    places = (dimension.points, *(other.points for other in dimension.also))
+    return tuple(corner_of(replace(dimension, points=points), facing, setting) for points in places)
+
+
+def place_angles(angles: Sequence[Sequence[Corner]], strokes: Sequence[Primitive], ledger: Ledger) -> tuple[str, ...]:
+    """Enter angles in a view's ledger, each at the first of its corners with room; the keys of those without any.
 
     The narrowest first; where one then finds no room, those that found none go first.
     """
-    if not corners:
+    if not angles:
         return ()
     walls = segments_of(strokes, hatching=True)
-    queue = sorted(corners, key=lambda each: (abs(each.sweep), each.key))
+    queue = sorted(angles, key=lambda each: (abs(each[0].sweep), each[0].key))
     best = _planned(queue, walls, ledger.copy())
     if len(best) < len(queue):
         found = {corner.key for corner, _ in best}
-        again = _planned(sorted(queue, key=lambda each: each.key in found), walls, ledger.copy())
+        again = _planned(sorted(queue, key=lambda each: each[0].key in found), walls, ledger.copy())
         best = max(best, again, key=len)
     for corner, way in best:
         _enter(corner, way, walls, ledger)
-    return tuple(corner.key for corner in queue if corner.key not in {each.key for each, _ in best})
+    drawn = {corner.key for corner, _ in best}
+    return tuple(each[0].key for each in queue if each[0].key not in drawn)
 
 
-def _planned(queue: Sequence[Corner], walls: Sequence[Segment], trial: Ledger) -> list[tuple[Corner, _Way]]:
+def _planned(queue: Sequence[Sequence[Corner]], walls: Sequence[Segment], trial: Ledger) -> list[tuple[Corner, _Way]]:
     """Where angles find room one after the other in a ledger that is only tried on."""
     placed: list[tuple[Corner, _Way]] = []
-    for corner in queue:
-        best = _cheapest(corner, walls, trial, placed)
-        if best:
-            placed.append((corner, best))
-            _enter(corner, best, walls, trial)
+    for corners in queue:
+        ways = ((corner, _cheapest(corner, walls, trial, placed)) for corner in corners)
+        found = next(((corner, way) for corner, way in ways if way), None)
+        if found:
+            placed.append(found)
+            _enter(*found, walls, trial)
     return placed
 
 

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
-from planbook.drawing.angles import corner_of, is_angle, place_angles
+from planbook.drawing.angles import corners_of, is_angle, place_angles
 from planbook.drawing.curves import XY
 from planbook.drawing.ink import Box, Segment, around, extent, label_box, segments_of, union
 from planbook.drawing.ledger import Ledger
@@ -93,7 +93,7 @@ def lay_out(
     ledger = Ledger(walls=[segment for segment in segments_of(strokes) if _is_square(segment)])
     linear = [dimension for dimension in dimensions if not is_angle(dimension)]
     spans = [replace(span_of(each, view, setting), style=styles.get(f"{view.name}/{each.axis}", "")) for each in linear]
-    corners = [corner_of(dimension, view.facing, setting) for dimension in dimensions if is_angle(dimension)]
+    corners = [corners_of(dimension, view.facing, setting) for dimension in dimensions if is_angle(dimension)]
     _mark_cuts(view, setting, view_box, spans, ledger)
     _letter_details(view, setting, strokes, ledger)
     for group in running_groups(spans):

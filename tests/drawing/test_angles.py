@@ -117,7 +117,7 @@ walls = st.builds(
 @given(st.lists(corners, max_size=5, unique_by=lambda corner: corner.key), st.lists(walls, max_size=4))
 def test_lettering_of_angles_touches_nothing(wanted: list[Corner], strokes: list[Stroke]) -> None:
     ledger = Ledger()
-    missing = place_angles(wanted, strokes, ledger)
+    missing = place_angles([(corner,) for corner in wanted], strokes, ledger)
     assert {each.of for each in ledger.primitives} | set(missing) == {corner.key for corner in wanted}
     lines = [*segments_of(strokes), *segments_of([p for p in ledger.primitives if not isinstance(p, Label)])]
     assert not any(line.meets(box) for box in ledger.boxes for line in lines)
@@ -127,8 +127,17 @@ def test_lettering_of_angles_touches_nothing(wanted: list[Corner], strokes: list
 @given(corners)
 def test_a_lone_angle_always_finds_room(corner: Corner) -> None:
     ledger = Ledger()
-    assert place_angles([corner], (), ledger) == ()
+    assert place_angles([(corner,)], (), ledger) == ()
     assert len([each for each in ledger.primitives if isinstance(each, Label)]) == len(corner.lines)
+
+
+def test_an_angle_said_for_equal_ones_stands_where_there_is_room() -> None:
+    hemmed, free = (Corner(Pt(x, 60), 0.0, math.radians(20), 10.0, (Line("2x 20°"),), "own") for x in (40, 200))
+    hatched = [stroke(Pt(-60, y), Pt(140, y)) for y in range(-60, 180)]
+    assert place_angles([(hemmed,)], hatched, Ledger()) == ("own",)
+    ledger = Ledger()
+    assert place_angles([(hemmed, free)], hatched, ledger) == ()
+    assert all(box.left > 140 for box in ledger.boxes)
 
 
 @pytest.mark.parametrize("face", sorted(FACINGS))

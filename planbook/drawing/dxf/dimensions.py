@@ -14,7 +14,7 @@ from typing import Final
 
 from ezdxf.entities import Dimension, DimStyleOverride
 
-from planbook.drawing.angles import corner_of, is_angle
+from planbook.drawing.angles import corners_of, is_angle
 from planbook.drawing.dxf.file import LETTERING
 from planbook.drawing.dxf.paper import Paper, Place
 from planbook.drawing.ink import label_box
@@ -137,9 +137,12 @@ def _places(measured: Measured, paper: Paper) -> dict[str, float | Place]:
 def _corner_places(measured: Measured, paper: Paper) -> dict[str, Place]:
     """A place on the arc, a place on each leg, the second counter-clockwise from the first, and the corner."""
     setting = Setting(measured.shown.scale, *measured.shown.zero)
-    corner = corner_of(measured.dimension, measured.shown.facing, setting)
-    steps = (step for each in measured.recorded if isinstance(each, Stroke) for step in each.steps)
-    radius = next(step.radius for step in steps if isinstance(step, ArcTo))
+    strokes = (each for each in measured.recorded if isinstance(each, Stroke))
+    start, radius = next(
+        (each.start, step.radius) for each in strokes for step in each.steps if isinstance(step, ArcTo)
+    )
+    corners = corners_of(measured.dimension, measured.shown.facing, setting)
+    corner = min(corners, key=lambda each: abs(math.dist(each.at, start) - radius))
     legs = [corner.place(corner.reach, share) for share in ((0.0, 1.0) if corner.sweep > 0 else (1.0, 0.0))]
     places = (corner.place(radius, 0.5), *legs, corner.at)
     return {f"defpoint{n}" if n > 1 else "defpoint": paper.place(place) for n, place in enumerate(places, start=1)}
