@@ -8,6 +8,7 @@ from enum import StrEnum
 
 from planbook.measure import MILLIMETRE, Units
 from planbook.motion import Nearest, Travel
+from planbook.motion.sweep import REACH
 from planbook.statement.audit_findings import gap_text, length
 from planbook.statement.model import DimensionStated, RuleStated
 from planbook.statement.stated import Stated
@@ -77,11 +78,12 @@ def _fits(before: Stated, now: Stated, units: Units) -> Iterator[Effect]:
 
 def _clearances(before: Mapping[str, Travel], now: Mapping[str, Travel], units: Units) -> Iterator[Effect]:
     """The least gap of each pair that comes within reach in a travel, before or now."""
+    far = f"over {length(REACH * MILLIMETRE, units)}"
     for name in dict.fromkeys((*before, *now)):
         old, new = (_nearest(each.get(name), units) for each in (before, now))
         for pair in dict.fromkeys((*old, *new)):
             if old.get(pair) != new.get(pair):
-                yield Effect(Kind.CLEARANCE, f"{name}: {pair}", old.get(pair, ""), new.get(pair, ""))
+                yield Effect(Kind.CLEARANCE, f"{name}: {pair}", old.get(pair, far), new.get(pair, far))
 
 
 def _nearest(travel: Travel | None, units: Units) -> dict[str, str]:
