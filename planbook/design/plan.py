@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from planbook.design.compiler import Compiled, CompiledRule, Faults, Scope, compile_formula, compile_rule, mentions
@@ -13,8 +13,8 @@ from planbook.design.functions import FUNCTIONS
 from planbook.design.kinds import Run
 from planbook.design.naming import check_names
 from planbook.design.order import order
-from planbook.design.syntax import is_bare, parse
-from planbook.measure.dimensionality import Dimensionality
+from planbook.design.syntax import Number, is_bare, parse
+from planbook.measure.dimensionality import SCALAR, Dimensionality
 from planbook.measure.systems import Precision
 from planbook.measure.units import UNITS, in_words
 from planbook.source.content import Content
@@ -77,10 +77,15 @@ def plan_design(content: Content) -> tuple[Plan | None, tuple[Finding, ...]]:
     """
     taken = [*UNITS, *FUNCTIONS]
     findings = [*check_names(content.parameters, taken), *check_leaves(content)]
+    unitless = _unitless(content)
+    findings += [_for_markets(each, [market], content) for (_, market), told in unitless.items() for each in told]
     plans: dict[str, MarketPlan] = {}
     found: dict[Finding, list[str]] = {}
     for key, model in content.markets.items():
-        planner = _Planner(_entries(content, str(key), model), [*map(str, content.parameters)], _known_kinds(plans))
+        missing = {name for (name, market) in unitless if market == str(key)}
+        planner = _Planner(
+            _entries(content, str(key), model, missing), [*map(str, content.parameters)], _known_kinds(plans)
+        )
         plans[str(key)] = planner.plan(model)
         for finding in planner.findings:
             found.setdefault(finding, []).append(str(key))
@@ -90,9 +95,29 @@ def plan_design(content: Content) -> tuple[Plan | None, tuple[Finding, ...]]:
     return (Plan(plans, tuple(ranked)) if plans else None), tuple(findings)
 
 
-def _entries(content: Content, market: str, model: MarketModel) -> dict[str, Entry]:
+def _unitless(content: Content) -> Mapping[tuple[str, str], Sequence[Finding]]:
+    """By parameter and market: bare numbers where another market has a quantity, each told as a forgotten unit.
+
+    They have no value, so that what rests on them is not told as well.
+    """
+    found: dict[tuple[str, str], Sequence[Finding]] = {}
+    for name, model in content.parameters.items():
+        trees = {market: parse(str(formula)) for market, formula in (model.by_market or {}).items()}
+        kinds = {tree.kind for tree in trees.values() if isinstance(tree, Number)} - {SCALAR}
+        if len(kinds) != 1:
+            continue
+        (kind,) = kinds
+        for market, tree in trees.items():
+            if not isinstance(tree, Fault) and is_bare(tree):
+                formula = (model.by_market or {})[market]
+                checked = compile_formula(str(formula), Scope({}, {}, ()), kind, f"`{name}`")
+                found[str(name), str(market)] = findings_in(formula, checked) if isinstance(checked, tuple) else ()
+    return found
+
+
+def _entries(content: Content, market: str, model: MarketModel, missing: Collection[str]) -> dict[str, Entry]:
     entries = [*parameter_entries(content, market), *phase_entries(content), *market_entries(model)]
-    return {entry.name: entry for entry in entries}
+    return {entry.name: entry for entry in entries if entry.name not in missing and entry.like not in missing}
 
 
 Known = Mapping[str, tuple[Dimensionality, Place]]

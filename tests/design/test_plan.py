@@ -188,3 +188,16 @@ def test_a_chain_of_ten_thousand_needs_no_stack():
     design, _ = evaluate(plan, Overrides(EUROPE))
     assert design.parameters["p9999"].value.number == 1e6 + 9999e3
     assert len(dependents(plan, "p0")) == 9999
+
+
+@pytest.mark.parametrize(("america", "europe"), [("20", "510 mm"), ("20 in", "510"), ("-20", "510 mm")])
+def test_a_unit_that_one_market_lacks_is_told_once_whichever_market_comes_first(america, europe):
+    length = {"by_market": {AMERICA: america, EUROPE: europe}}
+    rests = {"inside": "top.length - 2 * 18 mm", "half": "round(top.length / 2, 1 mm)"}
+    (finding,) = plan_findings({"top.length": length, **rests}, used=(AMERICA, EUROPE))
+    assert finding.code == "missing-unit"
+    assert finding.remedy.startswith("Did you mean ")
+
+
+def test_bare_numbers_in_every_market_are_counts():
+    assert plan_findings({"count": {"by_market": {AMERICA: "4", EUROPE: "5"}}}, used=(AMERICA, EUROPE)) == ()
