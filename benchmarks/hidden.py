@@ -55,7 +55,7 @@ def assembly(key: str) -> tuple[Component, ...]:
 
 
 def mesh_anew(components: tuple[Component, ...]) -> None:
-    for remembered in (building._carve, building._cut_mesh, building._rod_mesh):
+    for remembered in (building.pieces_of, building.mesh_of_cuts, building._rod_mesh):
         remembered.cache_clear()
     for component in components:
         mesh_of_component(component)
