@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
-from typing import TypeVar
+from typing import Final, TypeVar
 
 from planbook.measure import Units
 from planbook.statement import facets
@@ -96,11 +96,16 @@ def _by_page(blocks: Iterable[BlockStated]) -> dict[str, list[BlockStated]]:
     return pages
 
 
+_WORKINGS: Final = frozenset({"calculations", "stacks"})
+"""Lists that print how figures were worked out: nobody cuts, buys or sets a tool by them."""
+
+
 def _lists(old: Mapping[str, Sequence[RowStated]], new: Mapping[str, Sequence[RowStated]]) -> Iterator[Change]:
     for name in dict.fromkeys((*old, *new)):
         before, after = ({row.id: row for row in side.get(name, ())} for side in (old, new))
         for row in dict.fromkeys((*before, *after)):
-            yield from _cells(f"{name}/{row}", before.get(row), after.get(row))
+            changes = _cells(f"{name}/{row}", before.get(row), after.get(row))
+            yield from (replace(each, touch=Touch.TEXT) if name in _WORKINGS else each for each in changes)
 
 
 def _cells(row: str, old: RowStated | None, new: RowStated | None) -> Iterator[Change]:

@@ -89,7 +89,7 @@ def _refused(stack: Stack, layer: Layer, set_key: str, told: _Told) -> Finding:
 def state_stacks(stacks: tuple[Stack, ...], units: Units) -> tuple[tuple[RowStated, ...], tuple[RowStated, ...]]:
     """A row for each stack as a calculation, and one for each layer of all of them."""
     layers = [
-        RowStated(f"{stack.name}/{layer.name}", {"Stack": stack.name, **_Told(stack, units).cells(layer)})
+        RowStated(f"{stack.name}/{layer.name}", {**_Told(stack, units).cells(layer), "Stack": stack.name})
         for stack in stacks
         for layer in stack.layers
     ]

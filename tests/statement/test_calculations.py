@@ -7,6 +7,8 @@ from pypdf import PdfReader
 
 from planbook.document import compose
 from planbook.source import Door, load
+from planbook.statement import compare
+from planbook.statement.comparison import Kind, Touch
 
 from .workspace import edited, state, write
 
@@ -77,3 +79,12 @@ def test_a_name_of_both_files_is_told(workspace):
     content, findings = load(Door(workspace), "tiny")
     assert content is None
     assert "calculation-twice" in {finding.code for finding in findings}
+
+
+def test_a_calculation_that_changes_touches_words_alone(workspace):
+    old, _ = state(workspace, "metric")
+    (workspace / "content/tiny/calculations.yaml").write_text(CALCULATIONS.replace("200 N", "300 N"))
+    new, _ = state(workspace, "metric")
+    listed = [each for each in compare(old.statement, new.statement).changes if each.kind is Kind.LIST]
+    assert listed
+    assert {each.touch for each in listed} == {Touch.TEXT}
