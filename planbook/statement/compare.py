@@ -13,10 +13,12 @@ from typing import Final, TypeVar
 from planbook.measure import Units
 from planbook.statement import facets
 from planbook.statement.alignment import align
+from planbook.statement.calculations import CALCULATIONS
 from planbook.statement.comparison import Change, Comparison, Kind, PartVerdict, Touch, Verdict
 from planbook.statement.facets import Facet, Thing, differences, digits_differ
 from planbook.statement.model import BlockStated, FeatureStated, PartStated, RowStated, Statement, StepStated
 from planbook.statement.renaming import in_new_names
+from planbook.statement.stacks_told import STACKS
 
 T = TypeVar("T")
 
@@ -96,16 +98,27 @@ def _by_page(blocks: Iterable[BlockStated]) -> dict[str, list[BlockStated]]:
     return pages
 
 
-_WORKINGS: Final = frozenset({"calculations", "stacks"})
+_WORKINGS: Final = frozenset({CALCULATIONS, STACKS})
 """Lists that print how figures were worked out: nobody cuts, buys or sets a tool by them."""
 
 
 def _lists(old: Mapping[str, Sequence[RowStated]], new: Mapping[str, Sequence[RowStated]]) -> Iterator[Change]:
     for name in dict.fromkeys((*old, *new)):
-        before, after = ({row.id: row for row in side.get(name, ())} for side in (old, new))
+        before, after = ({row.id: row for row in _told(name, side, other)} for side, other in ((old, new), (new, old)))
         for row in dict.fromkeys((*before, *after)):
             changes = _cells(f"{name}/{row}", before.get(row), after.get(row))
             yield from (replace(each, touch=Touch.TEXT) if name in _WORKINGS else each for each in changes)
+
+
+def _told(
+    name: str, lists: Mapping[str, Sequence[RowStated]], other: Mapping[str, Sequence[RowStated]]
+) -> list[RowStated]:
+    """The rows of a list; of a stack its layers only where the other side has it: a new one is told whole."""
+    rows = lists.get(name, ())
+    if name != STACKS:
+        return list(rows)
+    known = {row.id for row in other.get(CALCULATIONS, ())}
+    return [row for row in rows if row.id.partition("/")[0] in known]
 
 
 def _cells(row: str, old: RowStated | None, new: RowStated | None) -> Iterator[Change]:

@@ -7,6 +7,8 @@ from pypdf import PdfReader
 
 from planbook.document import compose
 from planbook.source import Door
+from planbook.statement import compare
+from planbook.statement.comparison import Kind
 
 from .workspace import FILES, edited, state, weigh, write
 
@@ -131,3 +133,11 @@ def test_the_stack_stands_in_the_pdf_with_its_layers(tmp_path):
     (page,) = (text for text in pages if "Rise of the platform" in text and "Layer" in text)
     assert "100 %" in page
     assert "17.6 to 18.4 mm does" in " ".join(page.split())
+
+
+def test_a_new_stack_is_told_once_and_not_by_each_layer(tmp_path):
+    bare, _ = state(tiny(tmp_path, "board.slack: {title: A sum, is: 2 * board.length}\n"), "metric")
+    stacked, _ = state(tiny(tmp_path), "metric")
+    ids = [each.id for each in compare(bare.statement, stacked.statement).changes if each.kind is Kind.LIST]
+    assert "calculations/rise" in ids
+    assert not [each for each in ids if each.startswith("stacks/")]
