@@ -20,6 +20,7 @@ from planbook.measure.units import UNITS, in_words
 from planbook.source.content import Content
 from planbook.source.findings import Finding, Place, Related
 from planbook.source.models.market import MarketModel
+from planbook.source.text import Text
 
 
 @dataclass(frozen=True)
@@ -109,10 +110,14 @@ def _unitless(content: Content) -> Mapping[tuple[str, str], Sequence[Finding]]:
         (kind,) = kinds
         for market, tree in trees.items():
             if not isinstance(tree, Fault) and is_bare(tree):
-                formula = (model.by_market or {})[market]
-                checked = compile_formula(str(formula), Scope({}, {}, ()), kind, f"`{name}`")
-                found[str(name), str(market)] = findings_in(formula, checked) if isinstance(checked, tuple) else ()
+                found[str(name), str(market)] = _missing_unit((model.by_market or {})[market], kind, f"`{name}`")
     return found
+
+
+def _missing_unit(formula: Text, kind: Dimensionality, subject: str) -> Sequence[Finding]:
+    """What is told of a bare number in the place of another kind."""
+    checked = compile_formula(str(formula), Scope({}, {}, ()), kind, subject)
+    return findings_in(formula, checked) if isinstance(checked, tuple) else ()
 
 
 def _entries(content: Content, market: str, model: MarketModel, missing: Collection[str]) -> dict[str, Entry]:
@@ -206,8 +211,7 @@ class _Planner:
 
     def _report_missing_unit(self, entry: Entry, kind: Dimensionality) -> bool:
         """A bare number where another market has a quantity: its unit was forgotten."""
-        checked = compile_formula(str(entry.formula), Scope({}, {}, ()), kind, entry.subject)
-        self.findings += findings_in(entry.formula, checked) if isinstance(checked, tuple) else ()
+        self.findings += _missing_unit(entry.formula, kind, entry.subject)
         return False
 
     def _finest(self, name: str) -> Precision:

@@ -20,8 +20,6 @@ from planbook.statement.model import RuleStated
 
 _MOST_OFF = 0.05
 """Of a side, by which its text may differ from it."""
-
-
 _JUST = 1.0
 """Nanometres under which a clearance is not too small."""
 
