@@ -134,18 +134,19 @@ def _ends(model: PhaseModel, design: Design) -> tuple[float, float] | None:
 
 
 def _outside(positions: PositionsModel, travels: Mapping[str, Travel], design: Design) -> Iterator[Finding]:
-    """Positions in which the driver stands where no travel of it leads."""
-    ways = [each.course for each in travels.values() if each.course.driver == str(positions.driver)]
-    if not ways:
-        return
-    low = min(min(way.start, way.end) for way in ways)
-    high = max(max(way.start, way.end) for way in ways)
-    for name, formula in positions.positions.items():
-        value, _ = design.solve(formula, ways[0].kind)
-        if value is not None and not low <= value.number <= high:
-            ends = " to ".join(said(end, ways[0].kind) for end in (low, high))
-            message = f"In the position {name} `{positions.driver}` is {formula}; its travel goes from {ends}."
-            yield _outside_finding(message, formula)
+    """Positions in which a driver stands where no travel of it leads."""
+    for name in positions.positions:
+        for driver, formula in positions.stand(name).items():
+            ways = [each.course for each in travels.values() if each.course.driver == str(driver)]
+            if not ways:
+                continue
+            low = min(min(way.start, way.end) for way in ways)
+            high = max(max(way.start, way.end) for way in ways)
+            value, _ = design.solve(formula, ways[0].kind)
+            if value is not None and not low <= value.number <= high:
+                ends = " to ".join(said(end, ways[0].kind) for end in (low, high))
+                message = f"In the position {name} `{driver}` is {formula}; its travel goes from {ends}."
+                yield _outside_finding(message, formula)
 
 
 def _outside_finding(message: str, formula: Text) -> Finding:

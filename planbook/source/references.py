@@ -62,7 +62,8 @@ def _check_assembly(content: Content) -> Iterator[Finding]:
         for each in content.assembly.overlaps.values():
             yield from _known("component-unknown", "component", each.between, components, "assembly.yaml")
     if content.positions is not None:
-        yield from _known_parameter(content, content.positions.driver)
+        for name in content.positions.drivers:
+            yield from _known_parameter(content, name)
         yield from _check_travels(content, content.positions)
     yield from _check_rules(content)
 
@@ -70,7 +71,7 @@ def _check_assembly(content: Content) -> Iterator[Finding]:
 def _check_travels(content: Content, positions: PositionsModel) -> Iterator[Finding]:
     components = content.assembly.components if content.assembly is not None else {}
     for travel in positions.travels.values():
-        for name in (*travel.holding, *([travel.driver] if travel.driver is not None else [])):
+        for name in travel.holding:
             yield from _known_parameter(content, name)
         for bearing in travel.bearing.values():
             yield from _known("component-unknown", "component", bearing.between, components, "assembly.yaml")

@@ -25,6 +25,7 @@ def worth_saying(told: Sequence[Change], titles: Titles) -> tuple[Change, ...]:
         change
         for change in told
         if not _repeats_a_list(change)
+        and not _has_no_one_value(change, titles)
         and not (change.kind is Kind.PROSE and ((change.old, change.new) in captions or _of_a_new_page(change, titles)))
         and not (change.part in dimensioned and _shown_by_dimensions(change, titles))
         and not (change.kind is Kind.DIMENSION and "/".join(change.id.split("/")[:2]) in coming)
@@ -51,6 +52,12 @@ def _repeats_a_list(change: Change) -> bool:
         return change.kind is Kind.SHEET
     both = all(text in _COMING or text.startswith("[") for text in (change.old, change.new))
     return change.id.startswith("parts/") or (bool(change.side) and both)
+
+
+def _has_no_one_value(change: Change, titles: Titles) -> bool:
+    """A measure that moves with a driver is in no table of the plan; its value in one position tells nothing."""
+    stated = (titles.old.parameters.get(change.id), titles.new.parameters.get(change.id))
+    return change.kind is Kind.PARAMETER and any(each is not None and each.moving for each in stated)
 
 
 def _of_a_new_page(change: Change, titles: Titles) -> bool:

@@ -229,7 +229,8 @@ def _state_parameters(content: Content, worked: _Worked, told: Told, plan: Plan)
     used |= told.paths
     used |= {name for name, each in worked.design.parameters.items() for name in each.value.inputs}
     used |= {f"stock.{part.stock}.thickness" for part in content.parts.values()}
-    moving = dependents(plan, str(content.positions.driver)) if content.positions else ()
+    drivers = content.positions.drivers if content.positions is not None else ()
+    moving = {name for driver in drivers for name in dependents(plan, str(driver))}
     return {
         name: replace(state_parameter(each, worked.printed[name], worked.units), moving=name in moving)
         for name, each in worked.design.parameters.items()

@@ -77,6 +77,8 @@ def test_what_bears_on_the_other_on_purpose_is_said(tmp_path: Path) -> None:
     [
         (DRIVEN.replace("to: 40 mm", "to: 0 mm"), "travel-range", "begins where it ends"),
         (DRIVEN.replace("high: 40 mm", "high: 50 mm"), "position-outside", "its travel goes from 0 mm to 40 mm"),
+        (DRIVEN.replace("high: 40 mm", "high: {board.width: 90 mm, lift: 50 mm}"),
+         "position-outside", "In the position high `lift` is 50 mm; its travel goes from 0 mm to 40 mm"),
         (DRIVEN.replace("from: 0 mm", "driver: board.half, from: 0 mm"), "travel-driver", "worked out by a formula"),
         (DRIVEN + "phases: {slide: {from: 0 mm, to: 20 mm}, rise: {from: 10 mm, to: 40 mm, after: slide}}",
          "phase-order", "begins at 10 mm, before slide has ended"),
@@ -89,6 +91,28 @@ def test_what_is_wrong_in_a_travel_is_told(tmp_path: Path, positions: str, code:
     assert told in finding.message
     assert finding.place is not None
     assert finding.place.file == POSITIONS
+
+
+def test_a_position_names_parameters_that_there_are(tmp_path: Path) -> None:
+    root = write(tmp_path, positions=DRIVEN.replace("high: 40 mm", "high: {lifft: 40 mm}"))
+    content, (finding,) = load(Door(root), "tiny")
+    assert content is None
+    assert (finding.code, finding.remedy) == ("parameter-unknown", "Did you mean `lift`?")
+
+
+def test_a_position_may_set_several_parameters(tmp_path: Path) -> None:
+    """The shelf hangs where the board would be, were only the one of the two parameters set."""
+    positions = DRIVEN.replace("high: 40 mm", "high: {lift: 40 mm, hang: 20 mm}")
+    assembly = SHELF.replace("63 mm", "55 mm + hang")
+    own = edited(
+        "content/tiny/parameters.yaml", "lift:", "hang: {is: 8 mm, means: how far the shelf hangs}\n        lift:"
+    )
+    _, found = state(write(tmp_path, positions=positions, assembly=assembly, parameters=own), "metric")
+    assert codes(found) == []
+    _, found = state(
+        write(tmp_path, positions=positions.replace("20 mm", "2 mm"), assembly=assembly, parameters=own), "metric"
+    )
+    assert "`board` and `shelf` lie in one another in `high`" in " ".join(each.message for each in found)
 
 
 def test_a_travel_stops_where_a_formula_has_no_value(tmp_path: Path) -> None:

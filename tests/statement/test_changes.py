@@ -46,6 +46,14 @@ def test_a_row_says_where_what_and_why():
     assert log_text(row) == "Pivot, position along x: 44 mm → 45 mm. Why: It pinched."
 
 
+def test_a_measure_that_moves_with_a_driver_is_not_told():
+    def lifted(mm, *, moving):
+        return replace(STATEMENT, parameters={"lift": parameter("lift", mm, moving=moving)})
+
+    assert texts(lifted(8, moving=True), old=lifted(5, moving=True)) == []
+    assert len(texts(lifted(8, moving=False), old=lifted(5, moving=False))) == 1
+
+
 @pytest.mark.parametrize("about", ["handle__pivot", "handle__pivot__x"])
 def test_a_reason_may_name_the_feature_or_the_dimension(about):
     (row,) = log(WIDER, reasons(**{about: "It pinched."})).rows

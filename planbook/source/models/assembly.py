@@ -128,10 +128,25 @@ class TravelModel(ContentModel):
     bearing: dict[Name, BearingModel] = Field(default_factory=dict)
 
 
+Stand = Annotated[dict[Text, Formula], Field(min_length=1, description="Given parameters, and where they stand.")]
+
+
 class PositionsModel(ContentModel):
-    """The driver is a given parameter; a position is its value in a named state."""
+    """The driver is a given parameter; a position is its value in a named state, or those of several parameters."""
 
     driver: Text
-    positions: dict[Name, Formula]
+    positions: dict[Name, Formula | Stand]
     phases: dict[Name, PhaseModel] = Field(default_factory=dict)
     travels: dict[Name, TravelModel] = Field(default_factory=dict)
+
+    @property
+    def drivers(self) -> tuple[Text, ...]:
+        """Every parameter that a position or a travel sets, each once, the chief one first."""
+        set_in_travels = (each.driver for each in self.travels.values() if each.driver is not None)
+        set_in_positions = (name for each in self.positions for name in self.stand(each))
+        return tuple(dict.fromkeys((self.driver, *set_in_positions, *set_in_travels)))
+
+    def stand(self, position: Text) -> dict[Text, Formula]:
+        """Where the parameters stand in a position, by their names."""
+        said = self.positions[position]
+        return said if isinstance(said, dict) else {self.driver: said}
