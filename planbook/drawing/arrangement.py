@@ -14,14 +14,14 @@ from planbook.drawing.angles import is_angle
 from planbook.drawing.block import Block, Unnamed, bare_block, lay_out
 from planbook.drawing.calling_out import called_out, callouts_on, paper_with
 from planbook.drawing.callouts import is_linear
-from planbook.drawing.detail import WORTH, Detail
+from planbook.drawing.detail import Detail
 from planbook.drawing.facing import Gap
 from planbook.drawing.frame import Page
 from planbook.drawing.hole_tables import HoleTable
 from planbook.drawing.ink import CLEAR, Box, label_box, segments_of, shifted
 from planbook.drawing.layout import GAP, Stand, ways_to_stand
 from planbook.drawing.leaders import Paper, place_callout
-from planbook.drawing.projecting import ENDS, Placed
+from planbook.drawing.projecting import Placed
 from planbook.drawing.recording import Label, Primitive
 from planbook.drawing.scales import Scale
 from planbook.drawing.tags import place_tags
@@ -187,7 +187,7 @@ def _finds_room(blocks: Sequence[Block], page: Page, projection: str) -> bool:
 def _enlarged(view: View, scale: Scale, scales: Sequence[Scale]) -> Scale:
     """For an end view the largest scale, full size at most, at which it stays small; for other views the sheet's."""
     x0, y0, x1, y1 = view.box
-    if view.name not in ENDS or min(x1 - x0, y1 - y0) * scale.factor >= _THIN:
+    if not view.is_end or min(x1 - x0, y1 - y0) * scale.factor >= _THIN:
         return scale
     fits = (s for s in scales if scale.factor < s.factor <= 1 and max(x1 - x0, y1 - y0) * s.factor <= _END)
     return next(fits, scale)
@@ -224,7 +224,7 @@ def _with_callouts(
         else:
             primitives += tags[0]
             missing += tags[1]
-    for detail in (detail for detail in wanted.details if detail.view in by_view):
+    for detail in (each for each in wanted.details if each.view in by_view and not each.apart):
         found = _show_detail(wanted, by_view[detail.view], detail, paper)
         missing += found.block.unplaced if found else detail.ids
         if found:
@@ -240,11 +240,9 @@ def _with_callouts(
 
 
 def _show_detail(wanted: Wanted, parent: Placed, detail: Detail, paper: Paper) -> Placed | None:
-    """A detail where it finds room, at its own scale or at a smaller one that is still worth it."""
+    """A detail where it finds room, at the largest of its scales that does."""
     view = detail_of(parent.block.view, detail)
-    least = WORTH * parent.block.scale.factor
-    scales = [scale for scale in wanted.scales if least <= scale.factor <= detail.scale.factor]
-    blocks = (wanted.laid_out(view, scale, narrow=True).named(moved=False) for scale in scales)
+    blocks = (wanted.laid_out(view, scale, narrow=True).named(moved=False) for scale in detail.scales)
     places = (_place_detail(block, parent, detail, paper) for block in blocks)
     return next((found for found in places if found), None)
 

@@ -35,9 +35,14 @@ class Detail:
     view: str
     centre: XY
     radius: float
-    scale: Scale
+    scales: tuple[Scale, ...]
+    """At which it may be shown, the largest first."""
     ids: frozenset[str]
     """The dimensions that stand in the detail and not in the view."""
+    fixed: bool = False
+    """Whether its scale is asked for."""
+    apart: bool = False
+    """Whether it stands on another page than its view."""
 
     @property
     def name(self) -> str:
@@ -54,6 +59,12 @@ class Detail:
         """Round the circle."""
         (x, y), r = self.centre, self.radius
         return x - r, y - r, x + r, y + r
+
+    def scales_apart(self, scales: Sequence[Scale], widest: float) -> list[Scale]:
+        """Of a sheet's scales those at which it may stand on another page, no wider than that (mm)."""
+        least = self.scales[-1].factor
+        larger = (s for s in scales if s.factor >= least and 2 * self.radius * s.factor <= widest)
+        return list(self.scales) if self.fixed else list(larger)
 
     def ring(self, setting: Setting) -> Circle:
         """The circle on paper."""

@@ -1,19 +1,22 @@
-"""Which small things get an enlarged detail: those whose dimensions are shorter on paper than their arrowheads."""
+"""What gets an enlarged detail: what the part's file asks for; what has dimensions shorter than their arrowheads."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 from typing import Final
 
+from planbook.drawing.arrangement import Wanted
+from planbook.drawing.block import Block
 from planbook.drawing.callouts import is_linear
 from planbook.drawing.curves import XY
 from planbook.drawing.detail import WORTH, Detail
 from planbook.drawing.facing import Facing
 from planbook.drawing.scales import Scale
-from planbook.drawing.sectioning import LETTERS
 from planbook.drawing.solid import XYZ
-from planbook.statement.model import DimensionStated
+from planbook.source.names import LETTERS
+from planbook.statement.model import DetailStated, DimensionStated
 
 MM: Final = 1e-6
 SMALL: Final = 1.6
@@ -23,27 +26,34 @@ _RING: Final = 4.0
 _WIDE: Final = 46.0
 """The widest detail."""
 _MOST: Final = 2
-"""So many details of one part."""
+"""So many details of one part besides those that are asked for."""
 _AROUND: Final = 1.35
 
 Shown = tuple[Facing, Scale]
 
 
-def details_for(
-    dimensions: Sequence[DimensionStated], views: Mapping[str, Shown], scales: Sequence[Scale], taken: int
-) -> tuple[Detail, ...]:
-    """Details of the smallest dimensions first; `views` by name as they are drawn; `taken` letters are sections'."""
-    linear = [each for each in dimensions if is_linear(each) and each.view in views and each.feature != "blank"]
+def details_for(wanted: Wanted, drawn: Sequence[Block]) -> tuple[Detail, ...]:
+    """Details of the views that are drawn: those that the part's file asks for, then of the smallest dimensions."""
+    views = {block.name: (block.view.facing, block.scale) for block in drawn}
+    sections = {block.view.section.letter: block.name for block in drawn if block.view.section}
+    linear = [each for each in wanted.dimensions if is_linear(each) and each.view in views and each.feature != "blank"]
+    stated = wanted.part.details
+    asked = (
+        _asked(letter, each, sections.get(each.view, each.view), views, wanted.scales)
+        for letter, each in sorted(stated.items())
+    )
+    found = [_holding(each, linear, views) for each in asked if each]
+    letters = (letter for letter in LETTERS if letter not in {*sections, *stated})
     small = sorted((_on_paper(each, views), each.id) for each in linear if _on_paper(each, views) < SMALL)
     by_id = {each.id: each for each in linear}
-    found: list[Detail] = []
+    most = len(found) + _MOST
     for _, name in small:
-        each = by_id[name]
-        if len(found) == _MOST or any(name in detail.ids for detail in found):
+        if len(found) == most or any(name in detail.ids for detail in found):
             continue
-        detail = _detail(each, linear, views[each.view], scales, LETTERS[taken + len(found)])
-        if detail and not any(_overlap(detail, other) for other in found):
-            found.append(detail)
+        detail = _around(by_id[name], views, wanted.scales)
+        detail = detail and _holding(detail, linear, views)
+        if detail and name in detail.ids and not any(_overlap(detail, other) for other in found):
+            found.append(replace(detail, letter=next(letters)))
     return tuple(found)
 
 
@@ -51,22 +61,46 @@ def _on_paper(each: DimensionStated, views: Mapping[str, Shown]) -> float:
     return each.nominal * MM * views[each.view][1].factor
 
 
-def _detail(
-    each: DimensionStated, linear: Iterable[DimensionStated], shown: Shown, scales: Sequence[Scale], letter: str
+def _asked(
+    letter: str, each: DetailStated, view: str, views: Mapping[str, Shown], scales: Sequence[Scale]
 ) -> Detail | None:
-    facing, scale = shown
+    """A detail that is asked for, at the scale that is; None if that would not enlarge it."""
+    if view not in views:
+        return None
+    facing, scale = views[view]
+    centre = facing.flat(XYZ(*(c * MM for c in each.centre)))
+    radius = max(each.radius * MM, _RING / scale.factor)
+    suited = _suited(radius, scale, scales)
+    if each.scale:
+        paper, part = map(int, each.scale.split(":"))
+        suited = tuple(s for s in (Scale(paper, part),) if s.factor > scale.factor)
+    return Detail(letter, view, centre, radius, suited, frozenset(), bool(each.scale)) if suited else None
+
+
+def _suited(radius: float, scale: Scale, scales: Sequence[Scale]) -> tuple[Scale, ...]:
+    """The scales at which a detail suits a sheet, the largest first: not too wide, and well larger than its view's."""
+    least = WORTH * scale.factor
+    return tuple(s for s in scales if s.factor >= least and 2 * radius * s.factor <= _WIDE)
+
+
+def _around(each: DimensionStated, views: Mapping[str, Shown], scales: Sequence[Scale]) -> Detail | None:
+    """A detail round a dimension."""
+    facing, scale = views[each.view]
     ends = _ends(each, facing)
     centre = XY(sum(p.x for p in ends) / 2, sum(p.y for p in ends) / 2)
     radius = max(math.dist(*ends) / 2 * _AROUND, _RING / scale.factor)
-    larger = next((s for s in scales if 2 * radius * s.factor <= _WIDE), None)
-    if larger is None or larger.factor < WORTH * scale.factor:
-        return None
-    near = [
-        other.id
-        for other in linear
-        if other.view == each.view and all(math.dist(p, centre) < 0.95 * radius for p in _ends(other, facing))
-    ]
-    return Detail(letter, each.view, centre, radius, larger, frozenset(near)) if each.id in near else None
+    suited = _suited(radius, scale, scales)
+    return Detail("", each.view, centre, radius, suited, frozenset()) if suited else None
+
+
+def _holding(detail: Detail, linear: Iterable[DimensionStated], views: Mapping[str, Shown]) -> Detail:
+    """A detail with the dimensions that move to it: those with both ends in it."""
+    facing, _ = views[detail.view]
+    near = (each for each in linear if each.view == detail.view)
+    inside = (
+        each.id for each in near if all(math.dist(p, detail.centre) < 0.95 * detail.radius for p in _ends(each, facing))
+    )
+    return replace(detail, ids=frozenset(inside))
 
 
 def _ends(each: DimensionStated, facing: Facing) -> tuple[XY, XY]:

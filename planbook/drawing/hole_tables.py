@@ -14,6 +14,7 @@ from itertools import count, product
 from typing import Final
 
 from planbook.drawing.wording import Line, dimension_line
+from planbook.source.names import LETTERS
 from planbook.statement.model import DimensionStated, FeatureStated, PartStated
 
 MANY: Final = 9
@@ -24,8 +25,6 @@ _AXES: Final = {"face": "xy", "back": "xy", "left_end": "yz", "right_end": "yz",
 _SIZES: Final = (
     "diameter", "depth", "counterbore_diameter", "counterbore_depth", "countersink_diameter", "countersink_angle",
 )  # fmt: skip
-_LETTERS: Final = "ABCDEFGHJKLMNPQRSTUVWXYZ"
-"""I and O are left out: they look like 1 and 0."""
 _SAME: Final = 1024.0
 """Nanometres within which two places are level."""
 
@@ -154,7 +153,7 @@ def _table(view: str, holes: Sequence[FeatureStated], told: _Told) -> HoleTable:
 
 
 def _names() -> Iterable[str]:
-    return ("".join(each) for length in count(1) for each in product(_LETTERS, repeat=length))
+    return ("".join(each) for length in count(1) for each in product(LETTERS, repeat=length))
 
 
 def _row(tag: str, hole: FeatureStated, axes: str, told: _Told, named: set[str]) -> HoleRow:

@@ -12,12 +12,15 @@ from typing import Final
 
 from planbook.drawing.block import Block
 from planbook.drawing.ink import Box
-from planbook.drawing.projecting import ENDS, Placed, cells_by_method, misleads, moved_views
+from planbook.drawing.projecting import ENDS, Placed, cells_by_method, misleads, moved_views, stands_freely
 
 GAP: Final = 6.0
 """Least room between blocks in millimetres."""
 _MOST: Final = 34.0
 """Room between blocks that looks lost is not used up: views are rather kept together."""
+
+_BEYOND: Final = 10
+"""A column and a row that the method does not use."""
 
 Blocks = Callable[[Container[str]], Sequence[Block]]
 """Those to be placed, with the names of moved ones saying so."""
@@ -71,6 +74,7 @@ def _stacked(projection: str) -> Mapping[str, tuple[int, int]]:
 def _grid(cells: Mapping[str, tuple[int, int]], placed: Sequence[Block], field: Box) -> tuple[Placed, ...] | None:
     """Blocks in aligned columns and rows: zeros of one column stand over each other, of one row beside each other."""
     blocks = {block.name: block for block in placed}
+    cells = {**cells, **_free_cells(placed)}
     columns = _tracks(blocks, lambda name: cells[name][0], lambda box: (box.left, box.right))
     rows = _tracks(blocks, lambda name: cells[name][1], lambda box: (box.top, box.bottom))
     xs = _spread(columns, field.left, field.right)
@@ -78,6 +82,12 @@ def _grid(cells: Mapping[str, tuple[int, int]], placed: Sequence[Block], field: 
     if xs is None or ys is None:
         return None
     return tuple(Placed(block, xs[cells[name][0]], ys[cells[name][1]]) for name, block in blocks.items())
+
+
+def _free_cells(placed: Sequence[Block]) -> Mapping[str, tuple[int, int]]:
+    """Beyond all that the method places: those that look along the part at the right, others under the face."""
+    free = [block for block in placed if stands_freely(block.name)]
+    return {block.name: (_BEYOND + k, 0) if block.view.is_end else (0, _BEYOND + k) for k, block in enumerate(free)}
 
 
 Track = tuple[float, float]
@@ -137,9 +147,12 @@ def _edges(projection: str) -> Names:
 
 
 def _named(blocks: Sequence[Block], lines: Sequence[Names]) -> list[list[Block]]:
-    """The blocks of each line, lines without any left out."""
+    """The blocks of each line, lines without any left out; then those that stand freely, ends in one line."""
     by_name = {block.name: block for block in blocks}
     found = [[by_name[name] for name in line if name in by_name] for line in lines]
+    free = [block for block in blocks if stands_freely(block.name)]
+    found += [[block] for block in free if not block.view.is_end]
+    found.append([block for block in free if block.view.is_end])
     return [line for line in found if line]
 
 
@@ -149,7 +162,7 @@ def _flow(projection: str, blocks: Sequence[Block], field: Box) -> tuple[Placed,
     order = (over, "face", under, *ENDS, "back")
     rows: list[list[Block]] = [[]]
     used = 0.0
-    for block in sorted(blocks, key=lambda block: order.index(block.name)):
+    for block in sorted(blocks, key=lambda block: order.index(block.name) if block.name in order else len(order)):
         width = block.box.right - block.box.left
         if rows[-1] and used + GAP + width > field.right - field.left:
             rows.append([])
@@ -157,6 +170,11 @@ def _flow(projection: str, blocks: Sequence[Block], field: Box) -> tuple[Placed,
         used += width + (GAP if rows[-1] else 0.0)
         rows[-1].append(block)
     return _shelved(rows, field)
+
+
+def in_a_row(blocks: Sequence[Block], field: Box) -> tuple[Placed, ...] | None:
+    """Blocks beside one another."""
+    return _shelved([blocks], field)
 
 
 def _shelves(names: Sequence[Names], blocks: Sequence[Block], field: Box) -> tuple[Placed, ...] | None:

@@ -11,21 +11,17 @@ from dataclasses import replace
 from typing import Final
 
 from planbook.drawing.arrangement import Arrangement, Wanted, arrange_views, could_fit
-from planbook.drawing.detailing import details_for
+from planbook.drawing.chosen_views import EDGES, ORDER, views_needed
+from planbook.drawing.detail_places import with_details
 from planbook.drawing.facing import Gap
 from planbook.drawing.frame import Page
 from planbook.drawing.ink import Box, extent
 from planbook.drawing.interrupting import gaps_for, is_slender, plain_stretches
 from planbook.drawing.projecting import ENDS
 from planbook.drawing.scales import Scale
-from planbook.drawing.section import CutMark
-from planbook.drawing.sectioning import Cutting, cuttings
-from planbook.drawing.solid import XYZ
 from planbook.drawing.stated_solid import solid_of_stated
-from planbook.drawing.views import View, section_of, view_of
+from planbook.drawing.views import View
 
-ORDER: Final = ("face", "front_edge", "rear_edge", "right_end", "left_end", "back")
-EDGES: Final = ("front_edge", "rear_edge")
 _USEFUL: Final = 0.5
 """Part of the field's width or height that the largest view takes at least, if the paper would take a larger scale."""
 
@@ -47,33 +43,7 @@ def arrange_pages(wanted: Wanted, first: Page, later: Page) -> tuple[Arrangement
     """
     plain = _arranged(wanted, first, later)
     gaps, found = _interrupted(wanted, plain, first, later) or ((), plain)
-    return _detailed(replace(wanted, gaps=gaps, _laid_out={}), found, first, later) or found
-
-
-def _detailed(
-    wanted: Wanted, found: tuple[Arrangement, ...], first: Page, later: Page
-) -> tuple[Arrangement, ...] | None:
-    """The same pages with enlarged details of what is too small for its dimensions, if nothing is lost by that."""
-    drawn = [each.block for page in found for each in page.views]
-    sections = sum(block.view.section is not None for block in drawn)
-    shown = {block.name: (block.view.facing, block.scale) for block in drawn}
-    details = details_for(wanted.dimensions, shown, wanted.scales, sections)
-    if not details:
-        return None
-    larger = replace(wanted, details=details, _laid_out={})
-    views = views_needed(larger)
-    pages = [_again(larger, views, page, later if place else first) for place, page in enumerate(found)]
-    lost = any(len(new.missing) > len(old.missing) for new, old in zip(pages, found, strict=True))
-    return None if lost else tuple(pages)
-
-
-def _again(wanted: Wanted, views: Sequence[View], found: Arrangement, page: Page) -> Arrangement:
-    """A page's views once more, at the same scale, with what is now wanted; as it was if no detail belongs to them."""
-    names = {each.block.name for each in found.views}
-    if names.isdisjoint(detail.view for detail in wanted.details):
-        return found
-    group = [view for view in views if view.name in names]
-    return arrange_views(replace(wanted, tried=(found.scale,)), group, page) or found
+    return with_details(replace(wanted, gaps=gaps, _laid_out={}), found, first, later) or found
 
 
 def _interrupted(
@@ -116,7 +86,7 @@ def _arranged(wanted: Wanted, first: Page, later: Page) -> tuple[Arrangement, ..
         return (whole,)
     best: tuple[Arrangement, ...] = (whole,) if whole else ()
     for groups in _groups(views):
-        if best and not _rank(best)[0] and sum(len(wanted.of(group)) for group in groups[1:]) < _WORTH:
+        if best and not _rank(best)[0] and sum(_worth(wanted, group) for group in groups[1:]) < _WORTH:
             continue
         found = _on_pages(wanted, groups, first, later)
         if found and (not best or _rank(found) < _rank(best)):
@@ -126,28 +96,9 @@ def _arranged(wanted: Wanted, first: Page, later: Page) -> tuple[Arrangement, ..
     return (whole,) if whole and _is_fuller(whole, best, first.field) else best
 
 
-def views_needed(wanted: Wanted) -> tuple[View, ...]:
-    """The face view and every view that a dimension or a hole table names."""
-    named = {"face", *(each.view for each in wanted.dimensions), *(table.view for table in wanted.tables)}
-    solid = solid_of_stated(wanted.part)
-    cuts = cuttings(wanted.part, solid, wanted.dimensions)
-    views = []
-    for name in (name for name in ORDER if name in named):
-        if name in cuts:
-            views.append(section_of(solid, cuts[name], wanted.part, wanted.gaps))
-        else:
-            views.append(view_of(solid, name, wanted.part.features, gaps=wanted.gaps))
-    views[0] = replace(views[0], marks=tuple(_mark(cutting, views[0]) for cutting in cuts.values()))
-    return tuple(replace(view, details=tuple(d for d in wanted.details if d.view == view.name)) for view in views)
-
-
-def _mark(cutting: Cutting, face: View) -> CutMark:
-    """A cutting plane as the face view, which looks along it, shows it."""
-    eye = cutting.facing.eye
-    level = abs(eye.dot(face.facing.up)) > 0.5
-    place = face.facing.flat(XYZ(*(component * cutting.at for component in eye)))
-    way = -eye.dot(face.facing.up if level else face.facing.right)
-    return CutMark(cutting.letter, level, place.y if level else place.x, way)
+def _worth(wanted: Wanted, views: Sequence[View]) -> int:
+    """What a later page with these views is worth: its dimensions, and sections that have none."""
+    return len(wanted.of(views)) + _WORTH * sum(view.name not in ORDER for view in views)
 
 
 def _is_small(found: Arrangement, face: View, scales: Sequence[Scale], field: Box) -> bool:
@@ -160,7 +111,8 @@ def _is_small(found: Arrangement, face: View, scales: Sequence[Scale], field: Bo
 
 
 def _groups(views: Sequence[View]) -> Iterator[tuple[tuple[View, ...], ...]]:
-    """Ways to part views over pages, fewest pages first."""
+    """Ways to part views over pages, fewest pages first. Sections beside views stand with the face, or come last."""
+    beside = tuple(view.name for view in views if view.name not in ORDER)
     seen = set()
     for names in (
         (("face", *EDGES), (*ENDS, "back")),
@@ -170,11 +122,11 @@ def _groups(views: Sequence[View]) -> Iterator[tuple[tuple[View, ...], ...]]:
         (("face",), EDGES, (*ENDS, "back")),
         (("face",), EDGES, ENDS, ("back",)),
     ):
-        pages = (tuple(view for view in views if view.name in page) for page in names)
-        groups = tuple(page for page in pages if page)
-        if len(groups) > 1 and groups not in seen:
-            seen.add(groups)
-            yield groups
+        for pages in (((*names[0], *beside), *names[1:]), (*names[:-1], (*names[-1], *beside)), (*names, beside)):
+            groups = tuple(group for page in pages if (group := tuple(view for view in views if view.name in page)))
+            if len(groups) > 1 and groups not in seen:
+                seen.add(groups)
+                yield groups
 
 
 def _on_pages(

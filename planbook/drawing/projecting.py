@@ -61,6 +61,11 @@ def cells_by_method(projection: str) -> Mapping[str, tuple[int, int]]:
     return {name: (-c if name != "back" else c, -r) for name, (c, r) in _CELLS.items()}
 
 
+def stands_freely(name: str) -> bool:
+    """Whether the method has no place for a view."""
+    return name not in _CELLS
+
+
 def _about_back(projection: str) -> Mapping[str, tuple[int, int]]:
     """Where the ends stand about the back view."""
     side = -1 if projection == "third_angle" else 1
@@ -68,8 +73,11 @@ def _about_back(projection: str) -> Mapping[str, tuple[int, int]]:
 
 
 def moved_views(placed: Sequence[Placed], projection: str) -> frozenset[str]:
-    """Views that do not stand where the method has them about the face; about the back on a page without face."""
-    by_name = {each.block.name: each for each in placed}
+    """Views that do not stand where the method has them about the face; about the back on a page without face.
+
+    Sections may stand anywhere: their letters say where they belong.
+    """
+    by_name = {each.block.name: each for each in placed if each.block.view.section is None}
     if "face" in by_name:
         anchor, cells = by_name.pop("face"), cells_by_method(projection)
     elif "back" in by_name:

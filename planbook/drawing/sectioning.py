@@ -1,26 +1,27 @@
 """Where a part is cut open: planes through what an edge or end view could only show dashed.
 
 Such a view becomes a section: it looks the same way and stands in the same place, so that its dimensions stay true. It
-does so only if it shows nothing of its own that the cut would take away.
+does so only if it shows nothing of its own that the cut would take away. A section that the part's file asks for stands
+beside such a view.
 """
 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
 
 from planbook.drawing.curves import TINY, Arc
 from planbook.drawing.facing import FACINGS, Facing
 from planbook.drawing.solid import Prism, Solid
+from planbook.source.names import LETTERS
 from planbook.statement.model import DimensionStated, FeatureStated, PartStated
 
-LETTERS: Final = "ABCDEFGHJKLMNPQRSTUVWXYZ"
-"""I and O are left out: they look like 1 and 0."""
 _CAN_BE_CUT: Final = ("front_edge", "rear_edge", "right_end", "left_end")
+MM: Final = 1e-6
 _MOST: Final = 2
-"""So many sections of one part; more are asked for by its author."""
+"""So many sections of one part, if its author asks for none; more have to be asked for."""
 _TRIED: Final = 24
 """So many planes are looked at, those in which most lies."""
 _TOLD: Final = 3
@@ -34,11 +35,20 @@ _INSIDE: Final = 0.5
 
 @dataclass(frozen=True, slots=True)
 class Cutting:
-    """A cutting plane: its letter, the view that it turns into a section, its place along the direction to the eye."""
+    """A cutting plane: its letter, the view that it turns into a section, its place along the direction to the eye.
+
+    `beside`: the view stays as it is, and the section stands beside it.
+    """
 
     letter: str
     view: str
     at: float
+    beside: bool = False
+
+    @property
+    def name(self) -> str:
+        """Of the view that shows the section."""
+        return f"section_{self.letter.lower()}" if self.beside else self.view
 
     @property
     def facing(self) -> Facing:
@@ -71,16 +81,40 @@ class _Recess:
         return bool(self.axes) and not self.is_cut(at) and any(low < at < high for low, high in self.reaches)
 
 
-def cuttings(part: PartStated, solid: Solid, dimensions: Sequence[DimensionStated]) -> Mapping[str, Cutting]:
-    """The sections of a part's sheet by the views that they replace."""
-    found: dict[str, Cutting] = {}
-    named = {each.view for each in dimensions}
+def cuttings(part: PartStated, solid: Solid, dimensions: Sequence[DimensionStated]) -> tuple[Cutting, ...]:
+    """The sections of a part's sheet: those that its file asks for, then those that turn other views into sections."""
+    found = list(_asked(part, solid, dimensions))
+    taken = {each.view for each in found if not each.beside}
+    named = {each.view for each in dimensions} - taken
+    letters = free_letters(part, found)
     for view in _CAN_BE_CUT:
         if view in named and len(found) < _MOST and not _has_its_own(part, view):
-            at = _best_plane(part, solid, view, [each for each in dimensions if each.view == view])
-            if at is not None:
-                found[view] = Cutting(LETTERS[len(found)], view, at)
-    return found
+            at = _best_plane(part, solid, view, _shown(view, dimensions))
+            if at is not None and not any(each.view == view and abs(each.at - at) < _INSIDE for each in found):
+                found.append(Cutting(next(letters), view, at))
+    return tuple(found)
+
+
+def free_letters(part: PartStated, taken: Iterable[Cutting]) -> Iterator[str]:
+    """Letters that no section or detail of a part has, in order."""
+    held = {*part.sections, *part.details, *(cutting.letter for cutting in taken)}
+    return iter([letter for letter in LETTERS if letter not in held])
+
+
+def _asked(part: PartStated, solid: Solid, dimensions: Sequence[DimensionStated]) -> Iterator[Cutting]:
+    """Each takes the place of its view if that loses nothing by it, and if it is the first to do so."""
+    replaced = set[str]()
+    for letter, asked in sorted(part.sections.items()):
+        at = asked.at * MM * sum(FACINGS[asked.view].eye)
+        cut = {each.name for each in _recesses(part, solid, asked.view) if each.is_cut(at)}
+        needed = {each.feature for each in _shown(asked.view, dimensions)} - {"blank"}
+        beside = asked.view in replaced or _has_its_own(part, asked.view) or not needed <= cut
+        replaced |= set() if beside else {asked.view}
+        yield Cutting(letter, asked.view, at, beside)
+
+
+def _shown(view: str, dimensions: Sequence[DimensionStated]) -> list[DimensionStated]:
+    return [each for each in dimensions if each.view == view]
 
 
 def _has_its_own(part: PartStated, view: str) -> bool:
@@ -89,8 +123,7 @@ def _has_its_own(part: PartStated, view: str) -> bool:
 
 def _best_plane(part: PartStated, solid: Solid, view: str, shown: Sequence[DimensionStated]) -> float | None:
     """The plane that tells most; None where nothing is worth a section, or a dimension would lose its place."""
-    facing = FACINGS[view]
-    recesses = [_recess(solid, feature, facing) for feature in part.features.values()]
+    recesses = _recesses(part, solid, view)
     needed = {each.feature for each in shown} - {"blank"}
     best: tuple[float, float] | None = None
     places = Counter(round(middle, 6) for each in recesses if each.worth for middle in each.middles)
@@ -102,6 +135,10 @@ def _best_plane(part: PartStated, solid: Solid, view: str, shown: Sequence[Dimen
         if worth > 0 and (best is None or worth > best[0]):
             best = worth, at
     return best[1] if best else None
+
+
+def _recesses(part: PartStated, solid: Solid, view: str) -> list[_Recess]:
+    return [_recess(solid, feature, FACINGS[view]) for feature in part.features.values()]
 
 
 def _recess(solid: Solid, feature: FeatureStated, facing: Facing) -> _Recess:

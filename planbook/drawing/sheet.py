@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from planbook.drawing.arrangement import Arrangement, Wanted
 from planbook.drawing.composing import compose_sheet
@@ -58,13 +58,25 @@ def draw_sheet(statement: Statement, number: str) -> tuple[tuple[Drawing, ...], 
         drawings.append(Drawing(page.width, page.height, primitives, title, marks, shown))
     missing = [key for views in found if views for key in views.missing] if found[0] else [d.id for d in dimensions]
     holes = sum(len(table.rows) for views in found if views for table in views.untagged)
-    return tuple(drawings), _findings(number, part, missing, len(dimensions), holes, edition.name)
+    crowded = _findings(number, part, missing, len(dimensions), holes, edition.name)
+    return tuple(drawings), (*crowded, *_left_out(number, part, found, edition.name))
 
 
 def _pictorial(part: PartStated, views: Arrangement, page: Page) -> tuple[Primitive, ...]:
     """The part's picture in what the page has left, once on a sheet."""
     boxes = [placed.view_box for placed in views.views]
     return draw_pictorial(solid_of_stated(part), views.primitives, boxes, page, views.scale.factor)
+
+
+def _left_out(number: str, part: PartStated, pages: Sequence[Arrangement | None], edition: str) -> Iterator[Finding]:
+    """Details that the part's file asks for and no page shows."""
+    views = [placed.block.view for page in pages if page for placed in page.views]
+    shown = {view.detail.letter for view in views if view.detail}
+    for letter in sorted(part.details.keys() - shown):
+        message = f"Sheet {number} ({part.title}) leaves detail {letter} out: it would be no larger than in its view, "
+        message += "or there is no room for it."
+        remedy = "Ask for less to be shown, or for a larger or smaller `scale`; or delete it."
+        yield Finding("detail-left-out", Severity.WARN, message, remedy, edition=edition)
 
 
 def _findings(

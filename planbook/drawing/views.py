@@ -23,6 +23,7 @@ from planbook.statement.model import FeatureStated, PartStated
 
 _CROSS: Final = 2.5
 """How far centre lines run past what they belong to, in millimetres on paper."""
+_ALONG: Final = 0.5
 _BEND: Final = math.radians(20)
 _PENS: Final = {0: Pen.HEAVY, 1: Pen.OUTLINE, 2: Pen.HIDDEN}
 
@@ -54,6 +55,11 @@ class View:
         if self.detail:
             return self.detail.title
         return self.section.title if self.section else self.facing.title
+
+    @property
+    def is_end(self) -> bool:
+        """Whether it looks along the part."""
+        return abs(self.facing.eye.x) > _ALONG
 
     @property
     def box(self) -> tuple[float, float, float, float]:
@@ -122,7 +128,7 @@ def view_of(
 
 
 def section_of(solid: Solid, cutting: Cutting, part: PartStated, gaps: tuple[Gap, ...] = ()) -> View:
-    """The view that a cutting turns into a section: what is cut, and what is seen behind it; nothing hidden."""
+    """A section: what is cut, and what is seen behind it; nothing hidden."""
     plain = cutting.facing
     pieces, area = cut_open(solid, plain, cutting.at)
     facing = replace(plain, gaps=gaps)
@@ -133,7 +139,7 @@ def section_of(solid: Solid, cutting: Cutting, part: PartStated, gaps: tuple[Gap
     level = abs(plain.right.x) > 0.5
     section = Section(cutting.letter, fold_area(area, facing), pattern_of(part.substance, plain), level)
     lines = break_lines(pieces, facing)
-    return View(cutting.view, facing, fold_pieces(pieces, facing), axes, lines, section)
+    return View(cutting.name, facing, fold_pieces(pieces, facing), axes, lines, section)
 
 
 def detail_of(view: View, detail: Detail) -> View:

@@ -92,6 +92,27 @@ class Feature:
 
 
 @dataclass(frozen=True, slots=True)
+class CutPlane:
+    """A plane that a section asked for lies in: `at` along the part's axis square to the view that it is seen from."""
+
+    view: FaceName
+    at: float
+
+
+@dataclass(frozen=True, slots=True)
+class Surround:
+    """What a detail asked for shows: a circle about a place in the part, in a view or the section with that letter.
+
+    `scale` as typed, paper to part; "" where it is left to the sheet.
+    """
+
+    view: str
+    centre: Vec
+    radius: float
+    scale: str
+
+
+@dataclass(frozen=True, slots=True)
 class Part:
     """A part with all numbers resolved for one edition."""
 
@@ -110,6 +131,10 @@ class Part:
     """Empty for a plain rectangle."""
     features: Mapping[str, Feature]
     model: PartModel
+    sections: Mapping[str, CutPlane] = field(default_factory=dict)
+    """Those that are asked for, by letter."""
+    details: Mapping[str, Surround] = field(default_factory=dict)
+    """Those that are asked for, by letter."""
 
     @property
     def blank(self) -> Vec:

@@ -14,6 +14,7 @@ from planbook.shape.kinds import Vertex
 from planbook.shape.loops import bounds, rectangle
 from planbook.shape.model import Part
 from planbook.shape.outline import shape_outline
+from planbook.shape.showing import cut_planes, surrounds
 from planbook.shape.solids.checking import check_solid
 from planbook.shape.wording import in_both, like, said
 from planbook.source.content import Content
@@ -42,7 +43,8 @@ def shape_part(bench: Bench, key: str, model: PartModel) -> Part | None:
     board, vertices = _board(bench, model)
     if board is None:
         return None
-    features = (shape_feature(bench, board, model.features, name) for name in model.features)
+    shaped = (shape_feature(bench, board, model.features, name) for name in model.features)
+    features = {feature.name: feature for feature in shaped if feature is not None}
     part = Part(
         key=key,
         number=model.number,
@@ -55,8 +57,10 @@ def shape_part(bench: Bench, key: str, model: PartModel) -> Part | None:
         size=board.size,
         outline=board.outline,
         vertices=vertices,
-        features={feature.name: feature for feature in features if feature is not None},
+        features=features,
         model=model,
+        sections=cut_planes(bench, board, features, model.sections),
+        details=surrounds(bench, board, features, model),
     )
     check_solid(bench, part)
     return part

@@ -20,6 +20,7 @@ from planbook.source.models.figures import (
 from planbook.source.names import choice_remedy
 from planbook.source.origins import check_origins
 from planbook.source.pictures import check_picture
+from planbook.source.showing import check_showing
 from planbook.source.text import Text
 
 
@@ -43,6 +44,7 @@ def _check_set(content: Content) -> Iterator[Finding]:
 def _check_parts(content: Content) -> Iterator[Finding]:
     for key, part in content.parts.items():
         yield from check_origins(key, part.features)
+        yield from check_showing(key, part)
         yield from _in_every_market("stock-unknown", "stock", content, part.stock)
         methods = [each.method for each in (*part.features.values(), *part.dimensions.values())]
         yield from _known_parts(content, [method.part for method in methods if method is not None and method.part])

@@ -247,6 +247,12 @@ def _dimensioning(each: PartStated) -> str:
     return ", ".join(f"{view} {way}" for view, way in sorted(each.dimensioning.items()))
 
 
+def _showing(each: PartStated) -> str:
+    sections = (f"section {letter} in the {section.view}" for letter, section in sorted(each.sections.items()))
+    details = (f"detail {letter} of {detail.view}" for letter, detail in sorted(each.details.items()))
+    return ", ".join((*sections, *details)).replace("_", " ")
+
+
 def part(units: Units) -> Thing[PartStated]:
     """A part, with its measures in the unit of the edition."""
     return Thing(
@@ -273,6 +279,7 @@ def part(units: Units) -> Thing[PartStated]:
             ),
             *_texts(Touch.RECORD, {"substance": "hatching"}),
             Facet(Touch.TEXT, ("dimensioning",), _dimensioning, "dimensioning"),
+            Facet(Touch.TEXT, ("sections", "details"), _showing, "shown", quiet=True),
         ),
         read_part,
         lambda each: each.key,

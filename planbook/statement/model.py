@@ -143,6 +143,27 @@ class FeatureStated:
 
 
 @dataclass(frozen=True, slots=True)
+class SectionStated:
+    """A section that the author asks for: the view from which it is seen, and its plane's place square to that."""
+
+    view: str
+    at: float
+
+
+@dataclass(frozen=True, slots=True)
+class DetailStated:
+    """An enlarged detail that the author asks for: a circle in a view, or in the section that has this letter.
+
+    `scale` is paper to part ("2:1"); "" where it is left to the sheet.
+    """
+
+    view: str
+    centre: tuple[float, float, float]
+    radius: float
+    scale: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class PartStated:
     """A part as shaped. `notes` are printed on its sheet, with all values filled in."""
 
@@ -170,6 +191,10 @@ class PartStated:
     """What the pieces as drawn and the mirrored ones are called ("left", "right"); empty where they have no names."""
     dimensioning: Mapping[str, str] = field(default_factory=dict)
     """"parallel" or "running" by view and axis ("face/x"), where that is not left to the sheet."""
+    sections: Mapping[str, SectionStated] = field(default_factory=dict)
+    """Those that the author asks for, by letter."""
+    details: Mapping[str, DetailStated] = field(default_factory=dict)
+    """Those that the author asks for, by letter."""
 
 
 @dataclass(frozen=True, slots=True)

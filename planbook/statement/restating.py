@@ -10,15 +10,17 @@ from planbook.dimension.model import PartDimension
 from planbook.measure import Units
 from planbook.shape import method_words
 from planbook.shape.geometry import Arc, Frame, Loop, Vec
-from planbook.shape.model import Cut, Feature, Part
+from planbook.shape.model import Cut, Feature, Part, Surround
 from planbook.source.sentences import capital
 from planbook.statement.model import (
     CutStated,
+    DetailStated,
     DimensionStated,
     EqualStated,
     FeatureStated,
     FrameStated,
     PartStated,
+    SectionStated,
     SegmentStated,
 )
 from planbook.statement.printing import accepted_range, state_printed
@@ -79,7 +81,13 @@ def state_part(part: Part, parts: Mapping[str, Part], design: Design, units: Uni
         substance=str(stock.model.cut_face) if stock else "",
         marks=(str(marks.as_drawn), str(marks.mirrored)) if (marks := part.model.marks) else (),
         dimensioning={str(key): str(way) for key, way in part.model.dimensioning.items()},
+        sections={letter: SectionStated(str(each.view), each.at) for letter, each in part.sections.items()},
+        details={letter: _detail(each) for letter, each in part.details.items()},
     )
+
+
+def _detail(each: Surround) -> DetailStated:
+    return DetailStated(each.view, _triple(each.centre), each.radius, each.scale)
 
 
 def state_dimension(dimension: PartDimension) -> DimensionStated:

@@ -95,7 +95,7 @@ def test_what_a_detail_shows_of_a_line_lies_in_its_circle_and_all_of_it(
     a, b = XY(*ends[:2]), XY(*ends[2:])
     if math.dist(a, b) < 0.1:
         return
-    detail = Detail("A", "face", XY(1, 2), radius, Scale(1, 1), frozenset())
+    detail = Detail("A", "face", XY(1, 2), radius, (Scale(1, 1),), frozenset())
     line = Line(a, b)
     parts = list(inside(line, detail))
     for k in range(101):
@@ -107,7 +107,7 @@ def test_what_a_detail_shows_of_a_line_lies_in_its_circle_and_all_of_it(
 
 
 def test_what_a_detail_shows_of_an_arc_is_an_arc() -> None:
-    detail = Detail("A", "face", XY(10, 0), 3.0, Scale(1, 1), frozenset())
+    detail = Detail("A", "face", XY(10, 0), 3.0, (Scale(1, 1),), frozenset())
     parts = list(inside(circle(XY(0, 0), 10.0), detail))
     assert all(part.radius == 10.0 for part in parts)  # type: ignore[union-attr]
     # Two circles of 10 and 3 with centres 10 apart meet at cos = 1 - 9/200 from the first one's centre.

@@ -46,6 +46,7 @@ from planbook.source.models.feature import (
 )
 from planbook.source.models.outline import PocketModel, VertexModel
 from planbook.source.models.recesses import GrooveModel, MortiseModel, NotchModel, OpeningModel, RabbetModel, TenonModel
+from planbook.source.models.showing import DetailModel, Letter, SectionModel
 from planbook.source.models.slanted import EndCutModel, RoundTenonModel, TurnedModel
 from planbook.source.models.slopes import ChamferModel, RampModel, RoundOverModel, TaperModel
 from planbook.source.text import Formula, Text
@@ -167,6 +168,14 @@ class PartModel(ContentModel):
     dimensioning: Annotated[
         dict[ViewAxis, Dimensioning],
         Field(description="How measures from one datum stand in a view: `face/x: running`; else by their number."),
+    ] = Field(default_factory=dict)
+    sections: Annotated[
+        dict[Letter, SectionModel],
+        Field(description="Where the part is cut open: `A: {through: pivot, view: front_edge}`."),
+    ] = Field(default_factory=dict)
+    details: Annotated[
+        dict[Letter, DetailModel],
+        Field(description="What is shown again, larger: `B: {around: shaft, view: right_end}`."),
     ] = Field(default_factory=dict)
     template: Annotated[
         Flag, Field(description="Whether it is also printed at full size, to be glued up and used.")
