@@ -16,7 +16,7 @@ _INCH: Final = 25.4
 _INK, _GREY, _ACCENT, _RULE = "#1d1d1b", "#5b5a56", "#8a3a1c", "#d8d4cc"
 # Told apart by dashes as well as by colour, for a printer without any.
 _CURVES: Final = ((_INK, "-"), (_ACCENT, (0, (6, 2))), (_GREY, (0, (2, 1.5))), (_INK, (0, (6, 2, 1, 2))))
-_HEIGHT: Final = 0.52
+_HEIGHT: Final = 0.42
 """Of a chart, in parts of its width."""
 _METADATA: Final = re.compile(r"<metadata>.*?</metadata>\s*|<!DOCTYPE[^>]*>\s*", re.DOTALL)
 """What matplotlib says about itself, and an address that nobody needs to look up."""
