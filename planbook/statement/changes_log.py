@@ -30,6 +30,9 @@ _TITLES = {
     Kind.SET: "Plan set",
 }
 _NUMBERS_FOLLOW = Wording("Numbers in the text follow the changes above")
+_REWRITTEN = Wording("Written anew; please read it again")
+_LONG = 8
+"""Changes to the text of one page or step that are still told one by one."""
 _NUMBERED = (Kind.PARAMETER, Kind.DIMENSION, Kind.LIST)
 """Changes that numbers in the text follow."""
 
@@ -166,10 +169,16 @@ def _page_titles(statement: Statement) -> dict[str, str]:
 def _lines(
     changes: Sequence[Change], titles: Titles, about: str, given: AbstractSet[str], *, follow: bool
 ) -> Iterator[Line]:
-    """With `follow`, texts in which only numbers differ are told once, and not quoted; so are figures drawn anew."""
+    """With `follow`, texts in which only numbers differ are told once, and not quoted; so are figures drawn anew, and
+    pages that were written anew.
+    """
     following: list[str] = []
     redrawn: dict[str, tuple[str, ...]] = {}
-    for change in changes:
+    rewritten = _rewritten(changes, titles, about, given)
+    if rewritten:
+        names = tuple(dict.fromkeys(chain(*map(_names, rewritten))))
+        yield Line(f"rewritten/{about}", _REWRITTEN, (*names, about))
+    for change in (each for each in changes if each not in rewritten):
         names = _names(change)
         if follow and change.kind is Kind.PROSE and change.old and _no_digits(change.old) == _no_digits(change.new):
             following += names
@@ -181,6 +190,13 @@ def _lines(
         yield Line(f"numbers/{about}", _NUMBERS_FOLLOW, (*following, about))
     if redrawn:
         yield Line("redrawn/figures", redrawn_figures(redrawn, titles), (*chain(*redrawn.values()), about))
+
+
+def _rewritten(changes: Sequence[Change], titles: Titles, about: str, given: AbstractSet[str]) -> tuple[Change, ...]:
+    """The changes to a text of which more than half has changed, in many places; none with a reason of its own."""
+    prose = tuple(each for each in changes if each.kind is Kind.PROSE and given.isdisjoint(_names(each)))
+    blocks = max(sum(block.page == about for block in side.blocks) for side in (titles.old, titles.new))
+    return prose if len(prose) > max(_LONG, blocks / 2) else ()
 
 
 def _names(change: Change) -> tuple[str, ...]:

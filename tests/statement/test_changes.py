@@ -121,6 +121,22 @@ def test_numbers_that_follow_inside_the_text_are_told_once_for_the_page():
     assert texts(telling(300, 320), old=telling(300, 315)) == ["“It is 315 mm long.” → “It is 320 mm long.”"]
 
 
+def test_a_page_that_is_written_anew_is_told_in_one_line():
+    def saying(what, count):
+        ours = (BlockStated(f"a/start/{i}", "a", "paragraph", f"{what} {'again ' * i}") for i in range(1, count + 1))
+        kept = (BlockStated(f"a/end/{i}", "a", "paragraph", f"As it was, {'so ' * i}") for i in range(8))
+        return replace(STATEMENT, blocks=(*ours, *kept))
+
+    old = saying("Saw it", 12)
+    assert texts(saying("Glue it", 12), old=old) == ["Written anew; please read it again."]
+    (why,) = texts(saying("Glue it", 12), reasons(a="It was muddled."), old=old)[:1]
+    assert why == "It was muddled."
+    assert len(texts(replace(old, blocks=old.blocks[8:]), old=old)) == 8
+    told = texts(saying("Glue it", 12), reasons(a__start__3="Nobody understood it."), old=old)
+    assert len(told) == 2
+    assert told[1].endswith("Why: Nobody understood it.")
+
+
 def test_what_no_builder_sees_is_not_logged():
     finer = replace(STATEMENT.parameters["tote.width"], formula="tote.length - 100 mm")
     assert texts(replace(STATEMENT, parameters={**STATEMENT.parameters, "tote.width": finer})) == []
