@@ -1,0 +1,49 @@
+"""How to cut it: plans for a saw, for boards and for a router, each with a proof of how good it is."""
+
+from planbook.cutting.checking import faults_of
+from planbook.cutting.grid import whole_piece, whole_stock
+from planbook.cutting.model import Job, Piece, Stock
+from planbook.cutting.plan import (
+    Bound,
+    Cut,
+    Doubt,
+    Doubtful,
+    Layout,
+    Panel,
+    Placed,
+    Plan,
+    Rectangle,
+    Unplaced,
+    Way,
+    Why,
+)
+from planbook.cutting.planning import EFFORT, cut_boards, cut_sheets, nest_sheets
+from planbook.cutting.steps import Step, list_steps, replay
+
+__all__ = [
+    "EFFORT",
+    "Bound",
+    "Cut",
+    "Doubt",
+    "Doubtful",
+    "Job",
+    "Layout",
+    "Panel",
+    "Piece",
+    "Placed",
+    "Plan",
+    "Rectangle",
+    "Step",
+    "Stock",
+    "Unplaced",
+    "Way",
+    "Why",
+    "cut_boards",
+    "cut_sheets",
+    "faults_of",
+    "list_steps",
+    "nest_sheets",
+    "replay",
+    "whole_piece",
+    "whole_stock",
+]
