@@ -1,4 +1,4 @@
-"""What sheets look like, measured: two hundred generated parts, and all sheets of the plan sets in content/.
+"""What sheets look like, measured: three hundred generated parts, and all sheets of the plan sets in content/.
 
     python -m benchmarks.sheets [SET ...]        without sets: all of content/, then the generated parts
 
@@ -26,7 +26,9 @@ from planbook.statement.model import Statement
 from tests.drawing.checker import Picture, faults, read
 
 WORKSPACE = Path(__file__).parents[1]
-PARTS = 200
+PARTS = 300
+PLAIN = 200
+"""So many of them have recesses in zones; the others are shaped as a whole, or at their borders."""
 QUARTER = 0.25
 LETTERING = 2.5
 CAP_HEIGHT = 0.66
@@ -122,6 +124,116 @@ def write_set(root: Path, numbers: Iterable[int] = range(PARTS)) -> None:
 
 
 def part_text(number: int) -> str:
+    """One part."""
+    return zoned(number) if number < PLAIN else shaped(number)
+
+
+def shaped(number: int) -> str:
+    """A part that is turned, tapered, rabbeted, cut at an angle or worked round a centre, or two of these."""
+    rng = random.Random(number)
+    kind = (turned, tapered, rabbeted, slanted, ringed)[number % 5]
+    size, features = kind(rng)
+    lines = [f"number: {500 + number}", f"title: Trial {number}", "stock: sheet_12", "quantity: 1"]
+    lines += [f"size: [{', '.join(size)}]", "features:"]
+    return "\n".join([*lines, *(f"  {name}: {what}" for name, what in features.items())]) + "\n"
+
+
+Made = tuple[tuple[str, str, str], dict[str, str]]
+"""The size and the features of a part."""
+
+
+def turned(rng: random.Random) -> Made:
+    """A pin with a neck, a rod with a hole across it, or a rail with round tenons."""
+    length = rng.choice((24, 60, 140, 400, 900))
+    size = (f"{length} mm", THICK, THICK)
+    neck = f"{rng.choice((4, 5.5, 8))} mm"
+    start, end = f"{round(length * rng.choice((0.1, 0.4, 0.7)))} mm", f"{round(length * 0.8)} mm"
+    across = f"{{hole: 3 mm, at: [{round(length * 0.25)} mm, {THICK} / 2]}}"
+    pin = f"round_tenon: [{neck}, {round(length * 0.15)} mm]"
+    return size, rng.choice((
+        {"body": f"{{turned: {THICK}}}", "neck": f"{{turned: {neck}, start: {start}, end: {end}}}"},
+        {"body": f"{{turned: {THICK}}}", "across": across},
+        {"neck": f"{{turned: {neck}, start: {start}}}"},
+        {f"{side}_pin": f"{{{pin}, end: {side}}}" for side in ("left", "right")},
+    ))  # fmt: skip
+
+
+def tapered(rng: random.Random) -> Made:
+    """A leg that narrows on one side or on two, all along or from some way up, with a tenon or a hole."""
+    length, width = rng.choice(((160, 40), (420, 45), (700, 60), (240, 120)))
+    start = round(length * rng.choice((0.0, 0.25, 0.5)))
+    features = {"slim": f"{{taper: [{width} mm, {round(width * 0.6)} mm], side: rear, start: {start} mm}}"}
+    if rng.random() < 0.5:
+        features["thin"] = f"{{taper: [{THICK}, {THICK} / 2], side: back, start: {start} mm}}"
+    other = rng.choice(("tenon", "hole", "ramp", "none"))
+    if other == "tenon":
+        features["stub"] = f"{{tenon: [{round(length * 0.1)} mm, {round(width * 0.5)} mm, 5 mm], end: left}}"
+    if other == "hole":
+        features["bolt"] = f"{{hole: 6 mm, at: [{round(length * 0.2)} mm, {round(width * 0.3)} mm], depth: 5 mm}}"
+    if other == "ramp" and start > 0.2 * length:
+        features["slide"] = f"{{ramp: [0 mm, 4 mm], along: x, start: {round(length * 0.05)} mm, end: {start - 8} mm}}"
+    return (f"{length} mm", f"{width} mm", THICK), features
+
+
+def rabbeted(rng: random.Random) -> Made:
+    """A panel or a strip with rabbets along its edges, on the face or on the back, and a groove between them."""
+    length, width = rng.choice(((90, 50), (350, 220), (600, 80), (1400, 45), (900, 700)))
+    edges = rng.sample(("left", "right", "front", "rear"), rng.choice((1, 2, 3)))
+    depth, on = rng.choice((3, 4.5, 6)), rng.choice(("face", "back"))
+    features = {
+        f"{edge}_lip": f"{{rabbet: {rng.choice((6, 9))} mm, edge: {edge}, depth: {depth} mm, on: {on}}}"
+        for edge in edges
+    }
+    if rng.random() < 0.5:
+        features["panel"] = f"{{groove: 5 mm, along: x, at: {round(width * 0.4)} mm, depth: 4 mm}}"
+    if rng.random() < 0.4:
+        features["soft"] = (
+            f"{{hole: 5 mm, at: [{round(length * 0.5)} mm, {round(width * 0.6)} mm], countersink: {{diameter: 9 mm}}}}"
+        )
+    return (f"{length} mm", f"{width} mm", THICK), features
+
+
+def slanted(rng: random.Random) -> Made:
+    """A rail or a leg with compound cuts at one end or both, perhaps with leaning holes."""
+    length, width = rng.choice(((120, 40), (380, 40), (450, 90), (1100, 60)))
+    mitre, bevel = rng.choice((0, 8, 22.5, 45)), rng.choice((4, 7.5, 15))
+    angles = f"mitre: {mitre} deg, bevel: {bevel} deg" if mitre else f"bevel: {bevel} deg"
+    features = {"foot": f"{{end_cut: left, {angles}}}"}
+    if rng.random() < 0.6:
+        features["head"] = f"{{end_cut: right, {angles}}}"
+    if rng.random() < 0.5:
+        lean = rng.choice(("{x: 8 deg}", "{x: -5 deg, y: 10 deg}"))
+        features["rung"] = (
+            f"{{hole: 7 mm, at: [{round(length * 0.6)} mm, {round(width * 0.5)} mm], depth: 6 mm, lean: {lean}}}"
+        )
+    return (f"{length} mm", f"{width} mm", THICK), features
+
+
+def ringed(rng: random.Random) -> Made:
+    """A plate worked round its centre: ring sectors and arc slots, one or several, right through or not."""
+    side = rng.choice((120, 200, 320))
+    middle, start = side / 2, rng.choice((0, 15, 40))
+    at = f"at: [{middle} mm, {middle} mm]"
+    depth = rng.choice(("", ", depth: 5 mm"))
+    rests = (
+        f"ring_sector: [{round(side * 0.12)} mm, {round(side * 0.2)} mm], {at}, angles: [{start} deg, {start + 50} deg]"
+    )
+    ways = f"arc_slot: {round(side * 0.03) + 2} mm, {at}, radius: {round(side * 0.36)} mm"
+    count = rng.choice((2, 3, 4))
+    features = {"pivot": f"{{hole: {round(side * 0.04)} mm, {at}}}"}
+    if rng.random() < 0.7:
+        features["rests"] = f"{{{rests}, around: {{count: {count}}}{depth}}}"
+    if "rests" not in features or rng.random() < 0.6:
+        reach = rng.choice((25, 55))
+        features["ways"] = (
+            f"{{{ways}, angles: [{start + 10} deg, {start + 10 + reach} deg], around: {{count: {count}}}}}"
+        )
+    if rng.random() < 0.3:
+        features["edge"] = "{chamfer: 2 mm, edge: front}"
+    return (f"{side} mm", f"{side} mm", THICK), features
+
+
+def zoned(number: int) -> str:
     """One part: its features stand in zones along it, so that none runs into another."""
     rng = random.Random(number)
     length, width = SIZES[number % len(SIZES)]

@@ -34,7 +34,7 @@ from planbook.statement.model import DimensionStated
 MM: Final = 1e-6
 _LEAST: Final = 8.0
 """The smallest arc that is drawn, in millimetres on paper."""
-_FURTHER: Final = (5.0, 10.0, 15.0, 20.0, 27.0, 35.0, 43.0, 52.0, -5.0, -10.0, -15.0, -20.0, -27.0)
+_FURTHER: Final = (5.0, 10.0, 15.0, 20.0, 27.0, 35.0, 43.0, 52.0, 62.0, 74.0, -5.0, -10.0, -15.0, -20.0, -27.0)
 """How far outside its legs' feet an arc may run; below zero inside."""
 _FURTHER_COST: Final = 0.15
 _OFF: Final = 1.4
@@ -48,6 +48,8 @@ _DROP: Final = 0.8
 _CROSSING_COST: Final = 1.0
 _INSIDE_COST: Final = 1.0
 _NEAR: Final = 1e-3
+_TRIALS: Final = 4
+"""So many orders more are tried where one finds no room."""
 _APART: Final = 4.0
 """Between two arcs about one corner, in millimetres."""
 
@@ -107,16 +109,20 @@ def corners_of(dimension: DimensionStated, facing: Facing, setting: Setting) -> 
 def place_angles(angles: Sequence[Sequence[Corner]], strokes: Sequence[Primitive], ledger: Ledger) -> tuple[str, ...]:
     """Enter angles in a view's ledger, each at the first of its corners with room; the keys of those without any.
 
-    The narrowest first; where one then finds no room, those that found none go first.
+    The narrowest first; where one then finds no room, those that found none go first, and so on a few times.
     """
     if not angles:
         return ()
     walls = segments_of(strokes, hatching=True)
     queue = sorted(angles, key=lambda each: (abs(each[0].sweep), each[0].key))
     best = _planned(queue, walls, ledger.copy())
-    if len(best) < len(queue):
-        found = {corner.key for corner, _ in best}
-        again = _planned(sorted(queue, key=lambda each: each[0].key in found), walls, ledger.copy())
+    order, again = queue, best
+    for _ in range(_TRIALS):
+        if len(best) == len(queue):
+            break
+        found = {corner.key for corner, _ in again}
+        order = sorted(order, key=lambda each: each[0].key in found)
+        again = _planned(order, walls, ledger.copy())
         best = max(best, again, key=len)
     for corner, way in best:
         _enter(corner, way, walls, ledger)

@@ -109,6 +109,7 @@ def _mark_cuts(view: View, setting: Setting, box: Box, spans: Sequence[Span], le
     """The ends of cutting planes, before any dimension: their letters stand where no extension line will."""
     for mark in view.marks:
         taken = [p.y if mark.level else p.x for span in spans if span.level != mark.level for p in (span.a, span.b)]
+        taken += [] if mark.level else [setting(XY(each.x, 0.0)).x for each in view.breaks]
         for end in mark.draw(box, setting, taken):
             ledger.boxes += [label_box(each) for each in end if isinstance(each, Label)]
             ledger.strokes += segments_of(end)

@@ -27,10 +27,12 @@ _POINTS: Final = 9
 """Of a wave."""
 _STAGGER: Final = 11.0
 """By so much each swings later than the one before."""
-_PLY: Final = 1.1
+_PLY: Final = 1.6
 """The thinnest ply that is drawn."""
 _PLIES: Final = (9, 7, 5, 3)
-_CROSSBAND: Final = 1.3
+_CROSSBAND: Final = 2.2
+_THIN: Final = 1.8
+"""Between the lines of a crossband, and of a sheet too thin for plies."""
 _SPACING: Final = 2.6
 """Of plain hatching, and of that of plastic."""
 _STEP: Final = math.radians(4)
@@ -123,7 +125,7 @@ def _plies(area: BaseGeometry, level: bool) -> Iterator[BaseGeometry]:
     low, high = (y0, y1) if level else (x0, x1)
     count = next((n for n in _PLIES if (high - low) / n >= _PLY), 0)
     if not count:
-        yield _sloping(area, _CROSSBAND, _SLOPE)
+        yield _sloping(area, _THIN, _SLOPE)
         return
     edges = [low + (high - low) * k / count for k in range(count + 1)]
     bands = [(x0, a, x1, b) if level else (a, y0, b, y1) for a, b in pairwise(edges)]

@@ -30,7 +30,7 @@ _AMPLE: Final = 38.0
 """A part that is drawn wider than the first (mm) is not interrupted; none is drawn wider than the second by that."""
 _SHARE: Final = 0.78
 """Of the field's width, what an interrupted part takes: its dimensions need the rest."""
-_FULL: Final = 0.25
+FULL: Final = 0.25
 """Share of the field that views with their dimensions take at least, if there is a choice."""
 _WORTH: Final = 3
 """Fewer dimensions than this are not worth later pages, if one page has room for all."""
@@ -149,10 +149,10 @@ def _rank(pages: Sequence[Arrangement]) -> tuple[int, float, int]:
 
 def _is_fuller(whole: Arrangement, parted: Sequence[Arrangement], field: Box) -> bool:
     """Whether one page takes enough of its field, but parted over several one of them would be all but empty."""
-    return not whole.lacks and _cover(whole, field) >= _FULL > min(_cover(page, field) for page in parted)
+    return not whole.lacks and cover(whole, field) >= FULL > min(cover(page, field) for page in parted)
 
 
-def _cover(page: Arrangement, field: Box) -> float:
+def cover(page: Arrangement, field: Box) -> float:
     """The share of the field that the box round everything drawn takes."""
     box = extent(page.primitives)
     return (box.right - box.left) * (box.bottom - box.top) / ((field.right - field.left) * (field.bottom - field.top))

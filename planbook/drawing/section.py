@@ -33,7 +33,7 @@ _OFF: Final = 1.5
 _DASH: Final = 5.0
 _STAND: Final = 3.6
 """From the view to the thick end of the plane's line, its length, and how far out the arrow stands."""
-_TAILS: Final = (6.0, 6.5, 7.0, 7.5, 8.0, 5.5, 9.0, 10.0, 11.0, 12.0)
+_TAILS: Final = (6.0, 6.5, 7.0, 7.5, 8.0, 5.5, 9.0, 10.0, 11.0, 12.0, 14.0, 16.0)
 """Lengths of the arrow, the first that keeps its letter clear of extension lines is taken."""
 _AIR: Final = 0.9
 _LEVEL: Final = 1e-4

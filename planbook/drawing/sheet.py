@@ -8,6 +8,7 @@ from planbook.drawing.arrangement import Arrangement, Wanted
 from planbook.drawing.composing import compose_sheet
 from planbook.drawing.frame import Page, border, notes_width, page_of
 from planbook.drawing.notes import Notes, draw_notes, legend_of, notes_height
+from planbook.drawing.pages import FULL, cover
 from planbook.drawing.pictorial import draw_pictorial
 from planbook.drawing.recording import Drawing, Label, Primitive
 from planbook.drawing.scales import scales_for
@@ -36,14 +37,13 @@ def draw_sheet(statement: Statement, number: str) -> tuple[tuple[Drawing, ...], 
     wanted = Wanted(part, dimensions, scales_for(edition.units), edition.projection)
     found = compose_sheet(wanted, first, later) or (None,)
     drawings: list[Drawing] = []
-    pictured = False
+    picture = _picture(part, [views for views in found if views], first, later)
     for place, views in enumerate(found):
         scale = str(views.scale) if views and views.views else ""
         pages = PageOf(place + 1, len(found))
         page, notes = (later, Notes((_NOTES_THERE,), "", legend)) if place else (first, words)
         drawn = views.primitives if views else ()
-        pictorial = () if pictured or views is None else _pictorial(part, views, page)
-        pictured = pictured or bool(pictorial)
+        pictorial = picture[1] if place == picture[0] else ()
         primitives = (
             *drawn,
             *pictorial,
@@ -62,10 +62,19 @@ def draw_sheet(statement: Statement, number: str) -> tuple[tuple[Drawing, ...], 
     return tuple(drawings), (*crowded, *_left_out(number, part, found, edition.name))
 
 
-def _pictorial(part: PartStated, views: Arrangement, page: Page) -> tuple[Primitive, ...]:
-    """The part's picture in what the page has left, once on a sheet."""
-    boxes = [placed.view_box for placed in views.views]
-    return draw_pictorial(solid_of_stated(part), views.primitives, boxes, page, views.scale.factor)
+def _picture(
+    part: PartStated, pages: Sequence[Arrangement], first: Page, later: Page
+) -> tuple[int, tuple[Primitive, ...]]:
+    """The part's picture in what a page has left, once on a sheet, and which page that is: an all but empty one, else
+    the first with room."""
+    order = sorted(range(len(pages)), key=lambda place: (cover(pages[place], later.field) >= FULL, place))
+    for place in order:
+        views, page = pages[place], later if place else first
+        boxes = [placed.view_box for placed in views.views]
+        drawn = draw_pictorial(solid_of_stated(part), views.primitives, boxes, page, views.scale.factor)
+        if drawn:
+            return place, drawn
+    return 0, ()
 
 
 def _left_out(number: str, part: PartStated, pages: Sequence[Arrangement | None], edition: str) -> Iterator[Finding]:
