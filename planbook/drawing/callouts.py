@@ -13,7 +13,7 @@ from planbook.drawing.recording import Pt
 from planbook.drawing.solid import XYZ
 from planbook.drawing.tracing import Setting
 from planbook.drawing.wording import callout_lines
-from planbook.statement.model import DimensionStated, FeatureStated
+from planbook.statement.model import CutStated, DimensionStated, FeatureStated
 
 MM: Final = 1e-6
 
@@ -41,10 +41,30 @@ def callout_of(group: Sequence[DimensionStated], placed: Placed, features: Mappi
     """The callout of a group, with its place on the sheet."""
     first = group[0]
     setting = Setting(placed.block.scale.factor, placed.x, placed.y)
-    spots = [setting(placed.block.view.facing.flat(XYZ(*(c * MM for c in p)))) for p in first.points]
+
+    def spot(place: Sequence[float]) -> Pt:
+        return setting(placed.block.view.facing.flat(XYZ(*(c * MM for c in place))))
+
     feature = features.get(first.feature)
-    at, radius = _target(first.kind, spots)
-    return Callout(at, radius, callout_lines(tuple(group), feature.note if feature else ""), first.id, placed.view_box)
+    at, radius = _target(first.kind, [spot(place) for place in first.points])
+    words = callout_lines(tuple(group), feature.note if feature else "")
+    far = _far_end(first.points[0], feature) if feature and first.kind == "diameter" else None
+    return Callout(at, radius, words, first.id, placed.view_box, spot(far) if far else None)
+
+
+def _far_end(place: Sequence[float], feature: FeatureStated) -> tuple[float, ...] | None:
+    """Where the last of a row has a place of the first; None of what stands alone or round a centre."""
+    if feature.count < 2 or feature.around:
+        return None
+    first, last = (_start(cut) for cut in (feature.cuts[0], feature.cuts[-(len(feature.cuts) // feature.count)]))
+    return tuple(p + b - a for p, a, b in zip(place, first, last, strict=True))
+
+
+def _start(cut: CutStated) -> tuple[float, ...]:
+    """In the part's space, where the loop of a cut starts."""
+    x, y = cut.loop[0].start
+    frame = cut.frame
+    return tuple(o + u * x + v * y for o, u, v in zip(frame.origin, frame.u, frame.v, strict=True))
 
 
 def _target(kind: str, spots: Sequence[Pt]) -> tuple[Pt, float]:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Final
 
 import numpy as np
@@ -31,10 +31,15 @@ _SHELF_GAP: Final = 0.9
 _DROP: Final = 0.8
 """Room under the last baseline for brackets and tails."""
 _RISE: Final = 0.4
-_TRIES: Final = 160
+_TRIES: Final = 240
 _MANY: Final = 3000
 """Of more free places than this every third along and down is looked at."""
-_ENOUGH: Final = 60
+_ENOUGH: Final = 120
+_CROSSED: Final = 6.0
+_TANGLED: Final = 20.0
+"""What it costs to cross a line, or another leader, in millimetres of leader."""
+_ELSEWHERE: Final = 10.0
+"""By so much a leader to the far end of a row has to be cheaper than to its start."""
 _STRAY: Final = 10.0
 """Lettering stands no more than this (mm) nearer to another view than to its own."""
 _GROWTH: Final = 1.5
@@ -46,6 +51,7 @@ class Callout:
     """What is to be placed. `radius` > 0: the leader's arrow touches a circle about `at`; 0: it ends in a dot there.
 
     `radius` < 0: an arrow at `at` itself, a place on a curve. `home` is the box of the view that shows the place.
+    `other` is an equal place, the far end of a row, at which it may point instead.
     """
 
     at: Pt
@@ -53,6 +59,7 @@ class Callout:
     lines: tuple[Line, ...]
     key: str
     home: Box
+    other: Pt | None = None
 
     @property
     def size(self) -> tuple[float, float]:
@@ -91,6 +98,17 @@ class _Way:
 
 def place_callout(callout: Callout, paper: Paper) -> tuple[Primitive, ...] | None:
     """Place one callout and note it on the paper; None when no free place was found."""
+    found = _cheapest(callout, paper)
+    if callout.other is not None:
+        there = replace(callout, at=callout.other)
+        other = _cheapest(there, paper)
+        if other and (found is None or other[1] + _ELSEWHERE < found[1]):
+            callout, found = there, other
+    return None if found is None else _take(found[0], callout, paper)
+
+
+def _cheapest(callout: Callout, paper: Paper) -> tuple[_Way, float] | None:
+    """The best free place for a callout, with its price."""
     best: _Way | None = None
     least, tried = float("inf"), 0
     strokes = np.array([(*a, *b) for a, b in paper.strokes]).reshape(-1, 4)
@@ -103,12 +121,10 @@ def place_callout(callout: Callout, paper: Paper) -> tuple[Primitive, ...] | Non
         tried += 1
         crossed = sum(_crossings(segment, strokes) for segment in way.segments)
         tangled = sum(segment.crosses(other) for segment in way.segments for other in paper.leaders)
-        price = cost + 2.0 * crossed + 20.0 * tangled
+        price = cost + _CROSSED * crossed + _TANGLED * tangled
         if price < least:
             best, least = way, price
-    if best is None:
-        return None
-    return _take(best, callout, paper)
+    return None if best is None else (best, least)
 
 
 def _ways(callout: Callout, paper: Paper) -> Iterator[tuple[_Way, float]]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 from itertools import pairwise
 
@@ -119,6 +120,34 @@ def test_a_callout_with_room_only_by_another_view_has_none(other: Box) -> None:
     field, taken = Box(8, 8, 145, 60), Box(0, 0, 200, 45)
     assert called(field, taken, other) == ()
     assert called(field, taken, Box(300, 300, 310, 310))
+
+
+def test_a_leader_leaves_its_view_where_it_crosses_fewest_lines() -> None:
+    """Over the hole run three lines of its own view; under it none, though it is farther that way."""
+    room = Room(Box(0, 0, 150, 90))
+    home = Box(10, 30, 140, 60)
+    room.mark_box(home)
+    lines = [Segment(Pt(12, y), Pt(138, y)) for y in (34.0, 36.0, 38.0)]
+    callout = Callout(Pt(75, 42), 2.0, (Line("Ø4 through"),), "bolt", home)
+    paper = Paper(room, [], list(lines), [home])
+    assert place_callout(callout, paper)
+    assert paper.leaders
+    assert not any(leader.crosses(line) for leader in paper.leaders for line in lines)
+
+
+def test_a_leader_points_at_the_end_of_a_row_that_is_nearer_to_its_lettering() -> None:
+    """There is room beside the far end only; at an equal distance it points at the first."""
+    home = Box(10, 10, 140, 20)
+    first, last = Pt(20, 15), Pt(130, 15)
+    for taken, tip in ((Box(0, 0, 110, 60), last), (Box(0, 0, 0, 0), first)):
+        room = Room(Box(0, 0, 180, 60))
+        for box in (home, taken):
+            room.mark_box(box)
+        callout = Callout(first, 2.0, (Line("2x Ø4 through"),), "row", home, last)
+        paper = Paper(room, [], [], [home])
+        assert place_callout(callout, paper)
+        at = paper.leaders[0].a
+        assert abs(math.dist(at, tip) - 2.0) < 1e-9
 
 
 def test_a_block_grows_by_its_callouts_and_no_more() -> None:
