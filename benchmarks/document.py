@@ -26,7 +26,8 @@ from planbook.document.compose import style_sheets
 from planbook.document.drawn import draw_all
 from planbook.document.fetch import BASE, TEMPLATES, Fetcher, content_type
 from planbook.release.collector import collector_paused
-from planbook.release.compilation import Occasion, compose_all, prepare, state_all
+from planbook.release.compilation import compose_all, prepare, state_all
+from planbook.release.occasion import Occasion
 from planbook.source import Door, load
 from planbook.statement import state_edition
 from planbook.statement.stated import Stated

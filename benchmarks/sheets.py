@@ -20,7 +20,8 @@ from pathlib import Path
 from planbook.drawing import draw_sheet, to_svg
 from planbook.drawing.frame import page_of
 from planbook.drawing.ink import Box
-from planbook.release.compilation import Occasion, prepare, state_all
+from planbook.release.compilation import prepare, state_all
+from planbook.release.occasion import Occasion
 from planbook.source import Door, list_sets
 from planbook.statement.model import Statement
 from tests.drawing.checker import Picture, faults, read

@@ -6,6 +6,7 @@ import re
 import textwrap
 from collections.abc import Iterator, Mapping
 
+from planbook.cli.advised import advised_lines
 from planbook.cli.shell import columns
 from planbook.release import Compared, HeadingAcross, PartAcross
 from planbook.source.sentences import capital
@@ -28,6 +29,8 @@ def compared_lines(compared: Compared) -> Iterator[str]:
                 "",
                 f"The {edition.name} edition is {'new' if not edition.changes[0].old else 'no longer made'}.",
             )
+    if compared.advised and compared.advised.advisories:
+        yield from ("", *advised_lines(compared.advised))
     yield from _parts(compared.parts, len(names))
     for heading in compared.headings:
         yield from ("", heading.title, *_heading(heading, names))

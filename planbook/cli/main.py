@@ -8,6 +8,8 @@ from typing import Any
 import click
 
 from planbook import __version__
+from planbook.cli.commands.advisory import advisory
+from planbook.cli.commands.archive import archive
 from planbook.cli.commands.check import check
 from planbook.cli.commands.compare import compare
 from planbook.cli.commands.draft import draft
@@ -54,5 +56,5 @@ def main() -> None:
     """
 
 
-for command in (start, check, draft, release, compare, trace, find, schemas):
+for command in (start, check, draft, release, compare, trace, find, advisory, archive, schemas):
     main.add_command(command)

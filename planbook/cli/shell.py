@@ -45,6 +45,11 @@ def shared_options(command: Callable[..., None]) -> Callable[..., None]:
     return with_shell
 
 
+def chosen_set() -> str:
+    """The SET that stands before the subcommand, as in `planbook archive SET verify`."""
+    return str(click.get_current_context().obj)
+
+
 class Shell:
     """Where a command shows things: its result on standard output, all else on standard error."""
 

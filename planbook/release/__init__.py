@@ -1,35 +1,46 @@
 """Compiling a set, the archive of its releases, and what can be asked of them."""
 
 from planbook.release.across import HeadingAcross, PartAcross
+from planbook.release.advising import Advised, add_advisory, read_advised
 from planbook.release.checking import check_set
 from planbook.release.comparing import compare_set
 from planbook.release.drafting import draft_set
+from planbook.release.lifting import subject as advisory_subject
 from planbook.release.lookup import find
 from planbook.release.publishing import release_set
 from planbook.release.reports import Checked, Compared, Found, Issued, Source, Traced, Weighed
 from planbook.release.starting import start_workspace
 from planbook.release.tracing import trace
+from planbook.release.verifying import Again, ReleaseVerified, Verified, verify_set
 from planbook.release.watching import UNWATCHED, Watcher
 from planbook.release.weighing import weigh_set
 
 __all__ = [
     "UNWATCHED",
+    "Advised",
+    "Again",
     "Checked",
     "Compared",
     "Found",
     "HeadingAcross",
     "Issued",
     "PartAcross",
+    "ReleaseVerified",
     "Source",
     "Traced",
+    "Verified",
     "Watcher",
     "Weighed",
+    "add_advisory",
+    "advisory_subject",
     "check_set",
     "compare_set",
     "draft_set",
     "find",
+    "read_advised",
     "release_set",
     "start_workspace",
     "trace",
+    "verify_set",
     "weigh_set",
 ]

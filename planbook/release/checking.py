@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from planbook.release.archive.reader import check_chain, read_latest
-from planbook.release.compilation import Occasion, compose_all, prepare, state_all
+from planbook.release.archive.reader import check_chain
+from planbook.release.compilation import compose_all, prepare, state_all
 from planbook.release.gathering import settle
+from planbook.release.occasion import occasion_of
 from planbook.release.photographs import check_photographs
 from planbook.release.reports import Checked
 from planbook.release.standing import check_standing
@@ -18,11 +19,10 @@ def check_set(door: Door, set_key: str, watcher: Watcher = UNWATCHED) -> Checked
     prepared, findings = prepare(door, set_key, watcher)
     if prepared is None or stops(findings):
         return Checked(set_key, settle(findings))
-    former, damaged = read_latest(door.root, set_key)
-    occasion = Occasion("", prepared.content.plan_set.issued, former)
+    occasion, damaged = occasion_of(door.root, prepared.content)
     told, more = state_all(door, prepared, occasion, prepared.editions, watcher)
     findings += damaged + check_chain(door.root, set_key) + more
-    findings += check_standing(door.root, prepared.content, former, told)
+    findings += check_standing(door.root, prepared.content, occasion, told)
     findings += check_photographs(door.root, prepared.content, told)
     if not stops(findings):
         findings += compose_all(door, told, watcher, with_files=False)[1]

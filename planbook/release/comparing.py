@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from planbook.release.across import headings_across, parts_across
+from planbook.release.advising import read_advised
 from planbook.release.archive.reader import check_chain, read_latest
 from planbook.release.editions import read_named, read_working
 from planbook.release.history import DRAFT
@@ -45,6 +46,7 @@ def compare_set(
         parts=parts_across(comparisons),
         headings=headings_across(comparisons),
         due=due,
+        advised=read_advised(root, set_key, old)[0],
     ), more
 
 

@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
-from datetime import date
 
-from planbook.design import Plan, Supposed, check_markets, plan_design, suppose
+from planbook.design import Plan, check_markets, plan_design, suppose
 from planbook.document import compose
-from planbook.release.archive.reader import Release
 from planbook.release.collector import collector_paused
 from planbook.release.gathering import gather
 from planbook.release.history import write_history
+from planbook.release.occasion import Occasion
 from planbook.release.retirement import check_retired, check_sheets
 from planbook.release.shop_files import shop_files
 from planbook.release.stock_sizes import check_stock_sizes
@@ -37,19 +36,6 @@ class Prepared:
     def editions(self) -> tuple[str, ...]:
         """Names, in the order of set.yaml."""
         return tuple(str(name) for name in self.content.plan_set.editions)
-
-
-@dataclass(frozen=True)
-class Occasion:
-    """What a compilation is for: version text ("" for a draft), issue date, and the release that buyers have now.
-
-    `supposed` stands in the place of what content says; nothing is where something is released.
-    """
-
-    version: str
-    issued: date
-    former: Release | None
-    supposed: tuple[Supposed, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -160,7 +146,7 @@ def _set_against_former(stated: Stated, edition: str, occasion: Occasion) -> tup
     statement = stated.statement
     former = occasion.former.statements.get(edition) if occasion.former else None
     comparison = compare(former, statement) if former else None
-    changes, log = write_history(statement, former, comparison, stated.content.changes)
+    changes, log = write_history(statement, former, comparison, stated.content.changes, occasion.advisories)
     findings: tuple[Finding, ...] = ()
     if former:
         findings = check_retired(former, statement, stated.content) + check_sheets(former, statement, stated.content)

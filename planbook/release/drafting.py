@@ -7,12 +7,12 @@ from pathlib import Path
 
 from planbook.design import Supposed, check_supposed
 from planbook.release.archive import disk
-from planbook.release.archive.reader import read_latest
 from planbook.release.archive.record import canonical
-from planbook.release.compilation import Compiled, Occasion, compose_all, prepare, state_all
+from planbook.release.compilation import Compiled, compose_all, prepare, state_all
 from planbook.release.editions import choose_edition
 from planbook.release.gathering import settle
 from planbook.release.history import DRAFT
+from planbook.release.occasion import occasion_of
 from planbook.release.photographs import check_photographs
 from planbook.release.reports import EditionFile, Issued
 from planbook.release.shop_files import FOLDERS
@@ -72,12 +72,11 @@ def _compile(
     findings += choose_edition(prepared.editions, edition) + check_supposed(prepared.plan, supposed)
     if stops(findings):
         return {}, findings
-    former, damaged = read_latest(door.root, set_key)
-    occasion = Occasion("", prepared.content.plan_set.issued, former, supposed)
+    occasion, damaged = occasion_of(door.root, prepared.content, supposed=supposed)
     told, more = state_all(door, prepared, occasion, (edition,) if edition else prepared.editions, watcher)
     findings += damaged + more
     if not supposed:
-        findings += check_standing(door.root, prepared.content, former, told)
+        findings += check_standing(door.root, prepared.content, occasion, told)
     findings += check_photographs(door.root, prepared.content, told)
     if stops(findings):
         return {}, findings

@@ -6,10 +6,11 @@ from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from planbook.release.archive.reader import Release, list_versions, read_latest, read_release
-from planbook.release.compilation import Occasion, Prepared, Told, compose_all, prepare, state_all
+from planbook.release.archive.reader import Release, list_versions, read_release
+from planbook.release.compilation import Prepared, Told, compose_all, prepare, state_all
 from planbook.release.gathering import settle
 from planbook.release.history import DRAFT
+from planbook.release.occasion import occasion_of
 from planbook.release.version import Version, meant_version, read_version
 from planbook.release.watching import Watcher
 from planbook.source import Door, list_sets, load
@@ -43,8 +44,7 @@ def read_working(
     prepared, findings = prepare(door, set_key, watcher)
     if prepared is None or stops(findings):
         return None, settle(findings)
-    former, damaged = read_latest(door.root, set_key)
-    occasion = Occasion("", prepared.content.plan_set.issued, former)
+    occasion, damaged = occasion_of(door.root, prepared.content)
     told, more = state_all(door, prepared, occasion, prepared.editions, watcher)
     findings += damaged + more
     places: dict[str, Places] = {}

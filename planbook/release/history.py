@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
+from planbook.release.archive.advisories import Advisory
+from planbook.release.lifting import lifted_rows
 from planbook.release.retirement import retire, retire_sheets
 from planbook.release.version import Version, read_version
 from planbook.source.models.changes import VersionNotesModel
@@ -17,7 +20,11 @@ DRAFT = "draft"
 
 
 def write_history(
-    statement: Statement, former: Statement | None, comparison: Comparison | None, notes: Notes
+    statement: Statement,
+    former: Statement | None,
+    comparison: Comparison | None,
+    notes: Notes,
+    advisories: Sequence[Advisory] = (),
 ) -> tuple[Changes, ChangeLog | None]:
     """What a statement prints of its forerunners, and its change log; a first version (`former` is None) has none."""
     version = statement.version or DRAFT
@@ -26,6 +33,7 @@ def write_history(
     if former is None or comparison is None:
         return Changes(revisions, changed_in=dict.fromkeys(statement.sheets, version)), None
     log = log_changes(version, comparison, own.reasons if own else ())
+    log = replace(log, rows=(*lifted_rows(statement, version, own, advisories), *log.rows))
     sheets = changed_in(former, statement, comparison, version)
     changes = Changes(revisions, log.rows, sheets, retire(former, statement), retire_sheets(former, statement))
     return changes, log

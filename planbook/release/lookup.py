@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import replace
 from pathlib import Path
 
+from planbook.release.archive.advisories import Advisory, read_advisories
 from planbook.release.editions import choose_edition, read_named, read_working
 from planbook.release.history import DRAFT
 from planbook.release.reading_measures import Reading, printed_text, read_measure, reads_so
@@ -37,7 +39,14 @@ def find(
         return None, findings
     chosen = [edition] if edition else list(statements)
     found = (one for name in chosen for one in _search(statements[name], places[name], reading))
-    return tuple(found), findings
+    advisories, damaged = read_advisories(root, set_key)
+    return tuple(_advised(one, advisories) for one in found), (*findings, *damaged)
+
+
+def _advised(found: Found, advisories: Iterable[Advisory]) -> Found:
+    """With the advisories on its version that speak of its part, or of the whole version."""
+    ours = (each for each in advisories if each.version == found.version and found.edition in each.editions)
+    return replace(found, advisories=tuple(each.number for each in ours if each.part in (None, found.part)))
 
 
 def _read(

@@ -10,13 +10,15 @@ from pathlib import Path
 from planbook.release import refusals
 from planbook.release.archive.reader import FOLDER, Release, check_chain, list_versions, read_latest
 from planbook.release.archive.writer import archive_open, write_release
-from planbook.release.compilation import Compiled, Occasion, Prepared, Told, compose_all, prepare, state_all
+from planbook.release.compilation import Compiled, Prepared, Told, compose_all, prepare, state_all
 from planbook.release.conditions import check_conditions, read_wanted
 from planbook.release.drafting import edition_file
 from planbook.release.freezing import freeze, pdf_path
 from planbook.release.gathering import settle
+from planbook.release.lifting import check_lifts
 from planbook.release.notes import check_kept, check_notes, notes_of
 from planbook.release.numbering import check_number
+from planbook.release.occasion import Occasion, occasion_of
 from planbook.release.photographs import check_photographs
 from planbook.release.reasons import check_reasons
 from planbook.release.reports import Issued
@@ -61,14 +63,13 @@ def _make_ready(
     prepared, findings = prepare(door, set_key, watcher)
     if prepared is None or stops(findings):
         return None, findings
-    former, damaged = read_latest(door.root, set_key)
+    occasion, damaged = occasion_of(door.root, prepared.content, str(wanted), _issue_date(prepared, wanted))
     archive = damaged + check_chain(door.root, set_key)
     findings += archive + check_conditions(prepared.content)
-    occasion = Occasion(str(wanted), _issue_date(prepared, wanted), former)
     told, more = state_all(door, prepared, occasion, prepared.editions, watcher)
     findings += more + check_photographs(door.root, prepared.content, told)
     if not stops(archive + more):
-        findings += _check_version(door.root, prepared, wanted, former, told)
+        findings += _check_version(door.root, prepared, wanted, occasion, told)
     if stops(findings):
         return None, findings
     compiled, more = compose_all(door, told, watcher, with_files=True)
@@ -76,15 +77,17 @@ def _make_ready(
     notes = notes_of(prepared.content, wanted)
     if stops(findings) or notes is None:
         return None, findings
+    former = occasion.former
     return _Ready(former, compiled, freeze(door, set_key, compiled, former, notes[1])), findings
 
 
 def _check_version(
-    root: Path, prepared: Prepared, wanted: Version, former: Release | None, told: Mapping[str, Told]
+    root: Path, prepared: Prepared, wanted: Version, occasion: Occasion, told: Mapping[str, Told]
 ) -> tuple[Finding, ...]:
     """The number first: notes are asked for under the right one only."""
-    content = prepared.content
+    content, former = prepared.content, occasion.former
     findings = check_kept(content, list_versions(root, content.key), Severity.STOP) + check_reasons(told)
+    findings += check_lifts(content, occasion.advisories)
     if former:
         findings += check_number(content.key, wanted, former.version, due_after(root, former, told))
     return findings if stops(findings) else findings + check_notes(content, wanted, former)

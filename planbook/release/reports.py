@@ -8,6 +8,7 @@ from typing import Any
 
 from planbook.design import Supposed
 from planbook.release.across import HeadingAcross, PartAcross
+from planbook.release.advising import Advised
 from planbook.release.numbering import Due
 from planbook.source.findings import Finding, Related
 from planbook.statement import Effect
@@ -165,6 +166,8 @@ class Compared:
     parts: tuple[PartAcross, ...]
     headings: tuple[HeadingAcross, ...]
     due: Due | None = None
+    advised: Advised | None = None
+    """The advisories on the old version."""
 
     def document(self) -> dict[str, Any]:
         """For --json."""
@@ -182,6 +185,7 @@ class Compared:
                 }
                 for edition in self.editions
             ],
+            "advisories": self.advised.document()["advisories"] if self.advised else [],
         }
 
 
@@ -198,6 +202,8 @@ class Found:
     text: str
     edition: str
     version: str
+    advisories: tuple[int, ...] = ()
+    """Numbers of those on this version that speak of its part."""
 
     def document(self) -> dict[str, Any]:
         """For --json."""
@@ -210,6 +216,7 @@ class Found:
             "text": self.text,
             "edition": self.edition,
             "version": self.version,
+            "advisories": list(self.advisories),
         }
 
 

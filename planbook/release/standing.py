@@ -7,9 +7,11 @@ from pathlib import Path
 
 from planbook.release.archive.reader import Release, list_versions
 from planbook.release.compilation import Told
+from planbook.release.lifting import check_lifts
 from planbook.release.look import looks_as_in
 from planbook.release.notes import check_kept, warn_of_notes
 from planbook.release.numbering import Compared, Due, number_due
+from planbook.release.occasion import Occasion
 from planbook.release.reasons import check_reasons
 from planbook.source.content import Content
 from planbook.source.findings import Finding, Severity
@@ -28,14 +30,14 @@ def compared(former: Release, told: Mapping[str, Told]) -> Compared:
     }
 
 
-def check_standing(
-    root: Path, content: Content, former: Release | None, told: Mapping[str, Told]
-) -> tuple[Finding, ...]:
+def check_standing(root: Path, content: Content, occasion: Occasion, told: Mapping[str, Told]) -> tuple[Finding, ...]:
     """What check and draft say of changes.yaml. Of all editions only: one by itself cannot tell what is due.
 
     Another look of the pages asks for no notes: new versions of the programs are not the author's doing.
     """
+    former = occasion.former
     findings = check_kept(content, list_versions(root, content.key), Severity.WARN)
+    findings += check_lifts(content, occasion.advisories)
     if set(told) < set(map(str, content.plan_set.editions)):
         return findings
     due = number_due(former.version, compared(former, told), same_look=True) if former else None

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from dataclasses import replace
 
 from planbook.design import Supposed, check_supposed
-from planbook.release.archive.reader import read_latest
-from planbook.release.compilation import Occasion, Prepared, prepare, state_one
+from planbook.release.compilation import Prepared, prepare, state_one
 from planbook.release.gathering import gather, settle
+from planbook.release.occasion import occasion_of
 from planbook.release.reports import EditionWeighed, PartMoved, Weighed
 from planbook.release.watching import UNWATCHED, Watcher
 from planbook.source import Door
@@ -22,9 +23,8 @@ def weigh_set(door: Door, set_key: str, supposed: tuple[Supposed, ...], watcher:
         findings += check_supposed(prepared.plan, supposed)
     if prepared is None or stops(findings):
         return Weighed(set_key, supposed, {}, (), settle(findings))
-    issued = prepared.content.plan_set.issued
-    former, damaged = read_latest(door.root, set_key)
-    standing, changed = Occasion("", issued, former), Occasion("", issued, former, supposed)
+    standing, damaged = occasion_of(door.root, prepared.content)
+    changed = replace(standing, supposed=supposed)
     weighed: list[EditionWeighed] = []
     found: dict[str, tuple[Finding, ...]] = {}
     for edition in prepared.editions:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import difflib
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 NAME = r"[a-z][a-z0-9_]*"
 """A name: lower-case letters, digits and underscores, a letter first, so that formulas can use it."""
@@ -62,7 +62,9 @@ def choice_remedy(name: str, names: Iterable[str], where: str) -> str:
 
 def listed(names: Iterable[str], last: str) -> str:
     """`a`, `b` or `c`: the names in back quotes, with `last` before the last one."""
-    quoted = [f"`{name}`" for name in names]
-    if len(quoted) < 2:
-        return "".join(quoted)
-    return f"{', '.join(quoted[:-1])} {last} {quoted[-1]}"
+    return in_row([f"`{name}`" for name in names], last)
+
+
+def in_row(words: Sequence[str], last: str) -> str:
+    """a, b or c: with `last` before the last one."""
+    return f"{', '.join(words[:-1])} {last} {words[-1]}" if len(words) > 1 else "".join(words)

@@ -7,6 +7,7 @@ import os
 import signal
 import subprocess
 import sys
+from collections.abc import Iterator
 from pathlib import Path
 
 import click
@@ -37,7 +38,18 @@ def found(findings: tuple[Finding, ...]) -> object:
 
 
 def test_every_command_has_help_with_an_example() -> None:
-    assert list(main.commands) == ["start", "check", "draft", "release", "compare", "trace", "find", "schemas"]
+    assert list(main.commands) == [
+        "start",
+        "check",
+        "draft",
+        "release",
+        "compare",
+        "trace",
+        "find",
+        "advisory",
+        "archive",
+        "schemas",
+    ]
     for name in ("", *main.commands):
         words = [name, "--help"] if name else ["--help"]
         told = run(*words)
@@ -208,8 +220,17 @@ def test_schemas_are_written_where_they_are_asked_for(tmp_path: Path) -> None:
     assert all(json.loads(path.read_text(encoding="utf-8"))["$schema"] for path in written)
 
 
+def commands(group: click.Group = main) -> Iterator[tuple[str, click.Command]]:
+    """All that can be run, those of groups among them."""
+    for name, command in group.commands.items():
+        if isinstance(command, click.Group):
+            yield from commands(command)
+        else:
+            yield name, command
+
+
 def test_all_commands_but_start_and_schemas_take_json_and_workspace() -> None:
-    for name, command in main.commands.items():
+    for name, command in commands():
         options = {option for each in command.params if isinstance(each, click.Option) for option in each.opts}
         assert name in ("start", "schemas") or {"--json", "--workspace"} <= options
 

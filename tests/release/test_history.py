@@ -13,7 +13,8 @@ from planbook.document.drawn import draw_all
 from planbook.release import start_workspace
 from planbook.release.archive.reader import Release
 from planbook.release.archive.record import Record
-from planbook.release.compilation import Occasion, Told, prepare, state_all
+from planbook.release.compilation import Told, prepare, state_all
+from planbook.release.occasion import Occasion
 from planbook.release.reasons import check_reasons
 from planbook.release.standing import check_standing
 from planbook.release.version import read_version
@@ -168,7 +169,8 @@ def warned(root: Path, former: Release) -> tuple[Finding, ...]:
     door = Door(root)
     prepared, _ = prepare(door, SET)
     assert prepared
-    return check_standing(root, prepared.content, former, tell(root, "", former)[0])
+    occasion = Occasion("", date(2026, 5, 4), former)
+    return check_standing(root, prepared.content, occasion, tell(root, "", former)[0])
 
 
 def test_a_crowded_sheet_is_reported_at_its_part(root: Path, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -8,7 +8,8 @@ from pathlib import Path
 import pytest
 
 from planbook.release import start_workspace
-from planbook.release.compilation import Occasion, prepare, state_all
+from planbook.release.compilation import prepare, state_all
+from planbook.release.occasion import Occasion
 from planbook.source import Door
 from planbook.source.findings import Finding, Severity
 

@@ -44,6 +44,7 @@ def _lines(found: tuple[Found, ...], text: str) -> list[str]:
                 f"sheet {one.sheet}" if one.sheet else "",
                 one.text,
                 one.id,
+                f"see advisory {', '.join(map(str, one.advisories))}" if one.advisories else "",
             )
             for one in found
         ]

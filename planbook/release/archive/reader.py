@@ -56,7 +56,7 @@ def read_release(root: Path, set_key: str, version: Version) -> tuple[Release | 
             path = f"{edition}/places.json"
             places[edition] = read_places(_unaltered(folder, path, record), f"{here}/{path}")
     except (OSError, ValueError) as fault:
-        return None, (_damaged(f"{here}/{path}", fault),)
+        return None, (damaged(f"{here}/{path}", fault),)
     except UnreadableError as fault:
         return None, (fault.finding,)
     return Release(version, record, digest(data), statements, places), ()
@@ -81,9 +81,9 @@ def check_chain(root: Path, set_key: str) -> tuple[Finding, ...]:
             data = (root / here / RECORD).read_bytes()
             record = read_record(data)
         except (OSError, ValueError) as fault:
-            return (*findings, _damaged(f"{here}/{RECORD}", fault))
+            return (*findings, damaged(f"{here}/{RECORD}", fault))
         if record.previous != before:
-            return (*findings, _damaged(f"{here}/{RECORD}", ValueError(_broken(record.previous, before))))
+            return (*findings, damaged(f"{here}/{RECORD}", ValueError(_broken(record.previous, before))))
         findings += _altered(root, here, record)
         before = Previous(str(version), digest(data))
     return tuple(findings)
@@ -94,7 +94,7 @@ def _altered(root: Path, here: str, record: Record) -> Iterator[Finding]:
         try:
             _unaltered(root / here, path, record)
         except (OSError, ValueError) as fault:
-            yield _damaged(f"{here}/{path}", fault)
+            yield damaged(f"{here}/{path}", fault)
 
 
 def _broken(named: Previous | None, before: Previous | None) -> str:
@@ -113,7 +113,8 @@ def _unaltered(folder: Path, path: str, record: Record) -> bytes:
     return data
 
 
-def _damaged(path: str, fault: OSError | ValueError) -> Finding:
+def damaged(path: str, fault: OSError | ValueError) -> Finding:
+    """What tells of a file of the archive that is missing or was altered; `path` is its workspace path."""
     version = "/".join(PurePosixPath(path).parts[:3])
     if isinstance(fault, FileNotFoundError):
         what = "it is missing"

@@ -6,7 +6,7 @@ from typing import Annotated
 
 from pydantic import Field
 
-from planbook.source.models.base import ContentModel, Day
+from planbook.source.models.base import WHOLE, ContentModel, Day
 from planbook.source.text import Text
 
 
@@ -23,6 +23,10 @@ class VersionNotesModel(ContentModel):
     issued: Day
     summary: Annotated[Text, Field(description="The version in one or two sentences.")]
     reasons: tuple[ReasonModel, ...] = ()
+    lifts: Annotated[
+        tuple[Annotated[int, Field(ge=1), WHOLE], ...],
+        Field(description="Numbers of the advisories that hold no longer for who has this version."),
+    ] = ()
 
 
 # The whole file: version text ("1.0", quoted or not: it is read as typed) to notes, newest last.
