@@ -15,7 +15,8 @@ from pathlib import Path
 
 from planbook.design import Overrides, evaluate, plan_design
 from planbook.measure.dimensionality import ANGLE
-from planbook.motion.sweep import REACH, Sweep
+from planbook.motion.pinching import pinches
+from planbook.motion.sweep import REACH, Nearest, Sweep
 from planbook.motion.travel import Course, Mover, Place, run
 from planbook.shape import shape_parts
 from planbook.source import Door, load
@@ -34,7 +35,7 @@ def main() -> None:
     assert content is not None, findings
     plan, _ = plan_design(content)
     assert plan is not None
-    total = naive = 0.0
+    total = naive = fingers = 0.0
     for market in dict.fromkeys(str(edition.market) for edition in content.plan_set.editions.values()):
         design, _ = evaluate(plan, Overrides(market))
         assert design is not None
@@ -44,11 +45,14 @@ def main() -> None:
         places: list[Place] = []
         total += cpu(lambda: places.extend(run(mover, Text("travel"))[0]))  # noqa: B023
         sweep = Sweep(places)
-        total += cpu(lambda: list(sweep.nearest()))  # noqa: B023
+        near: list[Nearest] = []
+        total += cpu(lambda: near.extend(sweep.nearest()))  # noqa: B023
+        fingers += cpu(lambda: list(pinches(sweep, near)))  # noqa: B023
         few = [places[at * STEPS // SAMPLED] for at in range(SAMPLED)]
         naive += cpu(lambda: measure_all(Sweep(few))) * len(places) / SAMPLED  # noqa: B023
         print(f"{market}: {len(sweep.solids)} components, {len(places)} places")
     print(f"  swept, all editions     {total:6.2f} s   (aim: at most {AIM:.0f} s)")
+    print(f"  fingers tried           {fingers:6.2f} s")
     print(f"  all pairs, all places   {naive:6.2f} s   ratio {naive / total:6.1f}")
 
 

@@ -14,6 +14,7 @@ from planbook.document.calculations import Calculation, calculations_of
 from planbook.document.changing import changing_tables
 from planbook.document.fill import keep_together
 from planbook.document.panels import shorten, with_anchor
+from planbook.document.pinching import pinch_table, pinches_of_step
 from planbook.document.tables import LISTS, Table, change_tables, list_tables
 from planbook.statement.hands import hands_of
 from planbook.statement.model import PartStated, Statement, StepStated
@@ -53,6 +54,8 @@ class Step:
     glue_order: tuple[tuple[str, str, int], ...] = ()
     """(key, title, number) of the parts as they are glued."""
     open_time: str = ""
+    pinches: tuple[Markup, ...] = ()
+    """Places that pinch fingers from this step on."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,7 +99,7 @@ def plan_book(
     guide = next((page for page in pages["front"] if page.key.startswith(HOW_TO)), None)
     chapters = [
         _how_to(guide, filled),
-        _cautions(stated),
+        _cautions(stated, placed_tables),
         *(_page(page, filled) for page in pages["front"] if page is not guide),
         _lists("chapter.lists", "What you need", stated.statement, placed_tables | {"dimensions"}),
         _changing(stated.statement, placed_tables),
@@ -134,9 +137,11 @@ def _how_to(guide: Prose | None, filled: Mapping[str, str]) -> Chapter:
     return Chapter(guide.target, guide.title, "how_to.html", body, guide.title_block, entries)
 
 
-def _cautions(stated: Stated) -> Chapter:
+def _cautions(stated: Stated, placed: frozenset[str]) -> Chapter:
     panels = tuple(Markup(with_anchor(html)) for html in stated.cautions_html.values())
-    return Chapter("chapter.cautions", "Cautions", "cautions.html", cautions=panels)
+    tables = tuple(table for name, table in pinch_table(stated.statement).items() if name not in placed)
+    entries = tuple(Entry(f"table.{table.name}", table.title) for table in tables)
+    return Chapter("chapter.cautions", "Cautions", "cautions.html", cautions=panels, tables=tables, entries=entries)
 
 
 def _lists(target: str, title: str, statement: Statement, left_out: frozenset[str]) -> Chapter:
@@ -212,6 +217,7 @@ def _step(stated: Stated, step: StepStated, prose: Prose, body: Markup, cautions
         dry_fit=Markup(keep_together(prose.dry_fit_html)),
         glue_order=named(step.glue_order),
         open_time=step.open_time,
+        pinches=pinches_of_step(stated.statement, step.key),
     )
 
 

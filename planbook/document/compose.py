@@ -16,6 +16,7 @@ from planbook.document.fonts import font_faces
 from planbook.document.locate import locate
 from planbook.document.panels import shorten
 from planbook.document.papers import PAPERS, page_rules
+from planbook.document.pinching import pinch_table
 from planbook.document.tables import list_tables
 from planbook.document.templates import render
 from planbook.document.typeset import typeset
@@ -67,7 +68,7 @@ def style_sheets(stated: Stated, door: Door) -> Mapping[str, str]:
 def _write_html(stated: Stated, door: Door, drawn: Drawn) -> tuple[str | None, tuple[Finding, ...]]:
     """The whole book as HTML."""
     statement = stated.statement
-    tables = {**list_tables(statement), **changing_tables(statement)}
+    tables = {**list_tables(statement), **changing_tables(statement), **pinch_table(statement)}
     faults: list[Finding] = []
 
     def figure(name: str) -> str:

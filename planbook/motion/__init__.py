@@ -2,8 +2,20 @@
 
 from planbook.motion.checking import check_assembly
 from planbook.motion.pair import Pair, pair_of
+from planbook.motion.pinching import FINGER_FREE, Pinch
 from planbook.motion.positions import place_in
 from planbook.motion.sweep import Nearest
 from planbook.motion.travels import Travel, check_travels, travels_of
 
-__all__ = ["Nearest", "Pair", "Travel", "check_assembly", "check_travels", "pair_of", "place_in", "travels_of"]
+__all__ = [
+    "FINGER_FREE",
+    "Nearest",
+    "Pair",
+    "Pinch",
+    "Travel",
+    "check_assembly",
+    "check_travels",
+    "pair_of",
+    "place_in",
+    "travels_of",
+]

@@ -1,4 +1,4 @@
-"""How far points are from triangles, exactly: to their planes, their sides or their corners."""
+"""How far points are from triangles, exactly: to their planes, their sides or their corners; and in which direction."""
 
 from __future__ import annotations
 
@@ -18,7 +18,32 @@ def distances(points: Floats, triangles: Floats) -> Floats:
     return np.concatenate([_nearest(chunk, triangles) for chunk in chunks])
 
 
+def clearance_ahead(points: Floats, ahead: Floats, beside: float, triangles: Floats) -> tuple[Floats, Floats]:
+    """(n,) and (n,): how far each point can go along its unit vector `ahead` (n, 3) before a triangle is beside it,
+    infinite without any, and how far the nearest triangle is in any direction.
+
+    Of each triangle only the point that is nearest counts, where it lies within 60 degrees of the line ahead and no
+    further than `beside` from it.
+    """
+    chunks = [slice(at, at + _AT_ONCE) for at in range(0, len(points), _AT_ONCE)]
+    found = [_ahead(points[chunk], ahead[chunk], beside, triangles) for chunk in chunks]
+    return np.concatenate([front for front, _ in found]), np.concatenate([every for _, every in found])
+
+
+def _ahead(points: Floats, ahead: Floats, beside: float, triangles: Floats) -> tuple[Floats, Floats]:
+    to_foot = _feet(points, triangles) - points[:, None, :]
+    along = np.matmul(to_foot, ahead[:, :, None])[..., 0]
+    squared = np.sum(to_foot * to_foot, axis=2)
+    in_front = (along >= 0) & (4 * along * along >= squared) & (squared - along * along <= beside * beside)
+    return np.where(in_front, along, np.inf).min(axis=1), np.sqrt(squared.min(axis=1))
+
+
 def _nearest(points: Floats, triangles: Floats) -> Floats:
+    return np.asarray(np.linalg.norm(_feet(points, triangles) - points[:, None, :], axis=2).min(axis=1))
+
+
+def _feet(points: Floats, triangles: Floats) -> Floats:
+    """(n, m, 3): the point of each triangle that is nearest to each point."""
     here = points[:, None, :]
     a, b, c = (triangles[None, :, k] for k in range(3))
     normal = np.cross(b - a, c - a)
@@ -29,15 +54,20 @@ def _nearest(points: Floats, triangles: Floats) -> Floats:
     sides = ((a, b), (b, c), (c, a))
     over = np.ones(height.shape, dtype=bool)
     for start, end in sides:
-        over &= np.sum(np.cross(end - start, foot - start) * normal, axis=2) >= 0
+        over &= np.sum(np.cross(normal, end - start) * (foot - start), axis=2) >= 0
     over &= length[..., 0] > 0
-    beside = np.minimum.reduce([_to_side(here, start, end) for start, end in sides])
-    return np.asarray(np.where(over, np.abs(height), beside).min(axis=1))
+    best = np.where(over, 0.0, np.inf)
+    for start, end in sides:
+        beside = _on_side(here, start, end)
+        squared = np.sum((here - beside) ** 2, axis=2)
+        nearer = squared < best
+        best = np.where(nearer, squared, best)
+        foot = np.where(nearer[..., None], beside, foot)
+    return np.asarray(foot)
 
 
-def _to_side(points: Floats, start: Floats, end: Floats) -> Floats:
+def _on_side(points: Floats, start: Floats, end: Floats) -> Floats:
     way = end - start
     squared = np.sum(way * way, axis=2)
     share = np.sum((points - start) * way, axis=2) / np.where(squared > 0, squared, 1.0)
-    nearest = start + np.clip(share, 0.0, 1.0)[..., None] * way
-    return np.asarray(np.linalg.norm(points - nearest, axis=2))
+    return np.asarray(start + np.clip(share, 0.0, 1.0)[..., None] * way)

@@ -37,7 +37,7 @@ class Path:
 
     def moved(self, points: Floats) -> Floats:
         """(n, m, 3): where points (m, 3) are at each place."""
-        return np.asarray(np.einsum("nij,mj->nmi", self.turn, points) + self.shift[:, None, :])
+        return np.asarray(points @ np.transpose(self.turn, (0, 2, 1)) + self.shift[:, None, :])
 
     @property
     def rests(self) -> bool:

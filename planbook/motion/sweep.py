@@ -78,7 +78,7 @@ class Sweep:
 
     def _least_gap(self, one: str, other: str, moving: Path, least: Floats, reach: float) -> tuple[float, int]:
         """The least gap and its place. `least` bounds the gap at each place from below, and rises as gaps are known."""
-        run = np.concatenate([[0.0], np.cumsum(_steps(moving, self.solids[one]))])
+        run = np.concatenate([[0.0], np.cumsum(greatest_steps(moving, self.solids[one]))])
         least = least.copy()
         best, where = reach, 0
         open_places = least < best
@@ -138,7 +138,7 @@ def _apart(a: Floats, b: Floats) -> Floats:
     return np.asarray(np.linalg.norm(between, axis=1))
 
 
-def _steps(moving: Path, solid: Solid) -> Floats:
+def greatest_steps(moving: Path, solid: Solid) -> Floats:
     """(n - 1,): how far any point of a solid can move from one place to the next, by the corners of its box."""
     low, high = solid.low, solid.high
     corners = np.array([[x, y, z] for x in (low[0], high[0]) for y in (low[1], high[1]) for z in (low[2], high[2])])

@@ -11,6 +11,7 @@ from planbook.design import Design, Plan
 from planbook.measure import MILLIMETRE
 from planbook.measure.dimensionality import LENGTH
 from planbook.motion.contact import LEAST_OVERLAP
+from planbook.motion.pinching import Pinch, pinches
 from planbook.motion.sweep import Nearest, Sweep
 from planbook.motion.travel import Course, Mover, Place, course_of, run, said
 from planbook.shape import in_both
@@ -47,6 +48,11 @@ class Travel:
     def nearest(self) -> tuple[Nearest, ...]:
         """Every pair that comes within reach."""
         return tuple(self.sweep.nearest())
+
+    @cached_property
+    def pinches(self) -> tuple[Pinch, ...]:
+        """Every pair that pinches a finger."""
+        return tuple(pinches(self.sweep, self.nearest))
 
 
 def travels_of(

@@ -77,6 +77,8 @@ def _check_travels(content: Content, positions: PositionsModel) -> Iterator[Find
             yield from _known_parameter(content, name)
         for bearing in travel.bearing.values():
             yield from _known("component-unknown", "component", bearing.between, components, "assembly.yaml")
+    for guard in positions.guarded.values():
+        yield from _known("component-unknown", "component", guard.between, components, "assembly.yaml")
     for phase in positions.phases.values():
         if phase.after is not None:
             yield from _known("phase-unknown", "phase", [phase.after], positions.phases, "positions.yaml")

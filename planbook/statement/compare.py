@@ -17,6 +17,7 @@ from planbook.statement.calculations import CALCULATIONS
 from planbook.statement.comparison import Change, Comparison, Kind, PartVerdict, Touch, Verdict
 from planbook.statement.facets import Facet, Thing, differences, digits_differ
 from planbook.statement.model import BlockStated, FeatureStated, PartStated, RowStated, Statement, StepStated
+from planbook.statement.pinch_points import PINCH_POINTS
 from planbook.statement.renaming import in_new_names
 from planbook.statement.stacks_told import STACKS
 
@@ -98,8 +99,8 @@ def _by_page(blocks: Iterable[BlockStated]) -> dict[str, list[BlockStated]]:
     return pages
 
 
-_WORKINGS: Final = frozenset({CALCULATIONS, STACKS})
-"""Lists that print how figures were worked out: nobody cuts, buys or sets a tool by them."""
+_WORKINGS: Final = frozenset({CALCULATIONS, STACKS, PINCH_POINTS})
+"""Lists that print what was worked out: nobody cuts, buys or sets a tool by their numbers."""
 
 
 def _lists(old: Mapping[str, Sequence[RowStated]], new: Mapping[str, Sequence[RowStated]]) -> Iterator[Change]:

@@ -40,6 +40,7 @@ from planbook.statement.model import (
 )
 from planbook.statement.one_off import state_one_off
 from planbook.statement.picturing import Shown, place_figures, place_rows
+from planbook.statement.pinch_points import PINCH_POINTS, check_pinch_points, pinch_points, state_pinch_points
 from planbook.statement.printing import print_parameter, state_parameter
 from planbook.statement.prose import caution_html
 from planbook.statement.proving import prove_sheets
@@ -87,6 +88,7 @@ def state_edition(
     travels, moving = travels_of(content, plan, worked.design, worked.parts)
     rules, broken = judge_rules(content, worked.design, plan, worked.units, told.because, travels)
     near = tuple(clearances(content, plan, worked.design, travels, rules))
+    pinching = pinch_points(content, travels)
     stacks, stacking = stacks_of(content, worked.design, plan)
     plan_set, general = state_set(content, worked.design, worked.units, told.summary)
     shown, drawing = _picture(content, worked, plan, door, told)
@@ -105,6 +107,7 @@ def state_edition(
     judged = (
         *broken,
         *check_travels(content, travels),
+        *check_pinch_points(pinching, content),
         *check_adverse(near, worked.units),
         *check_stacks(stacks, content.key, worked.units),
     )
@@ -126,6 +129,7 @@ def state_edition(
             "tools": told.tools,
             "cautions": _caution_rows(content, told),
             **_state_calculations(content, worked, stacks, rules),
+            **({PINCH_POINTS: state_pinch_points(pinching, worked.units)} if pinching else {}),
         },
         sheets=_state_sheets(shown.parts, version),
         figures=_state_figures(content, shown, told),

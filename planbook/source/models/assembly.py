@@ -128,6 +128,13 @@ class TravelModel(ContentModel):
     bearing: dict[Name, BearingModel] = Field(default_factory=dict)
 
 
+class GuardModel(ContentModel):
+    """Components that pinch where no finger gets: any two of `between`."""
+
+    between: Annotated[tuple[Text, ...], Field(min_length=2, description="Names of components.")]
+    because: Annotated[Text, Field(description="Why, as in `the front apron covers them`.")]
+
+
 Stand = Annotated[dict[Text, Formula], Field(min_length=1, description="Given parameters, and where they stand.")]
 
 
@@ -138,6 +145,9 @@ class PositionsModel(ContentModel):
     positions: dict[Name, Formula | Stand]
     phases: dict[Name, PhaseModel] = Field(default_factory=dict)
     travels: dict[Name, TravelModel] = Field(default_factory=dict)
+    guarded: dict[Name, GuardModel] = Field(
+        default_factory=dict, description="Pinch points that are out of the reach of fingers."
+    )
 
     @property
     def drivers(self) -> tuple[Text, ...]:

@@ -88,12 +88,21 @@ class SignalWord(StrEnum):
     NOTICE = "notice"
 
 
+class Listing(StrEnum):
+    """What the tool finds and a caution lists."""
+
+    PINCH_POINTS = "pinch_points"
+
+
 class CautionModel(ContentModel):
     """A caution, shown where pages and steps name it."""
 
     word: SignalWord
     title: Text
     text: Annotated[Text, Field(description="What can happen, how bad, and how to avoid it.")]
+    lists: Annotated[
+        Listing | None, Field(description="`pinch_points`: a step that names it lists those that it makes.")
+    ] = None
 
 
 class HardwareUseModel(ContentModel):

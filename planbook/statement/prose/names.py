@@ -19,6 +19,7 @@ TABLES = {
     "tools": "list of tools",
     "free": "list of what you may change",
     "critical": "list of critical measures",
+    "pinch_points": "list of pinch points",
 }
 """The tables that a page can hold, and what a reference calls them."""
 

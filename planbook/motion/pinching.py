@@ -1,0 +1,162 @@
+"""Where fingers are caught: surfaces of two components that close on one another as they move.
+
+The least gap of a pair does not tell: a pin that runs along a slot with a millimetre to spare at its sides crushes what
+lies at the slot's end. So a finger is tried everywhere: a ball as thick as the thinnest, lying on one of the two. How
+far the other is from there, straight ahead, is the clearance at that place of the skin; where that closes through the
+band that catches fingers, the two pinch.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Final
+
+import numpy as np
+
+from planbook.motion.contact import Solid
+from planbook.motion.distance import clearance_ahead
+from planbook.motion.paths import Path
+from planbook.motion.probing import Probes, probes_on
+from planbook.motion.sweep import Nearest, Sweep, greatest_steps
+from planbook.shape.solids.surfaces import Flags, Floats
+
+FINGER_ENTERS: Final = 7.0
+"""Millimetres: what stays narrower takes no finger. EN 581-1, furniture: a shear or squeeze point is a distance of more
+than 7 mm between moving parts (read in a test house's summary; EN 527-2, desks, has 8 mm)."""
+FINGER_FREE: Final = 25.0
+"""Millimetres: what stays wider crushes none. ISO 13854, least gap for a finger (from memory); EN 527-2, desks (read in
+a test house's summary; EN 581-1 has 18 mm)."""
+_BESIDE: Final = 6.0
+"""Millimetres from straight ahead within which the other is in front of the finger: edges that pass each other no
+further apart shear it.
+"""
+_TOGETHER: Final = 24
+"""Fingers that are looked at together: few, so that they are near each other, and near few triangles."""
+_CLOSES: Final = 2.0
+"""Millimetres by which a clearance must change to count as closing."""
+
+
+@dataclass(frozen=True, slots=True)
+class Pinch:
+    """Two components that close on a finger, between two places of the travel, the wider first; gaps in millimetres.
+
+    `wide` is `FINGER_FREE` where it is that or more; `narrow` is no less than the two ever come to one another.
+    The travel may be run either way: `closed` may come before `open`.
+    """
+
+    one: str
+    other: str
+    wide: float
+    narrow: float
+    open: int
+    closed: int
+
+
+def pinches(sweep: Sweep, near: Iterable[Nearest]) -> Iterator[Pinch]:
+    """Of the pairs that come near, those that pinch: for each way of the travel the place that closes most."""
+    for each in near:
+        one, other = sorted((each.one, each.other), key=lambda name: sweep.solids[name].mesh.area)
+        closing = _Closing(sweep.solids[one], sweep.solids[other], sweep.paths[one].seen_from(sweep.paths[other]))
+        for opened, wide, closed, narrow in closing.worst():
+            yield Pinch(each.one, each.other, wide, max(each.gap, narrow, 0.0), opened, closed)
+
+
+Close = tuple[int, float, int, float]
+"""Place and clearance before it closes, and where it is narrowest."""
+
+
+@dataclass(frozen=True)
+class _Closing:
+    """A solid that moves past another; `moving` is its path as seen from that."""
+
+    solid: Solid
+    other: Solid
+    moving: Path
+
+    def worst(self) -> Iterator[Close]:
+        """For each way of the travel the greatest closing. It is looked for at places a finger apart, and then followed
+        through all.
+        """
+        probes = probes_on(self.solid, self.moving, self.other, FINGER_FREE)
+        some = self._places_apart()
+        ahead, free = self._clearances(probes, some)
+        rows = [(row, close) for row in range(len(ahead)) for close in _closings(ahead[row], free[row])]
+        for way in (1, -1):
+            of_way = [each for each in rows if (each[1][2] - each[1][0]) * way > 0]
+            if of_way:
+                row, _ = max(of_way, key=lambda each: _weight(each[1]))
+                followed = self._clearances(probes.those(np.array([row])), range(len(self.moving.turn)))
+                closes = _closings(followed[0][0], followed[1][0])
+                yield from sorted((each for each in closes if (each[2] - each[0]) * way > 0), key=_weight)[-1:]
+
+    def _places_apart(self) -> list[int]:
+        """Between which nothing of the solid moves by more than a finger, as far as the steps of the travel let it."""
+        steps = greatest_steps(self.moving, self.solid)
+        taken, moved = [0], 0.0
+        for place, step in enumerate(steps, start=1):
+            if moved + step > FINGER_ENTERS and place - 1 > taken[-1]:
+                taken.append(place - 1)
+                moved = 0.0
+            moved += step
+        return [*taken, len(steps)] if taken[-1] != len(steps) else taken
+
+    def _clearances(self, probes: Probes, places: Sequence[int]) -> tuple[Floats, Flags]:
+        """(probes, places): from the skin under each finger to what is in front of it, up to `FINGER_FREE`; and whether
+        the thinnest has room there.
+        """
+        ahead = np.full((len(probes.points), len(places)), FINGER_FREE)
+        free = np.ones(ahead.shape, dtype=bool)
+        for at, place in enumerate(places):
+            turn = self.moving.turn[place]
+            skin = probes.points @ turn.T + self.moving.shift[place]
+            near = np.flatnonzero(_within(skin, self.other.low - FINGER_FREE, self.other.high + FINGER_FREE))
+            for rows in (near[start : start + _TOGETHER] for start in range(0, len(near), _TOGETHER)):
+                triangles = self._about(skin[rows])
+                if len(triangles):
+                    to_front, to_any = clearance_ahead(skin[rows], probes.normals[rows] @ turn.T, _BESIDE, triangles)
+                    ahead[rows, at] = np.minimum(to_front, FINGER_FREE)
+                    free[rows, at] = (to_front >= FINGER_ENTERS) & (to_any >= FINGER_ENTERS / 2)
+        return ahead, free
+
+    def _about(self, points: Floats) -> Floats:
+        """The other's triangles that may be within `FINGER_FREE` of some of these points."""
+        low, high = self._boxes
+        near = np.all(low <= points.max(axis=0) + FINGER_FREE, axis=1)
+        near &= np.all(high >= points.min(axis=0) - FINGER_FREE, axis=1)
+        return np.asarray(self.other.mesh.corners[near])
+
+    @cached_property
+    def _boxes(self) -> tuple[Floats, Floats]:
+        corners = self.other.mesh.corners
+        return corners.min(axis=1), corners.max(axis=1)
+
+
+def _weight(close: Close) -> tuple[float, float]:
+    _, wide, _, narrow = close
+    return wide - narrow, -narrow
+
+
+def _within(points: Floats, low: Floats, high: Floats) -> Flags:
+    return np.asarray(np.all((points >= low) & (points <= high), axis=1))
+
+
+def _closings(ahead: Floats, free: Flags) -> Iterator[Close]:
+    """Where and how wide a clearance is before it closes, and where it is narrowest, both ways along the travel."""
+    for first, last in _stretches(ahead < FINGER_FREE):
+        closed = first + int(np.argmin(ahead[first : last + 1]))
+        for around in (range(max(first - 1, 0), closed), range(closed + 1, min(last + 2, len(ahead)))):
+            roomy = [place for place in around if free[place]]
+            if not roomy:
+                continue
+            opened = max(roomy, key=lambda place: (ahead[place], -abs(place - closed)))
+            wide, narrow = float(ahead[opened]), float(ahead[closed])
+            if wide >= FINGER_ENTERS and wide - narrow >= _CLOSES:
+                yield opened, wide, closed, narrow
+
+
+def _stretches(flags: Flags) -> Iterator[tuple[int, int]]:
+    """First and last of each run of true ones."""
+    edges = np.flatnonzero(np.diff(np.concatenate([[False], flags, [False]]).astype(np.int8)))
+    yield from ((int(first), int(last) - 1) for first, last in zip(edges[::2], edges[1::2], strict=True))

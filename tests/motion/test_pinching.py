@@ -1,0 +1,131 @@
+"""Pinch points: what closes on a finger is found, by the standards' numbers, and told where it becomes possible."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import numpy as np
+import pytest
+from ruamel.yaml import YAML
+
+from planbook.motion.distance import clearance_ahead, distances
+from planbook.motion.pinching import FINGER_ENTERS, FINGER_FREE
+from planbook.source import Door, load
+from tests.motion.test_travels import DRIVEN, SHELF, codes, stated
+from tests.statement.workspace import edited, state, write
+
+SLOTTED = """
+        number: 7
+        title: Board
+        stock: board
+        quantity: 2
+        size: [board.length, board.width, stock.board.thickness]
+        features:
+          middle: {slot: 14 mm, start: [60 mm, 50 mm], end: [200 mm, 50 mm]}
+        notes: ["Slot as on {{ sheet.board }}."]
+        """
+PIN = """
+        components:
+          board: {part: board, at: [0 mm, 0 mm, 0 mm]}
+          pin: {rod: {title: Pin, diameter: 12 mm, length: 60 mm, along: z}, at: [94 mm + lift, 44 mm, -20 mm]}
+        """
+ABOVE = "components: {board: {part: board, at: [0 mm, 0 mm, lift]}, shelf: {part: board, at: [0 mm, 0 mm, HEIGHT mm]}}"
+
+
+def found_with(root: Path, height: float):  # type: ignore[no-untyped-def]
+    one, _ = stated(root, assembly=ABOVE.replace("HEIGHT", str(height)))
+    return one.travels["up"].pinches
+
+
+@pytest.mark.parametrize(
+    ("least", "pinched"),
+    [(0.0, True), (6.0, True), (20.0, True), (26.0, False)],
+    # A board of 20 mm rises 40 mm under another; what stays over 25 mm crushes no finger (ISO 13854, from memory).
+)
+def test_what_closes_under_a_finger_gap_pinches(tmp_path: Path, least: float, pinched: bool) -> None:
+    found = found_with(tmp_path, 60 + least)
+    assert bool(found) is pinched
+    for each in found:
+        assert (each.one, each.other, each.wide) == ("board", "shelf", FINGER_FREE)
+        assert each.narrow == pytest.approx(least, abs=0.02)
+        # 40 mm in 8 steps: the gap is 25 or less from the place where the board has come so far.
+        assert (each.open, each.closed) == (next(k for k in range(8, -1, -1) if 40 - 5 * k + least >= 25), 8)
+
+
+def test_what_no_finger_enters_does_not_pinch(tmp_path: Path) -> None:
+    """EN 581-1: under 7 mm no finger goes in. The board comes from 6 mm to 1 mm."""
+    one, _ = stated(tmp_path, positions=DRIVEN.replace("0 mm", "35 mm", 1).replace("from: 0 mm", "from: 35 mm"),
+                    assembly=ABOVE.replace("HEIGHT", "61"))  # fmt: skip
+    assert one.travels["up"].pinches == ()
+    assert FINGER_ENTERS == 7.0
+
+
+def test_a_pin_in_a_slot_pinches_at_its_end_though_its_sides_stay_as_near(tmp_path: Path) -> None:
+    """The least gap is 1 mm at the sides all the way; at the end of the travel 61 mm become 61 mm less 40 mm."""
+    root = tmp_path
+    one, _ = stated_with(root, PIN, SLOTTED, DRIVEN)
+    assert {round(gap, 1) for gap in one.travels["up"].sweep.gaps("board", "pin")} == {1.0}
+    assert [each.narrow for each in one.travels["up"].pinches] == []
+    far = DRIVEN.replace("40 mm", "100 mm")
+    one, _ = stated_with(root, PIN, SLOTTED, far)
+    (pinch,) = one.travels["up"].pinches
+    assert (pinch.wide, pinch.narrow, pinch.closed) == (FINGER_FREE, pytest.approx(1.0, abs=0.25), 8)
+
+
+def stated_with(root: Path, assembly: str, board: str, positions: str):  # type: ignore[no-untyped-def]
+    return state(write(root, positions=positions, assembly=assembly, board=board), "metric")
+
+
+def test_it_is_told_in_the_step_and_where_no_caution_lists_it_that_is_told(tmp_path: Path) -> None:
+    one, found = stated(tmp_path)
+    (untold,) = (each for each in found if each.code == "pinch-untold")
+    assert untold.message == "The step Cut makes a pinch point that no caution lists: board and another board."
+    assert untold.place is not None
+    assert untold.place.file == "content/tiny/steps/01-cut.md"
+    (row,) = one.statement.lists["pinch_points"]
+    assert row.cells == {
+        "One": "board", "Other": "another board", "From": "25 mm or more", "To": "3 mm", "While": "lift 15 mm to 40 mm",
+        "Guarded": "", "Step": "cut",
+    }  # fmt: skip
+
+
+def test_in_inches_and_with_a_caution_that_lists_them(tmp_path: Path) -> None:
+    cautions = edited("content/tiny/cautions.yaml", "text: They cut.", "text: They cut., lists: pinch_points")
+    one, found = state(write(tmp_path, positions=DRIVEN, assembly=SHELF, cautions=cautions), "imperial")
+    assert "pinch-untold" not in [each.code for each in found]
+    (row,) = one.statement.lists["pinch_points"]
+    # The board is 19.05 mm thick there: 63 mm less 59.05 mm.
+    assert (row.cells["From"], row.cells["To"]) == ("1 in or more", "5/32 in")
+
+
+def test_what_is_guarded_is_told_with_its_reason_and_needs_no_caution(tmp_path: Path) -> None:
+    guard = "guarded: {inside: {between: [board, shelf], because: a panel covers them}}"
+    one, found = stated(tmp_path, positions=DRIVEN + guard)
+    assert "pinch-untold" not in [each.code for each in found]
+    (row,) = one.statement.lists["pinch_points"]
+    assert row.cells["Guarded"] == "a panel covers them"
+
+
+def test_a_guard_names_components(tmp_path: Path) -> None:
+    guard = "guarded: {inside: {between: [board, shelv], because: so}}"
+    content, found = load(Door(write(tmp_path, positions=DRIVEN + guard, assembly=SHELF)), "tiny")
+    assert content is None
+    assert codes(found) == ["component-unknown"]
+
+
+def test_clearance_ahead_is_along_the_line_and_only_of_what_is_in_front() -> None:
+    square = np.array([[[5.0, -9, -9], [5, 9, -9], [5, 0, 9]], [[-9.0, 4, -9], [9, 4, -9], [0, 4, 9]]])
+    points, ahead = np.zeros((1, 3)), np.array([[1.0, 0, 0]])
+    front, near = clearance_ahead(points, ahead, 6.0, square)
+    assert (front[0], near[0]) == (pytest.approx(5), pytest.approx(4))
+    front, near = clearance_ahead(points, -ahead, 6.0, square)
+    assert np.isinf(front[0])
+    assert near[0] == pytest.approx(distances(points, square)[0])
+
+
+def test_the_band_is_as_wide_as_the_widest_of_the_standards() -> None:
+    """tests/reference/fingers.yaml: nothing that one of them calls dangerous is left out."""
+    text = Path("tests/reference/fingers.yaml").read_text(encoding="utf-8")
+    rows = list(YAML(typ="safe").load(text))
+    assert min(row["from"] for row in rows if "from" in row) == FINGER_ENTERS
+    assert max(row["to"] for row in rows) == FINGER_FREE
