@@ -3,6 +3,7 @@
 from planbook.cutting.checking import faults_of
 from planbook.cutting.grid import whole_piece, whole_stock
 from planbook.cutting.model import Job, Piece, Stock
+from planbook.cutting.one_sheet import Choice, choose_free, choose_sawn
 from planbook.cutting.plan import (
     Bound,
     Cut,
@@ -23,6 +24,7 @@ from planbook.cutting.steps import Step, list_steps, replay
 __all__ = [
     "EFFORT",
     "Bound",
+    "Choice",
     "Cut",
     "Doubt",
     "Doubtful",
@@ -38,6 +40,8 @@ __all__ = [
     "Unplaced",
     "Way",
     "Why",
+    "choose_free",
+    "choose_sawn",
     "cut_boards",
     "cut_sheets",
     "faults_of",

@@ -23,6 +23,14 @@ def bound_of(problem: Problem) -> Bound:
     return Bound(best, least_area(problem.bins, best, total), by)
 
 
+def raised(problem: Problem, bound: Bound, count: int) -> Bound:
+    """With a count that patterns prove, if it is higher."""
+    if count <= bound.count:
+        return bound
+    total = sum(kind.area * kind.quantity for kind in problem.kinds)
+    return Bound(count, least_area(problem.bins, count, total), "patterns")
+
+
 def least_area(bins: Sequence[Bin], count: int, total: int) -> int:
     """Least area bought of at least `count` sheets that have room for an area `total`, kerf included."""
     if len(bins) == 1:

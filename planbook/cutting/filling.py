@@ -30,6 +30,11 @@ class Node:
         self.kind = -1
         self.turned = False
 
+    def take(self, other: Node) -> None:
+        """The content of a panel of the same size and place."""
+        self.across, self.near, self.far = other.across, other.near, other.far
+        self.kind, self.turned = other.kind, other.turned
+
     def leaves(self) -> Iterator[Node]:
         """Its pieces and what is left."""
         if not self.across:
@@ -50,6 +55,17 @@ class Node:
             rest = self.width - at
             self.far = Node(self.x, self.y + at, self.length, rest) if rest else None
         return self.near, self.far
+
+    def hold(self, kind: int, length: int, width: int, turned: bool, across_first: bool = True) -> list[Node]:
+        """Put a piece of this size into the corner; the panels that are left beside it."""
+        cuts = (("x", length), ("y", width)) if across_first else (("y", width), ("x", length))
+        node, free = self, []
+        for across, at in cuts:
+            if at < (node.length if across == "x" else node.width):
+                node, far = node.part(across, at)
+                free += [] if far is None else [far]
+        node.kind, node.turned = kind, turned
+        return free
 
 
 class Fit(Enum):
@@ -99,6 +115,23 @@ class Sheet:
         """Area of its largest free panel."""
         return max((node.length * node.width for node in self.free), default=0)
 
+    def renumber(self, numbers: Sequence[int]) -> None:
+        """Its pieces were of these kinds, told by their place in a shorter list."""
+        for leaf in self.root.leaves():
+            if leaf.kind >= 0:
+                leaf.kind = numbers[leaf.kind]
+
+    def widened(self, whole: Bin) -> Sheet:
+        """The same pieces in the corner of a larger sheet."""
+        sheet = Sheet(whole)
+        node = sheet.root
+        for across, at, size in (("x", self.bin.length, whole.length), ("y", self.bin.width, whole.width)):
+            if at < size:
+                node, _ = node.part(across, at)
+        node.take(self.root)
+        sheet.free = [leaf for leaf in sheet.root.leaves() if leaf.kind < 0]
+        return sheet
+
 
 def fill(problem: Problem, order: Order, rule: Rule, bins: Sequence[Bin]) -> Filled[Sheet]:
     """Units in order, by one rule."""
@@ -129,11 +162,7 @@ class _Filler(Filler[Sheet]):
             return False
         sheet, node, length, width, turned = best
         sheet.free.remove(node)
-        sheet.free += self._part(node, length, width)
-        held = node
-        while held.near is not None:
-            held = held.near
-        held.kind, held.turned = kind, turned
+        sheet.free += node.hold(kind, length, width, turned, self._across_first(node, length, width))
         return True
 
     def _seek(self, kind: int, sheets: Sequence[Sheet]) -> tuple[Sheet, Node, int, int, bool] | None:
@@ -156,23 +185,6 @@ class _Filler(Filler[Sheet]):
                     if best is None or badness < best:
                         best, found = badness, (sheet, node, length, width, turned)
         return found
-
-    def _part(self, node: Node, length: int, width: int) -> list[Node]:
-        """The free panels beside a piece of this size in the node's corner."""
-        gap_x, gap_y = node.length - length, node.width - width
-        if not gap_x and not gap_y:
-            return []
-        ways = (
-            (("x", length), ("y", width)) if self._across_first(node, length, width) else (("y", width), ("x", length))
-        )
-        free: list[Node] = []
-        for across, at in ways:
-            if at == (node.length if across == "x" else node.width):
-                continue
-            node, far = node.part(across, at)
-            if far is not None:
-                free.append(far)
-        return free
 
     def _across_first(self, node: Node, length: int, width: int) -> bool:
         """Whether the crosscut goes right through, and the rip only beside the piece."""

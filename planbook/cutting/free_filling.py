@@ -7,7 +7,7 @@ J. Jylänki, "A thousand ways to pack the bin" (2010).
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum
 
 from planbook.cutting.opening import Filler
@@ -65,6 +65,17 @@ class FreeSheet:
     def largest_left(self) -> int:
         """Area of its largest free rectangle."""
         return max(((far_x - x) * (far_y - y) for x, y, far_x, far_y in self.free), default=0)
+
+    def renumber(self, numbers: Sequence[int]) -> None:
+        """Its pieces were of these kinds, told by their place in a shorter list."""
+        self.lying = [replace(each, kind=numbers[each.kind]) for each in self.lying]
+
+    def widened(self, whole: Bin) -> FreeSheet:
+        """The same pieces in the corner of a larger sheet."""
+        sheet = FreeSheet(whole)
+        for piece in self.lying:
+            sheet.lay(piece)
+        return sheet
 
     def lay(self, piece: Lying) -> None:
         """Put a piece down and keep what is free around it."""

@@ -4,63 +4,51 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
-from itertools import product
 
 from planbook.cutting.bounds import bound_of
-from planbook.cutting.filling import Fit, Parting, Rule, fill
-from planbook.cutting.free_filling import FreeFit, FreeRule, fill_freely
 from planbook.cutting.model import Job
 from planbook.cutting.panels import layout_of
 from planbook.cutting.plan import Bound, Layout, Plan, Unplaced, Why
 from planbook.cutting.problem import Problem, pose
-from planbook.cutting.search import Filled, Search, SheetT
+from planbook.cutting.search import SheetT
+from planbook.cutting.solving import Solved, rout_sheets, saw_boards, saw_sheets
 from planbook.cutting.spots import free_layout_of
 
 EFFORT = 4_000_000
 """Looks at a place for a piece: a few seconds on one core."""
 
-_FITS = (Fit.AREA, Fit.SHORT, Fit.LONG)
-_SAW = tuple(
-    Rule(*each)
-    for each in product(
-        _FITS, (Parting.LARGE, Parting.SHORTER, Parting.EVEN, Parting.CROSSCUT, Parting.RIP), (False, True)
-    )
-)
-_BOARD = tuple(Rule(fit, Parting.CROSSCUT) for fit in _FITS)
-_ROUTER = tuple(FreeRule(*each) for each in product(FreeFit, (False, True)))
-
 
 def cut_sheets(job: Job, effort: int = EFFORT) -> Plan:
     """For a saw: cuts from edge to edge; fewest sheets, then least area, then the largest offcut."""
-    return _planned(job, lambda problem, bound: Search(problem, fill, _SAW, bound, effort).run(), layout_of)
+    return _planned(job, saw_sheets, layout_of, effort)
 
 
 def cut_boards(job: Job, effort: int = EFFORT) -> Plan:
     """Crosscut to length from clear wood, the longest first, then ripped; every piece lies along the grain."""
     along = replace(job, pieces=tuple(replace(piece, turnable=False) for piece in job.pieces))
-    return _planned(along, lambda problem, bound: Search(problem, fill, _BOARD, bound, effort).run(), layout_of)
+    return _planned(along, saw_boards, layout_of, effort)
 
 
 def nest_sheets(job: Job, effort: int = EFFORT) -> Plan:
     """For a router: pieces anywhere, the cutter's diameter between them."""
-    return _planned(
-        job, lambda problem, bound: Search(problem, fill_freely, _ROUTER, bound, effort).run(), free_layout_of
-    )
+    return _planned(job, rout_sheets, free_layout_of, effort)
 
 
 def _planned(
     job: Job,
-    search: Callable[[Problem, Bound], Filled[SheetT]],
+    solve: Callable[[Problem, Bound, int], Solved[SheetT]],
     tell: Callable[[Problem, SheetT], Layout],
+    effort: int,
 ) -> Plan:
     problem, unplaced, doubts = pose(job)
     if not problem.units:
         return Plan((), unplaced, doubts, Bound(0, 0, "area"), 0, 0)
-    filled = search(problem, bound_of(problem))
+    filled, bound = solve(problem, bound_of(problem), effort)
+    if filled.left:
+        bound = bound_of(problem.without(filled.left))
     layouts = _gathered([tell(problem, sheet) for sheet in filled.sheets], problem)
-    placed = problem.without(filled.left)
     area = sum(sheet.bin.stock.area for sheet in filled.sheets)
-    return Plan(layouts, (*unplaced, *_left(problem, filled.left)), doubts, bound_of(placed), area, filled.looks)
+    return Plan(layouts, (*unplaced, *_left(problem, filled.left)), doubts, bound, area, filled.looks)
 
 
 def _left(problem: Problem, units: Iterable[tuple[int, ...]]) -> tuple[Unplaced, ...]:

@@ -16,6 +16,12 @@ Score = tuple[int, int, int, int]
 
 
 _SHARE = 8
+_PIECE = 8
+"""Putting a piece down costs about as much as so many looks."""
+
+
+SheetT = TypeVar("SheetT", bound="Filling")
+RuleT = TypeVar("RuleT")
 
 
 class Filling(Protocol):
@@ -29,9 +35,11 @@ class Filling(Protocol):
     def largest_left(self) -> int:
         """Area of the largest rectangle left."""
 
+    def renumber(self, numbers: Sequence[int]) -> None:
+        """Its pieces were of these kinds, told by their place in a shorter list."""
 
-SheetT = TypeVar("SheetT", bound=Filling)
-RuleT = TypeVar("RuleT")
+    def widened(self: SheetT, whole: Bin) -> SheetT:
+        """The same pieces in the corner of a larger sheet."""
 
 
 @dataclass
@@ -63,21 +71,29 @@ class Search(Generic[RuleT, SheetT]):
     ) -> None:
         self.problem, self.fill, self.rules, self.bound, self.effort = problem, fill, rules, bound, effort
         self.looks = 0
+        self.sorted = product(orders(problem), range(len(rules)))
+        self.ranked: list[tuple[Score, int]] = []
+        self.random = Random(1)
         self.order: Order = next(orders(problem))
         self.rule = rules[0]
         self.best = fill(problem, self.order, self.rule, problem.bins)
         self.score = self.best.score(problem)
 
-    def run(self) -> Filled[SheetT]:
-        """All sorted orders with all rules, then variations while there is effort left."""
-        ranked: list[tuple[Score, int]] = []
-        for order, number in product(orders(self.problem), range(len(self.rules))):
-            if self.spent:
-                break
-            ranked.append((self.attempt(order, self.rules[number]), number))
-        self._vary([self.rules[number] for number in dict.fromkeys(number for _, number in sorted(ranked))])
-        sheets = smaller_stock(self)
-        return Filled(sheets, self.best.left, self.looks)
+    def offer(self, filled: Filled[SheetT]) -> None:
+        """A filling found in another way; kept if it is no worse, its order to be varied."""
+        self.looks += filled.looks
+        score = filled.score(self.problem)
+        if score <= self.score:
+            self.best, self.score = filled, score
+
+    def run(self, effort: int) -> None:
+        """All sorted orders with all rules, if that was not done; then variations, up to this much effort in all."""
+        for order, number in self.sorted:
+            self.ranked.append((self.attempt(order, self.rules[number]), number))
+            if self.spent or self.looks >= effort:
+                return
+        ranked = dict.fromkeys(number for _, number in sorted(self.ranked))
+        self._vary([self.rules[number] for number in ranked], effort)
 
     @property
     def spent(self) -> bool:
@@ -88,17 +104,17 @@ class Search(Generic[RuleT, SheetT]):
     def attempt(self, order: Order, rule: RuleT) -> Score:
         """One filling; kept if it is no worse."""
         filled = self.fill(self.problem, order, rule, self.problem.bins)
-        self.looks += filled.looks + len(order)
+        self.looks += filled.looks + _PIECE * len(order)
         score = filled.score(self.problem)
         if score <= self.score:
             self.best, self.score, self.order, self.rule = filled, score, order, rule
         return score
 
-    def _vary(self, rules: Sequence[RuleT]) -> None:
+    def _vary(self, rules: Sequence[RuleT], effort: int) -> None:
         """With the rule that did best, or one of the better third."""
-        random = Random(1)
+        random = self.random
         better = rules[: 1 + len(rules) // 3] or self.rules[:1]
-        while not self.spent and len(self.order) > 1:
+        while not self.spent and self.looks < effort and len(self.order) > 1:
             rule = self.rule if random.random() < 0.5 else better[int(random.random() * len(better))]
             self.attempt(varied(self.order, random), rule)
 
@@ -128,37 +144,3 @@ def varied(order: Order, random: Random) -> Order:
         else:
             new.insert(min(one, other), new.pop(max(one, other)))
     return new
-
-
-def smaller_stock(search: Search[RuleT, SheetT]) -> list[SheetT]:
-    """Each sheet's pieces in the smallest size that holds them, so far as it is available."""
-    used: dict[str, int] = {}
-    for sheet in search.best.sheets:
-        used[sheet.bin.stock.key] = used.get(sheet.bin.stock.key, 0) + 1
-    result: list[SheetT] = []
-    for sheet in search.best.sheets:
-        smaller = [
-            each
-            for each in sorted(search.problem.bins, key=lambda each: each.stock.area)
-            if each.stock.area < sheet.bin.stock.area
-            and (each.available is None or used.get(each.stock.key, 0) < each.available)
-        ]
-        result.append(_smallest(search, sheet, smaller))
-        used[sheet.bin.stock.key] -= 1
-        used[result[-1].bin.stock.key] = used.get(result[-1].bin.stock.key, 0) + 1
-    return result
-
-
-def _smallest(search: Search[RuleT, SheetT], sheet: SheetT, bins: Sequence[Bin]) -> SheetT:
-    kinds = search.problem.kinds
-    unit = tuple(sorted(sheet.kinds(), key=lambda index: -kinds[index].area))
-    needed = search.problem.area_of(unit)
-    for each in bins:
-        if each.area < needed:
-            continue
-        for rule in search.rules:
-            filled = search.fill(search.problem, [unit], rule, [each])
-            search.looks += filled.looks
-            if not filled.left:
-                return filled.sheets[0]
-    return sheet

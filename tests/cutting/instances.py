@@ -33,3 +33,20 @@ def length_job(name: str) -> tuple[Job, int]:
         lengths = [(each, rest.count(each)) for each in sorted(set(rest), reverse=True)]
     pieces = tuple(Piece(f"{length}", length, 1, demand) for length, demand in lengths)
     return Job(pieces, (Stock("length", whole, 1),), 0), best
+
+
+SAWN_LIMITED = {"cgcut1": 244, "cgcut2": 2892}
+SAWN = {
+    "cgcut1": 249,
+    "cgcut2": 3076,
+    "gcut1": 56460,
+    "gcut2": 60536,
+    "gcut3": 61036,
+    "gcut4": 61698,
+    "gcut5": 246000,
+    "gcut6": 238998,
+}
+SAWN_TURNED = {"gcut1": 58136, "gcut2": 60611, "gcut3": 61626, "gcut4": 62265, "gcut5": 246000, "gcut6": 240951}
+FREE = {"ngcut1": 164, "ngcut2": 230, "ngcut3": 247, "ngcut4": 268, "ngcut5": 358, "ngcut6": 289}
+PERFECT = ("C1_1", "C1_2", "C1_3", "C2_1", "C2_2", "C2_3", "C3_1", "C3_2")
+LENGTHS = ("cutstock100", *(f"u120_{number:02}" for number in range(10)))

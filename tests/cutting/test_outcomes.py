@@ -95,22 +95,22 @@ class TestOutcomes:
 def test_fewest_sheets_first_then_the_least_area() -> None:
     sizes = (Stock("full", 2440, 1220), Stock("half", 1220, 1220), Stock("quarter", 1220, 610))
     job = Job((Piece("top", 1200, 600, 3),), sizes, 3)
-    plan = cut_sheets(job)
+    plan = cut_sheets(job, 100_000)
     assert [layout.stock for layout in plan.layouts] == ["full"]
-    plan = cut_sheets(replace(job, pieces=(Piece("top", 1200, 600, 5),)))
+    plan = cut_sheets(replace(job, pieces=(Piece("top", 1200, 600, 5),)), 100_000)
     assert sorted(layout.stock for layout in plan.layouts) == ["full", "quarter"]
 
 
 def test_pieces_that_fill_the_sheet_exactly() -> None:
     piece = Piece("quarter", 1205, 605, 4)
-    plan = cut_sheets(Job((piece,), (Stock("sheet", 2413, 1213),), 3))
+    plan = cut_sheets(Job((piece,), (Stock("sheet", 2413, 1213),), 3), 100_000)
     assert (plan.count, plan.layouts[0].offcuts) == (1, ())
     assert cut_sheets(Job((piece,), (Stock("sheet", 2412, 1213),), 3)).count == 2
 
 
 def test_a_replayed_cut_outside_the_panel_is_refused() -> None:
     job = Job((SHELF,), (SHEET,), 3)
-    steps = list_steps(cut_sheets(job).layouts[0], SHEET)
+    steps = list_steps(cut_sheets(job, 100_000).layouts[0], SHEET)
     assert [step.trim for step in steps[:5]] == [True, True, True, True, False]
     with pytest.raises(ValueError, match="is not there"):
         replay(steps[1:], SHEET, 3)
@@ -120,7 +120,7 @@ def test_a_replayed_cut_outside_the_panel_is_refused() -> None:
 
 def test_faults_are_seen() -> None:
     job = Job((SHELF,), (SHEET,), 3)
-    plan = cut_sheets(job)
+    plan = cut_sheets(job, 100_000)
     layout = plan.layouts[0]
     moved = replace(layout.placed[0], place=layout.placed[1].place)
     for broken in (
