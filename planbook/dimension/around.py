@@ -1,4 +1,4 @@
-"""The measures of what turns about a centre: arc slots, sectors of a ring, and patterns round a centre."""
+"""The measures of what turns about a centre: arc slots, sectors of a ring, ramps along an arc, patterns."""
 
 from __future__ import annotations
 
@@ -9,12 +9,12 @@ from dataclasses import replace
 from planbook.design.sameness import plain_form
 from planbook.design.values import Tolerance, Value
 from planbook.dimension.bored import callout
-from planbook.dimension.measure import ON_AXIS, Measure, note
+from planbook.dimension.measure import FINE, ON_AXIS, Measure, note
 from planbook.dimension.model import DimensionKind
 from planbook.dimension.positions import place_of, positions, start_of
 from planbook.shape import FACES
 from planbook.shape.geometry import Arc, Point
-from planbook.shape.kinds import ArcSlotShape, HoleShape, RingSectorShape
+from planbook.shape.kinds import ArcRampShape, ArcSlotShape, HoleShape, RingSectorShape
 from planbook.shape.loops import direction, polar
 from planbook.shape.model import Cut, Feature, Part
 
@@ -41,18 +41,55 @@ def arc_slot_measures(part: Part, feature: Feature, shape: ArcSlotShape) -> Iter
 def ring_sector_measures(part: Part, feature: Feature, shape: RingSectorShape) -> Iterator[Measure]:
     """The centre, the two angles, both radii, the outer one with through or depth."""
     cut = feature.cuts[0]
-    outer, inner = _arc(cut, 0), _arc(cut, 2)
+    outer = _arc(cut, 0)
     yield from positions(part, feature, place_of(feature), shape.at)
     yield from _angles(feature, cut, shape.angles)
-    turn = _half_way(shape.angles)
+    words = ", ".join(filter(None, ("" if shape.depth else "through", _spaces(feature))))
+    yield from _both_radii(part, feature, shape, words)
+    yield from _depth(part, feature, shape.depth)
+    yield from _steps(feature, outer.radius, shape.angles[0].number, shape.angles[0].formula)
+
+
+def arc_ramp_measures(part: Part, feature: Feature, shape: ArcRampShape) -> Iterator[Measure]:
+    """The centre, the two angles, both radii; at the outer one how deep it is at its ends, and for reference how steep.
+
+    Which end is which is told by the way round in which it rises, as its view shows it.
+    """
+    cut = feature.cuts[0]
+    yield from positions(part, feature, place_of(feature), shape.at)
+    yield from _angles(feature, cut, shape.angles)
+    yield from _both_radii(part, feature, shape, _spaces(feature))
+    at, anchor = callout(part, feature), (cut.frame.place(_arc(cut, 0).centre),)
+    ends = sorted(zip(("start_depth", "end_depth"), shape.depths, strict=True), key=lambda end: -end[1].number)
+    for (name, value), words in zip(ends, (_rises(feature, shape), "deep at its top"), strict=True):
+        depth = note(feature.face, anchor, value.number, (feature.name, name), value)
+        if value.number > FINE:
+            yield replace(depth, suffix=words, callout=at)
+    run = math.radians(shape.angles[1].number - shape.angles[0].number)
+    sides = ("inner_slope", "at the inside"), ("outer_slope", "at the outside")
+    for (name, words), radius in zip(sides, shape.radii, strict=True):
+        steep = math.degrees(math.atan(abs(shape.depths[1].number - shape.depths[0].number) / (radius.number * run)))
+        slope = note(feature.face, anchor, steep, (feature.name, name), None)
+        yield replace(slope, prefix="slope", suffix=words, angle=True, reference=True, callout=at)
+    yield from _steps(feature, _arc(cut, 0).radius, shape.angles[0].number, shape.angles[0].formula)
+
+
+def _rises(feature: Feature, shape: ArcRampShape) -> str:
+    """Which way round it rises, as one sees who looks at its face."""
+    axes = FACES[feature.face]
+    right_handed = axes.far == ((axes.u, axes.v) != (0, 2))
+    onwards = shape.depths[1].number < shape.depths[0].number
+    way = "counter-clockwise" if onwards == right_handed else "clockwise"
+    return f"deep, rising {way}" + ("" if min(each.number for each in shape.depths) > FINE else " to the face")
+
+
+def _both_radii(part: Part, feature: Feature, shape: RingSectorShape | ArcRampShape, words: str) -> Iterator[Measure]:
+    cut, turn, at = feature.cuts[0], _half_way(shape.angles), callout(part, feature)
+    outer, inner = _arc(cut, 0), _arc(cut, 2)
     for name, arc, value in (("outer_radius", outer, shape.radii[1]), ("inner_radius", inner, shape.radii[0])):
         points = (cut.frame.place(arc.centre), cut.frame.place(polar(arc.centre, arc.radius, turn)))
         radius = replace(_radius(feature, name, arc.radius, value), points=points)
-        words = ", ".join(filter(None, ("" if shape.depth else "through", _spaces(feature))))
-        at = callout(part, feature)
         yield replace(radius, callout=f"{at}/inner") if arc is inner else replace(radius, suffix=words, callout=at)
-    yield from _depth(part, feature, shape.depth)
-    yield from _steps(feature, outer.radius, shape.angles[0].number, shape.angles[0].formula)
 
 
 def circle_measures(part: Part, feature: Feature) -> Iterator[Measure]:

@@ -14,7 +14,7 @@ from dataclasses import replace
 from planbook.design.sameness import plain_form
 from planbook.dimension.measure import Measure, precision_of
 from planbook.dimension.model import DimensionKind, Equal
-from planbook.shape.kinds import ArcSlotShape, RingSectorShape
+from planbook.shape.kinds import ArcRampShape, ArcSlotShape, RingSectorShape
 from planbook.shape.model import Feature, Part
 
 Group = tuple[Measure, ...]
@@ -65,7 +65,7 @@ def _is_end(feature: Feature, measure: Measure) -> bool:
 
     In a row or round a centre it belongs to the first band alone, and is not counted.
     """
-    alone = feature.count == 1 and isinstance(feature.shape, ArcSlotShape | RingSectorShape)
+    alone = feature.count == 1 and isinstance(feature.shape, ArcSlotShape | RingSectorShape | ArcRampShape)
     return alone and measure.characteristic in _ENDS
 
 

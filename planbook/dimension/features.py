@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import replace
 from typing import Any
 
-from planbook.dimension.around import arc_slot_measures, circle_measures, ring_sector_measures
+from planbook.dimension.around import arc_ramp_measures, arc_slot_measures, circle_measures, ring_sector_measures
 from planbook.dimension.bored import slot_measures
 from planbook.dimension.cut_in import (
     groove_measures,
@@ -21,6 +21,7 @@ from planbook.dimension.slanted import bored_measures, end_cut_measures, round_t
 from planbook.dimension.sloped import edge_measures, pocket_measures, ramp_measures, taper_measures
 from planbook.shape import FACES
 from planbook.shape.kinds import (
+    ArcRampShape,
     ArcSlotShape,
     EdgeShape,
     EndCutShape,
@@ -66,6 +67,7 @@ _MEASURES: dict[type[FeatureShape], Callable[[Part, Feature, Any], Iterator[Meas
     EndCutShape: end_cut_measures,
     ArcSlotShape: arc_slot_measures,
     RingSectorShape: ring_sector_measures,
+    ArcRampShape: arc_ramp_measures,
     PocketShape: pocket_measures,
     TaperShape: taper_measures,
     RampShape: ramp_measures,

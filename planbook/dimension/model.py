@@ -48,9 +48,10 @@ class PartDimension:
 
     id = part "/" feature "/" characteristic ["/" second feature]; the blank's feature name is "blank", an outline
     vertex is "outline.<vertex>". Characteristics: length, width, thickness, x, y, z, diameter, depth, radius,
-    pitch, counterbore_diameter, counterbore_depth, countersink_diameter, countersink_angle, start, end, end_x, end_y,
-    end_z, through_x, through_y, arc_radius, shoulder, start_angle, end_angle, step_angle, slope_angle, pitch_circle,
-    inner_radius, outer_radius, start_size, end_size, start_depth, end_depth, chamfer; of a pocket those of its corners,
+    pitch, counterbore_diameter, counterbore_depth, countersink_diameter, countersink_angle, start, end, end_x,
+    end_y, end_z, through_x, through_y, arc_radius, shoulder, start_angle, end_angle, step_angle, slope_angle,
+    pitch_circle, inner_radius, outer_radius, inner_slope, outer_slope, start_size, end_size, start_depth,
+    end_depth, chamfer; of a pocket those of its corners,
     <corner>_x and so on.
     """
 

@@ -9,7 +9,15 @@ from planbook.design.values import Tolerance, Value
 from planbook.dimension.measure import Measure, Sight, from_datum, linear
 from planbook.shape import AXIS_NAMES, FACES, bounds
 from planbook.shape.geometry import Arc, Vec
-from planbook.shape.kinds import ArcSlotShape, GrooveShape, HoleShape, RecessShape, RingSectorShape, SlotShape
+from planbook.shape.kinds import (
+    ArcRampShape,
+    ArcSlotShape,
+    GrooveShape,
+    HoleShape,
+    RecessShape,
+    RingSectorShape,
+    SlotShape,
+)
 from planbook.shape.model import Feature, Origin, Part
 
 
@@ -61,7 +69,7 @@ def start_of(feature: Feature, axis: int) -> Value:
         runs = shape.along == AXIS_NAMES[axis]
         assert shape.start is not None or not runs
         return shape.start if runs and shape.start is not None else shape.at
-    assert isinstance(shape, HoleShape | SlotShape | RecessShape | ArcSlotShape | RingSectorShape)
+    assert isinstance(shape, HoleShape | SlotShape | RecessShape | ArcSlotShape | RingSectorShape | ArcRampShape)
     pair = shape.start if isinstance(shape, SlotShape) else shape.at
     return pair[(axes.u, axes.v).index(axis)]
 
@@ -73,7 +81,7 @@ def can_be_placed(feature: Feature, axis: int) -> bool:
         return False
     if isinstance(shape, GrooveShape):
         return shape.along != AXIS_NAMES[axis] or shape.start is not None
-    return isinstance(shape, HoleShape | SlotShape | RecessShape | ArcSlotShape | RingSectorShape)
+    return isinstance(shape, HoleShape | SlotShape | RecessShape | ArcSlotShape | RingSectorShape | ArcRampShape)
 
 
 def place_of(feature: Feature, repeat: int = 0) -> Vec:
@@ -86,7 +94,7 @@ def place_of(feature: Feature, repeat: int = 0) -> Vec:
     turning = cut.loop.segments[0]
     if feature.ring is not None:
         return cut.frame.place(feature.ring.centre)
-    if isinstance(feature.shape, ArcSlotShape | RingSectorShape) and isinstance(turning, Arc):
+    if isinstance(feature.shape, ArcSlotShape | RingSectorShape | ArcRampShape) and isinstance(turning, Arc):
         return cut.frame.place(turning.centre)
     if isinstance(feature.shape, HoleShape | SlotShape):
         arcs = [segment for segment in cut.loop.segments if isinstance(segment, Arc)]

@@ -66,6 +66,7 @@ def _removed(cut: Cut) -> Removed:
         tuple(_segments(loop) for loop in cut.islands),
         bottom,
         cut.lift,
+        cut.climbs,
     )
 
 

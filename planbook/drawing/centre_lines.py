@@ -15,7 +15,7 @@ from planbook.statement.model import FeatureStated
 MM: Final = 1e-6
 ROUND: Final = frozenset({"hole", "slot", "round_tenon", "turned"})
 """Kinds of features that get a cross at each of their arcs."""
-BANDS: Final = frozenset({"arc_slot", "ring_sector"})
+BANDS: Final = frozenset({"arc_slot", "ring_sector", "arc_ramp"})
 """Kinds that turn about a centre of their own."""
 _ARM: Final = 0.5
 """Half of a cross at a place where nothing is, before it is drawn longer."""

@@ -33,8 +33,8 @@ _WITHIN: Final = 0.06
 
 
 def is_faceted(solid: Solid) -> bool:
-    """Whether lines and arcs do not draw it: a tilted cut, or round wood with something cut into it."""
-    return any(_is_tilted(cut) or _leaves_round(cut) for cut in solid.cuts)
+    """Whether lines and arcs do not draw it: a tilted or climbing cut, round wood with something cut into it."""
+    return any(_is_tilted(cut) or cut.climbs or _leaves_round(cut) for cut in solid.cuts)
 
 
 def _is_tilted(cut: Prism) -> bool:
@@ -79,7 +79,8 @@ def _cut(cut: Prism) -> Cut:
         centre, _ = cut.round
         bottom = _loop((Arc(centre, cut.cone, 0.0, math.tau),))
     islands = tuple(_loop(island) for island in cut.islands)
-    return Cut(_frame(cut.plane), _loop(cut.loop), _grains(cut.depth), islands, bottom)
+    climbs = None if cut.climbs is None else (_grains(cut.climbs[0]), _grains(cut.climbs[1]))
+    return Cut(_frame(cut.plane), _loop(cut.loop), _grains(cut.depth), islands, bottom, climbs=climbs)
 
 
 def _frame(plane: Plane) -> Frame:

@@ -70,6 +70,8 @@ class Prism:
     feature: str = ""
     lift: float = 0.0
     """How far a tilted plane stands over what it is measured from."""
+    climbs: tuple[float, float] | None = None
+    """Depth of a floor along an arc where its first arc starts and ends; such a part is drawn from its mesh."""
 
     @cached_property
     def loops(self) -> tuple[tuple[Curve, ...], ...]:

@@ -32,4 +32,5 @@ def _stated_prism(cut: CutStated, feature: str) -> Prism:
     loop = tuple(_stated_curve(s) for s in cut.loop)
     islands = tuple(tuple(_stated_curve(s) for s in island) for island in cut.islands)
     bottom = tuple(_stated_curve(s) for s in cut.bottom) if cut.bottom else None
-    return Prism(plane, loop, cut.depth * MM, islands, cone_of(loop, bottom), feature, cut.lift * MM)
+    climbs = None if cut.climbs is None else (cut.climbs[0] * MM, cut.climbs[1] * MM)
+    return Prism(plane, loop, cut.depth * MM, islands, cone_of(loop, bottom), feature, cut.lift * MM, climbs)

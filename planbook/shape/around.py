@@ -1,4 +1,4 @@
-"""What turns about a centre: arc slots, sectors of a ring, and equal features round a centre."""
+"""What turns about a centre: arc slots, sectors of a ring, ramps along an arc, and equal features round a centre."""
 
 from __future__ import annotations
 
@@ -7,14 +7,22 @@ import math
 from planbook.design.values import Value
 from planbook.shape.bench import FINE, Bench, both
 from planbook.shape.board import Board
-from planbook.shape.faces import frame_of
+from planbook.shape.faces import FACES, frame_of
 from planbook.shape.geometry import Loop, Point
-from planbook.shape.kinds import ArcSlotShape, RingSectorShape
+from planbook.shape.kinds import ArcRampShape, ArcSlotShape, RingSectorShape
 from planbook.shape.loops import arc_band
 from planbook.shape.made import Fit, Made, depth_or_through
 from planbook.shape.model import Cut, Ring
+from planbook.shape.slopes import sinks
 from planbook.shape.wording import like, said
-from planbook.source.models.around import ArcSlotModel, RingSectorModel, SweptModel, TurnModel
+from planbook.source.models.around import (
+    ArcRampModel,
+    ArcSlotModel,
+    BandModel,
+    RingSectorModel,
+    SweptModel,
+    TurnModel,
+)
 from planbook.source.text import Text
 
 WHOLE_TURN = 360.0
@@ -41,7 +49,7 @@ def make_arc_slot(bench: Bench, board: Board, name: Text, model: ArcSlotModel) -
     # A round end reaches past its centre by the angle under which half the width is seen along the middle line.
     if not _comes_round(bench, name, angles, 2 * math.degrees(2 * math.asin(half / radius.number / 2))):
         return None
-    loop = arc_band(_point(at), (radius.number - half, radius.number + half), _turns(angles), round_ends=True)
+    loop = arc_band(_point(at), (radius.number - half, radius.number + half), _numbers(angles), round_ends=True)
     return _made(bench, board, name, model, ArcSlotShape(width, at, radius, angles, depth), loop)
 
 
@@ -51,19 +59,41 @@ def make_ring_sector(bench: Bench, board: Board, name: Text, model: RingSectorMo
     at, angles, depth = _swept(bench, name, model)
     if radii is None or at is None or angles is None or (model.depth and depth is None):
         return None
-    inner, outer = radii
-    if outer.number < inner.number + FINE:
-        bench.stop(
-            "ring-sector-without-width",
-            outer.place,
-            f"The outer radius of `{name}` is {said(outer)}, not more than its inner one, {said(inner)}.",
-            f"Write `ring_sector: [inner radius, outer radius]`, the outer one more than {like(outer, inner.number)}.",
-        )
+    if not _has_width(bench, name, "ring_sector", radii) or not _comes_round(bench, name, angles, 0.0):
         return None
-    if not _comes_round(bench, name, angles, 0.0):
-        return None
-    loop = arc_band(_point(at), (inner.number, outer.number), _turns(angles), round_ends=False)
+    loop = arc_band(_point(at), _numbers(radii), _numbers(angles), round_ends=False)
     return _made(bench, board, name, model, RingSectorShape(radii, at, angles, depth), loop)
+
+
+def make_arc_ramp(bench: Bench, board: Board, name: Text, model: ArcRampModel) -> Made | None:
+    """A floor that climbs evenly along an arc, between two radii."""
+    radii = bench.sizes(model.radii, f"the radii of `{name}`")
+    depths = both(bench.length(model.arc_ramp[0]), bench.length(model.arc_ramp[1]))
+    at, angles = _placed(bench, model)
+    if radii is None or depths is None or at is None or angles is None:
+        return None
+    if not _has_width(bench, name, "radii", radii) or not _comes_round(bench, name, angles, 0.0):
+        return None
+    ring = ring_of(bench, name, model.around, _point(at)) if model.around else None
+    if not sinks(bench, board, name, depths, FACES[model.on].normal) or (model.around and ring is None):
+        return None
+    loop = arc_band(_point(at), _numbers(radii), _numbers(angles), round_ends=False)
+    climbs = _numbers(depths)
+    cut = Cut(frame_of(model.on, board.blank), loop, max(climbs), climbs=climbs)
+    return Made(model.on, ArcRampShape(radii, at, angles, depths), (cut,), Fit.INSIDE, at, ring=ring)
+
+
+def _has_width(bench: Bench, name: Text, key: str, radii: tuple[Value, Value]) -> bool:
+    inner, outer = radii
+    if outer.number > inner.number + FINE:
+        return True
+    bench.stop(
+        "ring-sector-without-width",
+        outer.place,
+        f"The outer radius of `{name}` is {said(outer)}, not more than its inner one, {said(inner)}.",
+        f"Write `{key}: [inner radius, outer radius]`, the outer one more than {like(outer, inner.number)}.",
+    )
+    return False
 
 
 def ring_of(bench: Bench, name: Text, model: TurnModel, centre: Point) -> Ring | None:
@@ -88,10 +118,13 @@ def ring_of(bench: Bench, name: Text, model: TurnModel, centre: Point) -> Ring |
 def _swept(
     bench: Bench, name: Text, model: SweptModel
 ) -> tuple[tuple[Value, Value] | None, tuple[Value, Value] | None, Value | None]:
-    at = bench.pair(model.at)
-    angles = both(bench.angle(model.angles[0]), bench.angle(model.angles[1]))
+    at, angles = _placed(bench, model)
     depth = None if model.depth is None else bench.size(model.depth, f"the depth of `{name}`")
     return at, angles, depth
+
+
+def _placed(bench: Bench, model: BandModel) -> tuple[tuple[Value, Value] | None, tuple[Value, Value] | None]:
+    return bench.pair(model.at), both(bench.angle(model.angles[0]), bench.angle(model.angles[1]))
 
 
 def _comes_round(bench: Bench, name: Text, angles: tuple[Value, Value], ends: float) -> bool:
@@ -126,5 +159,5 @@ def _point(at: tuple[Value, Value]) -> Point:
     return Point(at[0].number, at[1].number)
 
 
-def _turns(angles: tuple[Value, Value]) -> tuple[float, float]:
-    return angles[0].number, angles[1].number
+def _numbers(values: tuple[Value, Value]) -> tuple[float, float]:
+    return values[0].number, values[1].number

@@ -90,8 +90,13 @@ def _shadow(board: Board, face: FaceName, cut: Cut) -> shapely.Polygon:
 
 
 def cut_volume(cut: Cut) -> float:
-    """The space of a cut in cubic nanometres: area by depth; a tapered one is a frustum, h/3 (A + B + sqrt(A B))."""
+    """The space of a cut in cubic nanometres: area by depth; a tapered one is a frustum, h/3 (A + B + sqrt(A B)).
+
+    A floor that climbs evenly along an arc is on average as deep as half way.
+    """
     top = area(cut.loop) - sum(area(island) for island in cut.islands)
+    if cut.climbs is not None:
+        return top * sum(cut.climbs) / 2
     if cut.bottom is None:
         return top * cut.depth
     bottom = area(cut.bottom)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
-from planbook.shape.around import make_arc_slot, make_ring_sector
+from planbook.shape.around import make_arc_ramp, make_arc_slot, make_ring_sector
 from planbook.shape.bench import Bench
 from planbook.shape.board import Board, cut_volume
 from planbook.shape.bores import make_hole, make_slot
@@ -41,6 +41,7 @@ _MAKERS: dict[str, Callable[[Bench, Board, Text, Any], Made | None]] = {
     "tenon": make_tenon,
     "arc_slot": make_arc_slot,
     "ring_sector": make_ring_sector,
+    "arc_ramp": make_arc_ramp,
     "pocket": make_pocket,
     "taper": make_taper,
     "ramp": make_ramp,

@@ -147,6 +147,16 @@ class RingSectorShape:
 
 
 @dataclass(frozen=True, slots=True)
+class ArcRampShape:
+    """A floor that climbs along an arc about `at`; `depths` are those at its two `angles`, `radii` (inner, outer)."""
+
+    radii: tuple[Value, Value]
+    at: tuple[Value, Value]
+    angles: tuple[Value, Value]
+    depths: tuple[Value, Value]
+
+
+@dataclass(frozen=True, slots=True)
 class PocketShape:
     """A recess of any outline."""
 
@@ -196,6 +206,7 @@ FeatureShape = (
     | EndCutShape
     | ArcSlotShape
     | RingSectorShape
+    | ArcRampShape
     | PocketShape
     | TaperShape
     | RampShape

@@ -16,7 +16,9 @@ from planbook.source.models.part import FaceName, MethodModel, PartKind, PartMod
 class Cut:
     """Wood removed: `loop` in `frame`, `depth` deep against the frame's normal; `islands` inside the loop stay.
 
-    A tapered cut (countersink) narrows to `bottom` at its depth; without it the walls are square to the plane.
+    A tapered cut (countersink) narrows to `bottom` at its depth; without it the walls are square to the plane. The
+    floor of one that `climbs` is as deep as that where its first arc, about whose centre it climbs evenly, starts and
+    ends.
     """
 
     frame: Frame
@@ -27,6 +29,8 @@ class Cut:
     lift: float = 0.0
     """Of a tilted cut: how far its plane stands over what it is measured from. A leaning hole's centre at this depth is
     where its axis enters the face, and its own depth counts from there; an end cut ends at it."""
+    climbs: tuple[float, float] | None = None
+    """Of a band of a ring; `depth` is the greater of the two."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -99,11 +99,12 @@ def _cross(a: Vec, b: Vec) -> Vec:
 
 @dataclass(frozen=True, slots=True)
 class _Turns:
-    """Two turns about axes through a pivot: a tilt about world x, from y towards z, then a turn about world y, from x
-    towards z. Angles in degrees."""
+    """Turns about axes through a pivot: a tilt about world x, from y towards z, then a turn about world y, from x
+    towards z, then a swivel about world z, from x towards y. Angles in degrees."""
 
     tilt: float
     turn: float
+    swivel: float
     pivot: Vec
 
     def __call__(self, placement: Placement) -> Placement:
@@ -122,7 +123,9 @@ class _Turns:
         cos, sin = _cosine(self.tilt), _cosine(self.tilt - 90)
         v = Vec(v.x, v.y * cos - v.z * sin, v.y * sin + v.z * cos)
         cos, sin = _cosine(self.turn), _cosine(self.turn - 90)
-        return Vec(v.x * cos - v.z * sin, v.y, v.x * sin + v.z * cos)
+        v = Vec(v.x * cos - v.z * sin, v.y, v.x * sin + v.z * cos)
+        cos, sin = _cosine(self.swivel), _cosine(self.swivel - 90)
+        return Vec(v.x * cos - v.y * sin, v.x * sin + v.y * cos, v.z)
 
 
 def _cosine(degrees: float) -> float:
@@ -133,9 +136,12 @@ def _cosine(degrees: float) -> float:
 
 def _turns(bench: Bench, model: ComponentModel) -> _Turns | None:
     """How the component is turned, by nothing when it says nothing; None after a finding."""
-    tilt, turn = (0.0 if angle is None else _degrees(bench, angle) for angle in (model.tilt, model.turn))
+    written = (model.tilt, model.turn, model.swivel)
+    tilt, turn, swivel = (0.0 if angle is None else _degrees(bench, angle) for angle in written)
     pivot = Vec(0.0, 0.0, 0.0) if model.pivot is None else _triple(bench, model.pivot)
-    return None if tilt is None or turn is None or pivot is None else _Turns(tilt, turn, pivot)
+    if tilt is None or turn is None or swivel is None or pivot is None:
+        return None
+    return _Turns(tilt, turn, swivel, pivot)
 
 
 def _degrees(bench: Bench, formula: Formula) -> float | None:

@@ -47,8 +47,8 @@ def make_ramp(bench: Bench, board: Board, name: Text, model: RampModel) -> Made 
     run, over = (axes.u, axes.v) if axes.names[0] == shape.along else (axes.v, axes.u)
     ends = (shape.start.number, shape.end.number)
     near, width = (0.0, board.blank[over]) if shape.across is None else (v.number for v in shape.across)
-    fits = _runs(bench, board, name, ends, (shape.start, shape.end), run) and _sinks(
-        bench, board, name, shape, axes.normal
+    fits = _runs(bench, board, name, ends, (shape.start, shape.end), run) and sinks(
+        bench, board, name, shape.depths, axes.normal
     )
     if not fits or not _lies_across(bench, board, name, shape, over):
         return None
@@ -120,10 +120,10 @@ def _leaves(bench: Bench, board: Board, name: Text, sizes: tuple[Value, Value], 
     return False
 
 
-def _sinks(bench: Bench, board: Board, name: Text, shape: RampShape, axis: int) -> bool:
-    """Whether a ramp's depths leave wood, and slope at all."""
+def sinks(bench: Bench, board: Board, name: Text, depths: tuple[Value, Value], axis: int) -> bool:
+    """Whether a ramp's depths along an axis leave wood, and slope at all."""
     whole = board.size[axis]
-    shallow, deep = sorted(shape.depths, key=lambda value: value.number)
+    shallow, deep = sorted(depths, key=lambda value: value.number)
     if shallow.number < -FINE or deep.number > whole.number - FINE:
         wrong = shallow if shallow.number < -FINE else deep
         bench.stop(

@@ -37,6 +37,10 @@ def read_cuts(feature: FeatureStated, units: Units) -> str:
     if feature.cuts[0].lift:
         return f"{kind}, {count}{_read_tilted(feature.cuts[0], units)}"
     (x0, x1), (y0, y1) = _spans(loop for cut in feature.cuts for loop in _told(cut))
+    climbs = feature.cuts[0].climbs
+    if climbs is not None:
+        first, last = (read_size((depth,), units) for depth in climbs)
+        return f"{kind}, {count}{first} deep at its start and {last} at its end, at {_row(', ', (x0, y0), units)}"
     size = read_size((x1 - x0, y1 - y0, max(cut.depth for cut in feature.cuts)), units)
     return f"{kind}, {count}{size}, at {_row(', ', (x0, y0), units)}"
 

@@ -125,6 +125,7 @@ class CutStated:
     islands: tuple[tuple[SegmentStated, ...], ...] = ()
     bottom: tuple[SegmentStated, ...] | None = None
     lift: float = 0.0
+    climbs: tuple[float, float] | None = None
 
 
 @dataclass(frozen=True, slots=True)

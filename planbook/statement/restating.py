@@ -146,6 +146,7 @@ def _cut(cut: Cut) -> CutStated:
         islands=tuple(_loop(island) for island in cut.islands),
         bottom=None if cut.bottom is None else _loop(cut.bottom),
         lift=float(cut.lift),
+        climbs=None if cut.climbs is None else _pair(cut.climbs),
     )
 
 

@@ -35,6 +35,7 @@ _OPTIONS = {
     "tenon": {"at": 2},
     "arc_slot": {},
     "ring_sector": {},
+    "arc_ramp": {},
     "ring_of_holes": {"step": 1},
     "pocket": {},
     "ramp": {},
@@ -54,6 +55,7 @@ _ALWAYS = {
     "tenon": 3,
     "arc_slot": 7,
     "ring_sector": 7,
+    "arc_ramp": 10,
     "ring_of_holes": 5,
     "pocket": 5,
     "ramp": 7,
@@ -114,6 +116,10 @@ def feature_of(skeleton: Skeleton, shares: Sequence[float], apart: float = 0.0) 
         "edge_notch": {"notch": (mm(u * 0.1), mm(v * 0.1)), "edge": "right", "start": at[1]},
         "arc_slot": {"arc_slot": mm(small), "at": at, "radius": mm(30 + 10 * c), "angles": angles, "depth": depth},
         "ring_sector": {"ring_sector": (mm(30), mm(40 + 10 * c)), "at": at, "angles": angles, "depth": depth},
+        "arc_ramp": {
+            "arc_ramp": (mm(n * (0.4 + 0.2 * c)), mm(n * 0.1)), "radii": (mm(31), mm(41 + 10 * c)), "at": at,
+            "angles": angles,
+        },
         "ring_of_holes": {"hole": mm(small), "at": at, "around": around},
         "pocket": {"pocket": _corners(at, (mm(u * 0.6), mm(v * 0.7))), "depth": depth},
         "ramp": {

@@ -40,6 +40,13 @@ FEATURES: dict[str, dict[str, Any]] = {
         "ring_sector": ("20 mm", "40 mm"), "at": MIDDLE, "angles": ("0 deg", "75 deg"), "around": {"count": 3},
         "depth": "5 mm",
     },
+    "arc ramp": {
+        "arc_ramp": ("6 mm", "2 mm"), "radii": ("40 mm", "60 mm"), "at": MIDDLE, "angles": ("12 deg", "75 deg"),
+    },
+    "arc ramps to the back": {
+        "arc_ramp": ("0 mm", "9 mm"), "radii": ("40 mm", "60 mm"), "at": MIDDLE, "angles": ("0 deg", "100 deg"),
+        "around": {"count": 3}, "on": "back",
+    },
     "holes round a centre": {"hole": "5 mm", "at": MIDDLE, "around": {"count": 6, "circle": "80 mm", "start": "7 deg"}},
     "holes by steps": {
         "hole": "5 mm", "at": MIDDLE, "depth": "9 mm", "around": {"count": 4, "circle": "80 mm", "step": "25 deg"},
@@ -73,7 +80,12 @@ FEATURES: dict[str, dict[str, Any]] = {
 
 def told(features: dict[str, dict[str, Any]], units: Units) -> tuple[bytes, dict[str, PartDimension]]:
     """The file of the sheet of a plate with these features, and its dimensions."""
-    content = content_of({"plate": plate(features=features)})
+    return told_of(plate(features=features), units)
+
+
+def told_of(part: dict[str, Any], units: Units) -> tuple[bytes, dict[str, PartDimension]]:
+    """The file of the sheet of a plate, and its dimensions."""
+    content = content_of({"plate": part})
     design = design_of(content)
     parts, findings = shape_parts(content, design)
     assert findings == ()
@@ -127,6 +139,53 @@ def test_together_they_are_complete_too(names: list[str], units: Units) -> None:
     _, findings = shape_parts(content, design_of(content))
     if not findings:
         assert check_sheet(recorded(features, units)) == ()
+
+
+def test_a_disc_with_arc_ramps_to_its_borders_says_its_radii_once() -> None:
+    """The ramps end at the rim and at the bore, as drawn: their radii are told for reference, and so is the width."""
+    middle, corners = ("100 mm", "100 mm"), {"a": (0, 0), "b": (200, 0), "c": (200, 200), "d": (0, 200)}
+    whole = {"at": middle, "radii": ("60 mm", "100 mm"), "angles": ("15 deg", "105 deg"), "around": {"count": 3}}
+    disc = plate(
+        size=("200 mm", "200 mm", "18 mm"),
+        outline={name: {"at": (f"{x} mm", f"{y} mm"), "round": "100 mm"} for name, (x, y) in corners.items()},
+        features={
+            "bore": {"hole": "120 mm", "at": middle},
+            "climb": {"arc_ramp": ("12 mm", "0 mm"), **whole},
+            "low": {
+                "ring_sector": ("60 mm", "100 mm"), "at": middle, "angles": ("0 deg", "15 deg"), "depth": "12 mm",
+                "around": {"count": 3},
+            },
+        },
+    )  # fmt: skip
+    sheet, said = told_of(disc, Units.MILLIMETRE)
+    assert check_sheet(read_sheet_record(sheet)) == ()
+    assert {key for key, each in said.items() if not each.reference} == {
+        "blank/length", "blank/thickness", "bore/diameter", "climb/start_angle", "climb/end_angle", "climb/start_depth",
+        "low/depth",
+    }  # fmt: skip
+
+
+def test_the_measures_of_an_arc_ramp() -> None:
+    _, said = told({"it": FEATURES["arc ramp"]}, Units.MILLIMETRE)
+    texts = {key: f"{each.prefix} {each.printed.text} {each.suffix}".strip() for key, each in said.items()}
+    assert {key.removeprefix("it/"): text for key, text in texts.items() if key.startswith("it/")} == {
+        "x": "200",
+        "y": "100",
+        "start_angle": "12° or 64 over 300",
+        "end_angle": "75°",
+        "outer_radius": "R 60",
+        "inner_radius": "R 40",
+        "start_depth": "6 deep, rising counter-clockwise",
+        "end_depth": "2 deep at its top",
+        "inner_slope": "slope 5° at the inside",
+        "outer_slope": "slope 3.5° at the outside",
+    }
+
+
+def test_which_way_round_it_rises_is_told_as_its_view_shows_it() -> None:
+    """The view of the back looks at the part from behind, where what goes from x towards y goes clockwise."""
+    _, said = told({"it": FEATURES["arc ramps to the back"]}, Units.MILLIMETRE)
+    assert said["it/end_depth"].suffix == "deep, rising counter-clockwise to the face"
 
 
 def test_the_measures_of_an_arc_slot() -> None:

@@ -63,6 +63,24 @@ def test_axes_are_right_handed_and_mirroring_is_in_the_parts_own_y(axes: tuple[s
     assert world(plain, 30, 50, 7) == pytest.approx(world(mirrored, 30, 150, 7))
 
 
+@given(st.floats(-360, 360), st.floats(-500, 500), st.floats(-500, 500))
+def test_a_swivel_turns_about_an_upright_axis_from_x_towards_y(angle: float, x: float, y: float) -> None:
+    at = (f"{x:.6f} mm", f"{y:.6f} mm", "5 mm")
+    swivelled = placed({"part": "plate", "at": at, "swivel": f"{angle:.6f} deg", "pivot": at})
+    assert world(swivelled, 0, 0, 0) == pytest.approx((x, y, 5), abs=1e-5)
+    cos, sin = math.cos(math.radians(angle)), math.sin(math.radians(angle))
+    assert world(swivelled, 100, 0, 18) == pytest.approx((x + 100 * cos, y + 100 * sin, 23), abs=1e-4)
+    assert world(swivelled, 0, 100, 0) == pytest.approx((x - 100 * sin, y + 100 * cos, 5), abs=1e-4)
+
+
+def test_a_swivel_comes_after_the_turn() -> None:
+    """What was turned up from the floor is carried round: the plate's length points up, its width to the left."""
+    nowhere = ("0 mm",) * 3
+    made = placed({"part": "plate", "at": nowhere, "turn": "90 deg", "swivel": "90 deg", "pivot": nowhere})
+    assert world(made, 100, 0, 0) == pytest.approx((0, 0, 100), abs=1e-6)
+    assert world(made, 0, 100, 0) == pytest.approx((-100, 0, 0), abs=1e-6)
+
+
 @given(st.floats(-720, 720), st.floats(-500, 500), st.floats(-500, 500))
 def test_a_turn_keeps_its_pivot_and_turns_from_x_towards_z(angle: float, x: float, z: float) -> None:
     at = (f"{x:.6f} mm", "5 mm", f"{z:.6f} mm")

@@ -5,8 +5,9 @@ from __future__ import annotations
 import math
 from typing import Any
 
+import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from planbook.shape.board import cut_volume
@@ -62,6 +63,70 @@ def test_a_ring_sector_is_its_share_of_a_ring(start: float, span: float, inner: 
     }  # fmt: skip
     wanted = 18 * math.radians(span) / 2 * ((inner + wide) ** 2 - inner**2)
     assert removed(sector) == pytest.approx(wanted, rel=1e-6)
+
+
+@given(starts, spans, st.floats(10, 50), st.floats(2, 40), st.integers(0, 17), st.integers(0, 17))
+def test_an_arc_ramp_is_its_share_of_a_ring_half_as_deep_as_both_its_ends(
+    start: float, span: float, inner: float, wide: float, first: int, last: int
+) -> None:
+    """The depth grows evenly with the angle, so its mean over the sector is that of both ends."""
+    assume(first != last)
+    ramp = {
+        "arc_ramp": (mm(first), mm(last)), "radii": (mm(inner), mm(inner + wide)), "at": MIDDLE,
+        "angles": (deg(start), deg(start + span)),
+    }  # fmt: skip
+    wanted = (first + last) / 2 * math.radians(span) / 2 * ((inner + wide) ** 2 - inner**2)
+    assert removed(ramp) == pytest.approx(wanted, rel=1e-6)
+    arcs = math.radians(span) * (2 * inner + wide)  # a chord is nowhere further than 0.05 mm from its arc
+    assert meshed(ramp) == pytest.approx(wanted, abs=0.05 * arcs * max(first, last))
+
+
+@pytest.mark.parametrize("face", ["face", "back"])
+@pytest.mark.parametrize("depths", [(0.0, 9.0), (9.0, 0.0), (12.0, 3.0)], ids=str)
+def test_the_floor_of_an_arc_ramp_lies_on_its_helicoid(face: str, depths: tuple[float, float]) -> None:
+    """Each corner of the floor is as deep as its angle says, and its normal is square to both ways along the floor."""
+    first, last = depths
+    ramp = {
+        "arc_ramp": (mm(first), mm(last)), "radii": ("40 mm", "80 mm"), "at": MIDDLE, "angles": ("10 deg", "100 deg"),
+        "on": face,
+    }  # fmt: skip
+    mesh = mesh_of(sound(plate(features={"it": ramp})))
+    floor = mesh.surfaces.lead[mesh.faces] != 0
+    lead, out = (last - first) / math.radians(90), 1 if face == "face" else -1
+    points = mesh.corners[floor].reshape(-1, 3)
+    x, y = points[:, 0] - 200, points[:, 1] - 100
+    turn = np.arctan2(y, x)
+    depth = first + lead * (turn - math.radians(10))
+    assert points[:, 2] == pytest.approx((18 if face == "face" else 0) - out * depth, abs=1e-5)
+    normals = mesh.surfaces.normals(np.repeat(mesh.faces[floor], 3), points)
+    along = np.stack([-y, x, np.full(len(x), -out * lead)], axis=1)
+    level = np.stack([x, y, np.zeros(len(x))], axis=1)
+    assert np.abs(np.sum(normals * along, axis=1)).max() < 1e-6 * 80
+    assert np.abs(np.sum(normals * level, axis=1)).max() < 1e-6 * 80
+    assert (normals[:, 2] * out > 0).all()
+
+
+@pytest.mark.parametrize("count", [2, 3, 5])
+def test_ramps_that_run_out_at_a_rim_and_a_bore_leave_nothing_standing(count: int) -> None:
+    """No sliver of wood between the facets of the ramp and those of the border: its walls end at the floor."""
+    middle, corners = ("84 mm", "84 mm"), {"a": (0, 0), "b": (168, 0), "c": (168, 168), "d": (0, 168)}
+    disc = plate(
+        size=("168 mm", "168 mm", "36 mm"),
+        outline={name: {"at": (f"{x} mm", f"{y} mm"), "round": "84 mm"} for name, (x, y) in corners.items()},
+        features={
+            "bore": {"hole": "132 mm", "at": middle},
+            "climb": {
+                "arc_ramp": ("28 mm", "0 mm"), "radii": ("66 mm", "84 mm"), "at": middle, "around": {"count": count},
+                "angles": ("0 deg", deg(300 / count)),
+            },
+        },
+    )  # fmt: skip
+    mesh = mesh_of(sound(disc))
+    share, span = math.tau / count, math.tau / count * 300 / 360
+    x, y, height = (mesh.corners[:, :, k].mean(axis=1) for k in range(3))
+    turn = np.arctan2(y - 84, x - 84) % share
+    inside = (turn > 0.01) & (turn < span - 0.01)
+    assert (height[inside] < 8 + 28 * turn[inside] / span + 0.05).all()
 
 
 @given(st.integers(2, 12), st.floats(0, 360), st.floats(30, 150))
@@ -194,6 +259,7 @@ def test_polar_and_turned_agree(degrees: float, radius: float) -> None:
 BAND = {"arc_slot": "8 mm", "at": MIDDLE, "radius": "60 mm", "angles": ("30 deg", "120 deg")}
 RING = {"ring_sector": ("20 mm", "40 mm"), "at": MIDDLE, "angles": ("0 deg", "75 deg")}
 HOLES = {"hole": "5 mm", "at": MIDDLE, "around": {"count": 6, "circle": "60 mm"}}
+ARC_RAMP = {"arc_ramp": ("0 mm", "6 mm"), "radii": ("20 mm", "40 mm"), "at": MIDDLE, "angles": ("0 deg", "75 deg")}
 RAMP = {"ramp": ("0 mm", "6 mm"), "along": "x", "start": "10 mm", "end": "110 mm"}
 TAPER = {"taper": ("200 mm", "150 mm"), "side": "rear"}
 CORNERS = {"a": {"at": ("10 mm", "10 mm")}, "b": {"at": ("40 mm", "10 mm")}, "c": {"at": ("10 mm", "40 mm")}}
@@ -215,6 +281,14 @@ WRONG: dict[str, tuple[str, dict[str, Any]]] = {
         POCKET | {"pocket": CORNERS | {"a": {"at": ("-5 mm", "10 mm")}}},
     ),
     "a pocket clockwise": ("outline-clockwise", POCKET | {"pocket": CLOCKWISE}),
+    "an arc ramp's radii exchanged": ("ring-sector-without-width", ARC_RAMP | {"radii": ("40 mm", "20 mm")}),
+    "an arc ramp that is level": ("ramp-level", ARC_RAMP | {"arc_ramp": ("6 mm", "6 mm")}),
+    "an arc ramp deeper than its wood": ("feature-too-deep", ARC_RAMP | {"arc_ramp": ("0 mm", "18 mm")}),
+    "an arc ramp that ends where it starts": ("arc-without-length", ARC_RAMP | {"angles": ("9 deg", "9 deg")}),
+    "arc ramps that run into one another": (
+        "around-too-far",
+        ARC_RAMP | {"around": {"count": 3, "step": "130 deg"}},
+    ),
     "a ramp that is level": ("ramp-level", RAMP | {"ramp": ("6 mm", "6 mm")}),
     "a ramp deeper than its wood": ("feature-too-deep", RAMP | {"ramp": ("0 mm", "18 mm")}),
     "a ramp in the air": ("feature-too-deep", RAMP | {"ramp": ("-1 mm", "6 mm")}),

@@ -29,8 +29,8 @@ KINDS = {
     "edition": {Kind.EDITION},
     "plan_set": {Kind.SET},
 }
-# Records that may be absent: what is compared then is test_standing's.
-ABSENT = {"standing", "least", "most"}
+# Records that may be absent: what is compared then has tests of its own, in test_standing and below.
+ABSENT = {"standing", "least", "most", "climbs"}
 NAMES = {
     "parameters": "name",
     "parts": "key",
@@ -227,6 +227,18 @@ def test_shape_stock_and_quantity_change_a_part(changes):
     comparison = compare(STATEMENT, new)
     assert verdicts(comparison)["end"] is Verdict.CHANGED
     assert comparison.major
+
+
+def test_a_floor_that_climbs_otherwise_is_another_shape():
+    """Between the same angles and as deep at its deepest: only where it ends is another level."""
+    plain = hole("climb", 40 * MM)
+    old, new, level = (
+        replace(STATEMENT, parts={"handle": part("handle", 9, "Handle", (replace(plain, kind="arc_ramp", cuts=cuts),))})
+        for climbs in ((18 * MM, 0.0), (18 * MM, 1 * MM), None)
+        for cuts in ((replace(plain.cuts[0], climbs=climbs),),)
+    )
+    for one, other_one in ((old, new), (old, level)):
+        assert [change.kind for change in compare(one, other_one).changes] == [Kind.FEATURE]
 
 
 def test_new_and_withdrawn_parts_are_told_once():

@@ -41,9 +41,9 @@ class Coordinate:
 def rebuild(record: SheetRecord, numbers: Mapping[str, Number]) -> tuple[Coordinate, ...]:
     """Every coordinate that the printed dimensions fix. `numbers` are those of the same sheet, by id."""
     unknowns = unknowns_of(record.part)
-    told = tuple(each for each in record.dimensions if not each.reference)
+    told, bracketed = (tuple(each for each in record.dimensions if each.reference is kind) for kind in (False, True))
     system: System[Unknown] = System()
-    for equation in (*granted(record.part, unknowns, told), *granted_turns(record.part, unknowns, told)):
+    for equation in (*granted(record.part, unknowns, told), *granted_turns(record.part, unknowns, told, bracketed)):
         system.add(equation.name, _scaled(equation))
     weights: dict[str, tuple[str, float]] = {}
     for each in told:

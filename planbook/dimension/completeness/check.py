@@ -43,21 +43,26 @@ Fault = Unfixed | Implied | Adrift
 
 
 def check_sheet(record: SheetRecord) -> tuple[Fault, ...]:
-    """What the sheet leaves open, says twice, or says of nothing. Reference dimensions say nothing that counts."""
+    """What the sheet leaves open, says twice, or says of nothing.
+
+    Reference dimensions say nothing but how many features there are.
+    """
     unknowns = unknowns_of(record.part)
-    told = tuple(each for each in record.dimensions if not each.reference)
-    system, faults = _taken_in(record.part, unknowns, told)
+    told, bracketed = (tuple(each for each in record.dimensions if each.reference is kind) for kind in (False, True))
+    system, faults = _taken_in(record.part, unknowns, told, bracketed)
     loose = [unknown for unknown in unknowns.owners if not system.is_fixed(unknown)]
     faults += [Unfixed(tuple(sorted(unknowns.owners[each])), each.kind, each.value) for each in loose]
     if not faults:
-        faults += _needless(record.part, unknowns, told)
+        faults += _needless(record.part, unknowns, told, bracketed)
     return tuple(faults)
 
 
-def _taken_in(part: Shape, unknowns: Unknowns, told: Sequence[Told]) -> tuple[System[Unknown], list[Fault]]:
+def _taken_in(
+    part: Shape, unknowns: Unknowns, told: Sequence[Told], bracketed: Sequence[Told]
+) -> tuple[System[Unknown], list[Fault]]:
     """All equations, and the dimensions that say nothing new or nothing at all."""
     system: System[Unknown] = System()
-    for equation in (*granted(part, unknowns, told), *granted_turns(part, unknowns, told)):
+    for equation in (*granted(part, unknowns, told), *granted_turns(part, unknowns, told, bracketed)):
         system.add(equation.name, equation.row)
     faults: list[Fault] = []
     for each in told:
@@ -72,12 +77,18 @@ def _taken_in(part: Shape, unknowns: Unknowns, told: Sequence[Told]) -> tuple[Sy
     return system, faults
 
 
-def _needless(part: Shape, unknowns: Unknowns, told: Sequence[Told]) -> Iterator[Implied]:
-    """Dimensions to a point that only helps, where the part is fixed without them: the place of a highest point."""
-    for each in told:
+def _needless(part: Shape, unknowns: Unknowns, told: Sequence[Told], bracketed: Sequence[Told]) -> Iterator[Implied]:
+    """Dimensions to a point that only helps, where the part is fixed without them: the place of a highest point.
+
+    Of two that each do without the other, as the length and the width of a disc, the later one is needless.
+    """
+    left = list(told)
+    for each in reversed(told):
         rows = [equation.row for equation in said(part, unknowns, each) or ()]
         if all(unknown in unknowns.owners for row in rows for unknown in row):
             continue
-        system, _ = _taken_in(part, unknowns, [other for other in told if other is not each])
+        others = [other for other in left if other is not each]
+        system, _ = _taken_in(part, unknowns, others, bracketed)
         if all(system.is_fixed(unknown) for unknown in unknowns.owners):
+            left = others
             yield Implied(each.id, ())

@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from planbook.dimension.completeness.record import Pair, Segment
 
 TANGENT = 1e-6
 """Sine of the angle under which a line and an arc count as running on without a corner."""
 HALF_TURN = math.pi - 1e-6
+_ONE = 2048.0
+"""Nanometres within which two centres or two radii are one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,8 +44,9 @@ class Corners:
     bends: tuple[Bend, ...]
 
 
-def corners_of(loop: Sequence[Segment]) -> Corners:
+def corners_of(parts: Sequence[Segment]) -> Corners:
     """Take a loop apart. Lines and arcs are as in the file; a full circle starts and ends at one point."""
+    loop = joined(parts)
     points: list[Pair] = []
     radii: list[float] = []
     bends: list[Bend] = []
@@ -66,6 +69,25 @@ def corners_of(loop: Sequence[Segment]) -> Corners:
             bends.append(Bend(arc.start, arc.end, arc.centre, radius_of(arc), smooth, arc.ccw))
     sharp = [segment.start for segment in loop if segment.start not in hidden]
     return Corners((*sharp, *points), tuple(radii), tuple(bends))
+
+
+def joined(loop: Sequence[Segment]) -> tuple[Segment, ...]:
+    """The loop with arcs of one circle that run on into one another taken as one: a disc has no corners."""
+    found: list[Segment] = []
+    for segment in loop:
+        if found and _same_circle(found[-1], segment):
+            found[-1] = replace(found[-1], end=segment.end)
+        else:
+            found.append(segment)
+    if len(found) > 1 and _same_circle(found[-1], found[0]):
+        found[0] = replace(found[0], start=found.pop().start)
+    return tuple(found)
+
+
+def _same_circle(one: Segment, other: Segment) -> bool:
+    if one.centre is None or other.centre is None or one.ccw != other.ccw or one.start == one.end:
+        return False
+    return math.dist(one.centre, other.centre) < _ONE and abs(radius_of(one) - radius_of(other)) < _ONE
 
 
 def radius_of(arc: Segment) -> float:

@@ -5,6 +5,7 @@
 - what has no depth goes through (its bottom lies on a border);
 - the features of a row are alike where the sheet counts them (`4x`);
 - what is turned stands in the middle of the section, and a rod is as thick as its blank;
+- a disc touches all four borders of its blank;
 - an arc ends where it is drawn to end, and touches a line that it runs into and a border that it reaches.
 """
 
@@ -15,7 +16,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from planbook.dimension.completeness.corners import radius_of
+from planbook.dimension.completeness.corners import joined, radius_of
 from planbook.dimension.completeness.record import Made, Pair, Removed, Shape, Told
 from planbook.dimension.completeness.unknowns import (
     BLANK,
@@ -60,6 +61,7 @@ def granted(part: Shape, unknowns: Unknowns, told: Sequence[Told]) -> Iterator[E
     for feature in part.features.values():
         for cut in feature.cuts:
             yield from _turned(unknowns, feature.name, cut)
+    yield from _disc(part, unknowns)
     for bend in unknowns.bends:
         yield from _ends(unknowns, bend)
         yield from _reaches(unknowns, bend)
@@ -93,6 +95,19 @@ def _turned(unknowns: Unknowns, name: str, cut: Removed) -> Iterator[Equation]:
             yield Equation("turned about the middle", row_of((middle, 2.0), (far, -1.0)))
             if abs(centre[axis] - reach) < LEVEL:
                 yield Equation("as thick as its blank", row_of((middle, 1.0), (radius, -1.0)))
+
+
+def _disc(part: Shape, unknowns: Unknowns) -> Iterator[Equation]:
+    """An outline that is one circle reaches from border to border."""
+    first, *others = joined(part.outline)
+    if others or first.centre is None:
+        return
+    radius = unknowns.radius(radius_of(first), OUTLINE)
+    for axis in range(2):
+        centre = unknowns.station(axis, first.centre[axis], OUTLINE)
+        for border, way in ((0.0, -1.0), (part.size[axis], 1.0)):
+            station = unknowns.station(axis, border, BLANK)
+            yield Equation("touches the border", row_of((centre, 1.0), (radius, way), (station, -1.0)))
 
 
 def centre_of(unknowns: Unknowns, bend: PlacedBend) -> tuple[Unknown, Unknown]:

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from planbook.dimension.completeness.corners import radius_of
 from planbook.dimension.completeness.record import Made, Pair, Segment
 
-BANDS = ("arc_slot", "ring_sector")
+BANDS = ("arc_slot", "ring_sector", "arc_ramp")
 """Kinds of features whose loop is a piece of a ring."""
 
 

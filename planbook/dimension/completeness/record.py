@@ -50,6 +50,8 @@ class Removed:
     bottom: tuple[Segment, ...] | None = None
     lift: float = 0.0
     """How far a tilted cut's plane stands over what it is measured from; 0 for all others."""
+    climbs: Pair | None = None
+    """Of a floor along an arc: how deep it is where its first arc starts and ends."""
 
 
 @dataclass(frozen=True, slots=True)

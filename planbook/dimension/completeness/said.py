@@ -19,6 +19,7 @@ from planbook.dimension.completeness.unknowns import (
     Unknown,
     Unknowns,
     axis_of,
+    bottom_at,
     bottom_of,
     level,
 )
@@ -123,6 +124,16 @@ def _deep(unknowns: Unknowns, feature: Made, told: Told) -> tuple[Equation, ...]
     return (Equation(told.id, row_of((top, 1.0), (bottom, -1.0))),)
 
 
+def _climbs(unknowns: Unknowns, feature: Made, told: Told) -> tuple[Equation, ...] | None:
+    """How deep a floor along an arc is where it starts, or where it ends."""
+    cut = feature.cuts[0]
+    if cut.climbs is None:
+        return None
+    depth = cut.climbs[told.characteristic == "end_depth"]
+    top = unknowns.station(*level(cut.frame, 0.0), feature.name)
+    return (Equation(told.id, row_of((top, 1.0), (bottom_at(unknowns, feature.name, cut, depth), -1.0))),)
+
+
 def _along_edge(unknowns: Unknowns, feature: Made, told: Told) -> tuple[Equation, ...] | None:
     """A rounding has a radius; a chamfer at 45 degrees reaches as far on both sides of its corner."""
     if told.characteristic == "radius":
@@ -170,5 +181,7 @@ _NOTED: Mapping[str, Callable[[Unknowns, Made, Told], tuple[Equation, ...] | Non
     "chamfer": _along_edge,
     "radius": _along_edge,
     "countersink_angle": _cone,
+    "start_depth": _climbs,
+    "end_depth": _climbs,
 }
 """What the notes of a feature say by characteristic; all others say how deep it is."""

@@ -5,16 +5,20 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 
+from planbook.dimension.completeness.corners import radius_of
 from planbook.dimension.completeness.granted import Equation, Row, row_of
 from planbook.dimension.completeness.polar import BANDS, Pattern, band_of, pattern_of
 from planbook.dimension.completeness.record import Made, Pair, Shape, Told, Triple
 from planbook.dimension.completeness.unknowns import (
     ANGLE,
+    FACE_PLANE,
     LEVEL,
+    OUTLINE,
     RADIUS,
     Unknown,
     Unknowns,
     pattern_owner,
+    placed,
     step_owner,
 )
 
@@ -27,18 +31,22 @@ _BANDS = {
 """What each characteristic of a band makes of its inner and its outer radius."""
 
 
-def granted_turns(part: Shape, unknowns: Unknowns, told: Sequence[Told]) -> Iterator[Equation]:
+def granted_turns(
+    part: Shape, unknowns: Unknowns, told: Sequence[Told], bracketed: Sequence[Told]
+) -> Iterator[Equation]:
     """What starts or ends on the first axis is drawn level with its centre; what is counted is equally spaced.
 
-    The latter where equal spaces make a whole turn and no dimension tells the step.
+    The latter where equal spaces make a whole turn and no dimension tells the step. A reference counts them as well.
     """
-    counted = {each.feature for each in told if each.count > 1}
-    counted |= {other.feature for each in told if each.count > 1 for other in each.also}
+    every = (*told, *bracketed)
+    counted = {each.feature for each in every if each.count > 1}
+    counted |= {other.feature for each in every if each.count > 1 for other in each.also}
     stepped = {each.feature for each in told if each.characteristic == "step_angle"}
     for unknown, owners in unknowns.owners.items():
         if unknown.kind == ANGLE and abs(unknown.value) < LEVEL and owners:
             yield Equation("along the axis", {unknown: 1.0})
     yield from _in_one_line(part, unknowns)
+    yield from _on_a_border(part, unknowns)
     yield from _side_by_side(part, unknowns)
     for feature in part.features.values():
         pattern = pattern_of(feature)
@@ -70,6 +78,28 @@ def _alike(one: tuple[Made, Pattern], two: tuple[Made, Pattern]) -> bool:
     turns = ((here.start, there.start), (here.step, there.step))
     near = all(abs(a * ratio - b) < LEVEL for a, b in turns)
     return near and first.count == second.count and math.dist(*places) < LEVEL
+
+
+def _on_a_border(part: Shape, unknowns: Unknowns) -> Iterator[Equation]:
+    """A band that is drawn to the round border of its part, or of a hole, ends at that border."""
+    borders = [(OUTLINE, FACE_PLANE, arc) for arc in part.outline]
+    borders += [(other.name, cut.frame, cut.loop[0]) for other in part.features.values() for cut in other.cuts]
+    for feature in part.features.values():
+        if feature.kind not in BANDS:
+            continue
+        plane, band = feature.cuts[0].frame, band_of(feature.cuts[0].loop)
+        centre = dict(placed(plane, band.centre))
+        for radius in band.radii:
+            for owner, its, arc in borders:
+                whole = owner == OUTLINE or arc.start == arc.end
+                if arc.centre is None or not whole or abs(radius_of(arc) - radius) > LEVEL:
+                    continue
+                there = dict(placed(its, arc.centre))
+                if there.keys() == centre.keys() and all(abs(there[axis] - centre[axis]) < LEVEL for axis in centre):
+                    own, other = (unknowns.find(RADIUS, radius, name) for name in (feature.name, owner))
+                    if own and other:
+                        yield Equation("on the border", {own: 1.0, other: -1.0})
+                        break
 
 
 def _in_one_line(part: Shape, unknowns: Unknowns) -> Iterator[Equation]:

@@ -147,7 +147,8 @@ def _take_cut(unknowns: Unknowns, feature: Made, cut: Removed) -> None:
         for loop in (cut.loop, *cut.islands, *((cut.bottom,) if cut.bottom is not None else ())):
             _take_loop(unknowns, name, cut.frame, loop)
     unknowns.station(*level(cut.frame, 0.0), name)
-    bottom_of(unknowns, name, cut)
+    for depth in (cut.depth,) if cut.climbs is None else cut.climbs:
+        bottom_at(unknowns, name, cut, depth)
 
 
 def _take_band(unknowns: Unknowns, name: str, cut: Removed) -> None:
@@ -210,7 +211,12 @@ def _take_loop(unknowns: Unknowns, name: str, plane: Plane, loop: Loop) -> None:
 
 def bottom_of(unknowns: Unknowns, name: str, cut: Removed) -> Unknown:
     """Where a cut ends: on the far border if it goes through, else at a bottom of its own."""
-    axis, value = level(cut.frame, cut.depth)
+    return bottom_at(unknowns, name, cut, cut.depth)
+
+
+def bottom_at(unknowns: Unknowns, name: str, cut: Removed, depth: float) -> Unknown:
+    """Where the floor of a cut is so deep."""
+    axis, value = level(cut.frame, depth)
     through = not LEVEL < value < unknowns.size[axis] - LEVEL
     return unknowns.station(axis, value, name) if through else unknowns.bottom(axis, value, name)
 

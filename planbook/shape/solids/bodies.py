@@ -40,11 +40,11 @@ def prism(frame: Frame, loop: Loop, depth: float, bottom: Loop | None = None, bl
     over = corners(loop)
     under = over if bottom is None else corners(bottom, like=loop)
     nanometres = np.array([frame.place(c.at) for c in over] + [frame.place(c.at, depth) for c in under])
-    points = _snapped(nanometres, blank) * MM
-    triangles, faces = _skin(over, len(loop.segments))
-    if _is_left_handed(frame):
+    points = snapped(nanometres, blank) * MM
+    triangles, faces = skin(over, len(loop.segments))
+    if is_left_handed(frame):
         triangles = triangles[:, ::-1]
-    return Body(points, np.ascontiguousarray(triangles), faces, _surfaces(frame, loop, depth, bottom))
+    return Body(points, np.ascontiguousarray(triangles), faces, surfaces_under(frame, loop, depth, bottom))
 
 
 def rod(radius: float, length: float) -> Body:
@@ -54,7 +54,7 @@ def rod(radius: float, length: float) -> Body:
     return prism(frame, Loop((Arc(start, start, Point(0.0, 0.0), ccw=True),)), length)
 
 
-def _snapped(points: Floats, blank: Vec | None) -> Floats:
+def snapped(points: Floats, blank: Vec | None) -> Floats:
     """To 1/1024 nm, and to the blank's planes."""
     points = np.round(points * GRAINS_PER_NANOMETRE) / GRAINS_PER_NANOMETRE
     if blank is None:
@@ -64,8 +64,11 @@ def _snapped(points: Floats, blank: Vec | None) -> Floats:
     return points
 
 
-def _skin(over: Sequence[Corner], sides: int) -> tuple[Whole, Whole]:
-    """Walls, top and bottom of a prism over a polygon; the bottom's points follow the top's."""
+def skin(over: Sequence[Corner], sides: int, floor: Whole | None = None) -> tuple[Whole, Whole]:
+    """Walls, top and bottom of a prism over a polygon; the bottom's points follow the top's.
+
+    `floor` are the bottom's triangles, numbered as the top's, where it is not level.
+    """
     count = len(over)
     here = np.arange(count)
     following = (here + 1) % count
@@ -76,17 +79,19 @@ def _skin(over: Sequence[Corner], sides: int) -> tuple[Whole, Whole]:
         ]
     )
     cap = np.asarray(triangulate([np.array([corner.at for corner in over])]), dtype=np.int64)
+    floor = cap if floor is None else floor
     side = np.array([corner.side for corner in over])
-    faces = np.concatenate([side, side, np.full(len(cap), sides), np.full(len(cap), sides + 1)])
-    return np.concatenate([walls, cap[:, ::-1], cap + count]).astype(np.int64), faces.astype(np.int64)
+    faces = np.concatenate([side, side, np.full(len(cap), sides), np.full(len(floor), sides + 1)])
+    return np.concatenate([walls, cap[:, ::-1], floor + count]).astype(np.int64), faces.astype(np.int64)
 
 
-def _is_left_handed(frame: Frame) -> bool:
+def is_left_handed(frame: Frame) -> bool:
     """Whether (u, v, into the wood) is: positions on a face follow the part's own axes, so it may be."""
     return float(np.linalg.det(np.array([frame.u, frame.v, [-n for n in frame.normal]]))) < 0
 
 
-def _surfaces(frame: Frame, loop: Loop, depth: float, bottom: Loop | None) -> Surfaces:
+def surfaces_under(frame: Frame, loop: Loop, depth: float, bottom: Loop | None = None) -> Surfaces:
+    """Each segment's wall, then the top, then the bottom."""
     rows = [_wall(frame, loop, bottom, side, depth) for side in range(len(loop.segments))]
     up = np.array(frame.normal)
     caps = [
@@ -94,7 +99,14 @@ def _surfaces(frame: Frame, loop: Loop, depth: float, bottom: Loop | None) -> Su
         (np.array(frame.place(Point(0, 0), depth)), -up, 0, 1, False),
     ]
     origins, axes, slopes, signs, curved = zip(*rows, *caps, strict=True)
-    return Surfaces(np.array(origins) * MM, np.array(axes), np.array(slopes), np.array(signs), np.array(curved))
+    return Surfaces(
+        np.array(origins) * MM,
+        np.array(axes),
+        np.array(slopes),
+        np.array(signs),
+        np.array(curved),
+        np.zeros(len(signs)),
+    )
 
 
 def _wall(

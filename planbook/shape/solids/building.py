@@ -12,7 +12,9 @@ from planbook.shape.faces import frame_of
 from planbook.shape.geometry import Loop, Vec
 from planbook.shape.model import Component, Cut, Part
 from planbook.shape.solids.bodies import MM, Body, prism, rod
+from planbook.shape.solids.climbing import climbing
 from planbook.shape.solids.mesh import Mesh
+from planbook.shape.solids.running_out import run_out
 from planbook.shape.solids.surfaces import Surfaces, joined
 from planbook.source.models.part import FaceName
 
@@ -61,7 +63,7 @@ def _carve(blank: Vec, outline: Loop, cuts: tuple[Cut, ...]) -> tuple[Manifold, 
     """The kernel's solid, whose face ids are rows of the surfaces."""
     kernel = _Kernel()
     wood = kernel.solid(prism(frame_of(FaceName.FACE, blank), outline, blank.z, blank=blank))
-    removed = [_space(kernel, cut, blank) for cut in cuts]
+    removed = [_space(kernel, cut, blank) for cut in run_out(outline, cuts)]
     solid_left = Manifold.batch_boolean([wood, *removed], OpType.Subtract) if removed else wood
     return solid_left, kernel.surfaces
 
@@ -79,6 +81,8 @@ def gap_between(part: Part, one: Cut, other: Cut, most: float) -> float:
 
 def _space(kernel: _Kernel, cut: Cut, blank: Vec) -> Manifold:
     """What a cut takes away, its islands left out."""
+    if cut.climbs is not None:
+        return kernel.solid(climbing(cut.frame, cut.loop, cut.climbs, blank), hollow=True)
     space = kernel.solid(prism(cut.frame, cut.loop, cut.depth, cut.bottom, blank), hollow=True)
     islands = [kernel.solid(prism(cut.frame, island, cut.depth, blank=blank)) for island in cut.islands]
     return Manifold.batch_boolean([space, *islands], OpType.Subtract) if islands else space

@@ -1,4 +1,4 @@
-"""The analytic surfaces that the triangles of a mesh stand for: planes, cylinders and cones, in arrays."""
+"""The analytic surfaces that the triangles of a mesh stand for: planes, cylinders, cones and helicoids, in arrays."""
 
 from __future__ import annotations
 
@@ -18,7 +18,8 @@ class Surfaces:
     """`k` surfaces, one a row.
 
     A flat one has its unit normal, out of the wood, in `axis`. A round one has its axis through `origin` and the radius
-    r + `slope` * w at the distance w along it; `sign` is -1 where the wood lies outside (a hole).
+    r + `slope` * w at the distance w along it; `sign` is -1 where the wood lies outside (a hole). A helicoid, the floor
+    that climbs along an arc, goes `lead` along its axis for a radian round it, by the right hand.
     """
 
     origin: Floats
@@ -31,6 +32,8 @@ class Surfaces:
     """(k,), +1 or -1"""
     curved: Flags
     """(k,)"""
+    lead: Floats
+    """(k,), millimetres a radian; 0 for all others"""
 
     def __len__(self) -> int:
         return len(self.sign)
@@ -43,6 +46,11 @@ class Surfaces:
         length = np.linalg.norm(radial, axis=1, keepdims=True)
         radial = radial / np.where(length > 0, length, 1.0)
         curved = (radial - slope * axis) / np.sqrt(1 + slope**2) * self.sign[which, None]
+        lead = self.lead[which, None]
+        if np.any(lead):
+            steep = lead / np.where(length > 0, length, 1.0)
+            twisted = (axis - steep * np.cross(axis, radial)) / np.sqrt(1 + steep**2) * self.sign[which, None]
+            curved = np.where(lead != 0, twisted, curved)
         return np.where(self.curved[which, None], curved, axis)
 
     def turned_inside_out(self) -> Surfaces:
@@ -51,8 +59,9 @@ class Surfaces:
         return replace(self, axis=axis, sign=-self.sign)
 
     def moved(self, turn: Floats, shift: Floats) -> Surfaces:
-        """Turned by a (3, 3) orthogonal matrix whose rows are the new axes' components, then shifted."""
-        return replace(self, origin=self.origin @ turn.T + shift, axis=self.axis @ turn.T)
+        """Turned, or mirrored, by a (3, 3) orthogonal matrix whose rows are the new axes' components, then shifted."""
+        lead = self.lead * np.sign(np.linalg.det(turn))
+        return replace(self, origin=self.origin @ turn.T + shift, axis=self.axis @ turn.T, lead=lead)
 
 
 def joined(several: Sequence[Surfaces]) -> Surfaces:
@@ -64,7 +73,8 @@ def joined(several: Sequence[Surfaces]) -> Surfaces:
         np.concatenate([each.slope for each in every]),
         np.concatenate([each.sign for each in every]),
         np.concatenate([each.curved for each in every]),
+        np.concatenate([each.lead for each in every]),
     )
 
 
-_NONE = Surfaces(np.zeros((0, 3)), np.zeros((0, 3)), np.zeros(0), np.zeros(0), np.zeros(0, dtype=bool))
+_NONE = Surfaces(np.zeros((0, 3)), np.zeros((0, 3)), np.zeros(0), np.zeros(0), np.zeros(0, dtype=bool), np.zeros(0))

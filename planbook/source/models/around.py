@@ -1,4 +1,4 @@
-"""What turns about a centre: arc slots, sectors of a ring, and patterns of equal features spaced by an angle."""
+"""What turns about a centre: arc slots, sectors of a ring, ramps along an arc, and patterns spaced by an angle."""
 
 from __future__ import annotations
 
@@ -34,12 +34,11 @@ class CircleModel(TurnModel):
     start: Annotated[Formula | None, Field(description="Of the first, from the face's first axis.")] = None
 
 
-class SweptModel(PlacedModel):
+class BandModel(PlacedModel):
     """What runs along an arc about `at`."""
 
     at: Pair
     angles: Angles
-    depth: Formula | None = None
     around: TurnModel | None = None
 
     @model_validator(mode="after")
@@ -47,6 +46,12 @@ class SweptModel(PlacedModel):
         if self.around is not None and self.repeat is not None:
             raise fault("A feature is repeated in a row or around a centre, not both.", "Delete one of the two.")
         return self
+
+
+class SweptModel(BandModel):
+    """What is as deep all along its arc."""
+
+    depth: Formula | None = None
 
 
 class ArcSlotModel(SweptModel):
@@ -60,3 +65,13 @@ class RingSectorModel(SweptModel):
     """`ring_sector` is [inner radius, outer radius] about `at`; without `depth` it goes through."""
 
     ring_sector: Annotated[tuple[Formula, Formula], Field(description="[inner radius, outer radius]")]
+
+
+class ArcRampModel(BandModel):
+    """A floor that climbs evenly along an arc: `arc_ramp` is [depth where it starts, depth where it ends].
+
+    Its lines towards the centre are level, so that it is steeper inside than outside.
+    """
+
+    arc_ramp: Annotated[Pair, Field(description="[depth at the first of its angles, depth at the second]")]
+    radii: Annotated[Pair, Field(description="[inner radius, outer radius]")]

@@ -38,7 +38,8 @@ class RodModel(ContentModel):
 class ComponentModel(ContentModel):
     """A part (or a bought rod) placed in the assembly.
 
-    `at` is the lowest corner (least x, y and z) of the space that the placed component takes, before `tilt` and `turn`.
+    `at` is the lowest corner (least x, y and z) of the space that the placed component takes, before it is
+    turned.
     `axes` says where the part's own x and y point in the world; z follows by the right hand. A mirrored component is
     the part mirrored in its own y (front edge to rear edge) before it is placed.
     """
@@ -65,15 +66,25 @@ class ComponentModel(ContentModel):
             "before `turn`."
         ),
     ] = None
-    pivot: Annotated[Triple | None, Field(description="A world point that `tilt` and `turn` turn about.")] = None
+    swivel: Annotated[
+        Formula | None,
+        Field(
+            description="An angle about an upright axis through `pivot`, positive from x towards y (seen from above: "
+            "counter-clockwise); it comes last."
+        ),
+    ] = None
+    pivot: Annotated[Triple | None, Field(description="A world point that `tilt`, `turn` and `swivel` turn about.")] = (
+        None
+    )
 
     @model_validator(mode="after")
     def _check(self) -> Self:
         if (self.part is None) == (self.rod is None):
             raise fault("A component is either a part or a rod.", "Give it one of `part: NAME` and `rod: {...}`.")
-        if (self.turn is None and self.tilt is None) != (self.pivot is None):
+        turned = any(angle is not None for angle in (self.turn, self.tilt, self.swivel))
+        if turned != (self.pivot is not None):
             raise fault(
-                "`turn` or `tilt` goes with a `pivot`.",
+                "`turn`, `tilt` or `swivel` goes with a `pivot`.",
                 "Give both, for example `turn: 10 deg` and `pivot: [0 mm, 0 mm, 0 mm]`.",
             )
         if self.axes[0].strip("-") == self.axes[1].strip("-"):

@@ -17,7 +17,7 @@ from typing import Annotated, Self
 from pydantic import Discriminator, Field, Tag, model_validator
 
 from planbook.measure.systems import Precision
-from planbook.source.models.around import ArcSlotModel, RingSectorModel
+from planbook.source.models.around import ArcRampModel, ArcSlotModel, RingSectorModel
 from planbook.source.models.base import (
     WHOLE,
     ContentModel,
@@ -89,6 +89,7 @@ FEATURE_KEYS: dict[str, type[FeatureModel]] = {
     "end_cut": EndCutModel,
     "arc_slot": ArcSlotModel,
     "ring_sector": RingSectorModel,
+    "arc_ramp": ArcRampModel,
     "pocket": PocketModel,
     "taper": TaperModel,
     "ramp": RampModel,
@@ -109,6 +110,7 @@ AnyFeature = Annotated[
     | Annotated[EndCutModel, Tag("end_cut")]
     | Annotated[ArcSlotModel, Tag("arc_slot")]
     | Annotated[RingSectorModel, Tag("ring_sector")]
+    | Annotated[ArcRampModel, Tag("arc_ramp")]
     | Annotated[PocketModel, Tag("pocket")]
     | Annotated[TaperModel, Tag("taper")]
     | Annotated[RampModel, Tag("ramp")]
