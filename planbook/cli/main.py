@@ -14,6 +14,7 @@ from planbook.cli.commands.check import check
 from planbook.cli.commands.compare import compare
 from planbook.cli.commands.draft import draft
 from planbook.cli.commands.find import find
+from planbook.cli.commands.question import question
 from planbook.cli.commands.release import release
 from planbook.cli.commands.schemas import schemas
 from planbook.cli.commands.start import start
@@ -56,5 +57,5 @@ def main() -> None:
     """
 
 
-for command in (start, check, draft, release, compare, trace, find, advisory, archive, schemas):
+for command in (start, check, draft, release, compare, trace, find, question, advisory, archive, schemas):
     main.add_command(command)

@@ -15,6 +15,7 @@ from planbook.document.changing import changing_tables
 from planbook.document.fill import keep_together
 from planbook.document.panels import shorten, with_anchor
 from planbook.document.pinching import pinch_table, pinches_of_step
+from planbook.document.questions import AskedGroup, questions_of
 from planbook.document.tables import LISTS, Table, change_tables, list_tables
 from planbook.statement.hands import hands_of
 from planbook.statement.model import PartStated, Statement, StepStated
@@ -86,6 +87,7 @@ class Chapter:
     cautions: tuple[Markup, ...] = ()
     log: BuildLog | None = None
     calculations: tuple[Calculation, ...] = ()
+    questions: tuple[AskedGroup, ...] = ()
 
 
 def plan_book(
@@ -109,6 +111,7 @@ def plan_book(
         _calculations(stated.statement),
         _audit(stated),
         *(_page(page, filled) for page in pages["back"]),
+        _questions(stated, filled),
         Chapter("chapter.versions", "Versions and changes", "versions.html", tables=change_tables(stated.statement)),
         _log(stated),
     ]
@@ -118,11 +121,8 @@ def plan_book(
 def _holds_something(chapter: Chapter) -> bool:
     generated = chapter.template in {"how_to.html", "versions.html"}
     logged = chapter.log is not None and bool(chapter.log.parts)
-    return (
-        generated
-        or logged
-        or any((chapter.body, chapter.tables, chapter.steps, chapter.sheets, chapter.cautions, chapter.calculations))
-    )
+    held = (chapter.body, chapter.tables, chapter.steps, chapter.sheets, chapter.cautions, chapter.calculations)
+    return generated or logged or any((*held, chapter.questions))
 
 
 def _page(page: Prose, filled: Mapping[str, str]) -> Chapter:
@@ -160,6 +160,12 @@ def _calculations(statement: Statement) -> Chapter:
     every = calculations_of(statement)
     entries = tuple(Entry(each.anchor, each.title.striptags()) for each in every)
     return Chapter("chapter.calculations", "Calculations", "calculations.html", entries=entries, calculations=every)
+
+
+def _questions(stated: Stated, filled: Mapping[str, str]) -> Chapter:
+    groups = questions_of(stated, filled)
+    entries = tuple(Entry(each.target, each.title) for group in groups for each in group.asked)
+    return Chapter("chapter.questions", "Questions and answers", "questions.html", entries=entries, questions=groups)
 
 
 def _log(stated: Stated) -> Chapter:

@@ -8,7 +8,8 @@ from planbook.release.drafting import draft_set
 from planbook.release.lifting import subject as advisory_subject
 from planbook.release.lookup import find
 from planbook.release.publishing import release_set
-from planbook.release.reports import Checked, Compared, Found, Issued, Source, Traced, Weighed
+from planbook.release.questions import add_question, list_questions, report_questions
+from planbook.release.reports import Answered, Checked, Compared, Found, Issued, Source, Traced, Weighed
 from planbook.release.starting import start_workspace
 from planbook.release.tracing import trace
 from planbook.release.verifying import Again, ReleaseVerified, Verified, verify_set
@@ -19,6 +20,7 @@ __all__ = [
     "UNWATCHED",
     "Advised",
     "Again",
+    "Answered",
     "Checked",
     "Compared",
     "Found",
@@ -32,13 +34,16 @@ __all__ = [
     "Watcher",
     "Weighed",
     "add_advisory",
+    "add_question",
     "advisory_subject",
     "check_set",
     "compare_set",
     "draft_set",
     "find",
+    "list_questions",
     "read_advised",
     "release_set",
+    "report_questions",
     "start_workspace",
     "trace",
     "verify_set",

@@ -9,7 +9,7 @@ from pathlib import Path
 from planbook.release.archive.advisories import Advisory, read_advisories
 from planbook.release.editions import choose_edition, read_named, read_working
 from planbook.release.history import DRAFT
-from planbook.release.reading_measures import Reading, printed_text, read_measure, reads_so
+from planbook.release.reading_measures import Reading, printed_text, read_measure, read_quote, reads_so
 from planbook.release.reports import Found
 from planbook.release.watching import UNWATCHED, Watcher
 from planbook.source.findings import Finding, Severity, stops
@@ -30,17 +30,19 @@ def find(
 
     None when a finding stops it: no such version or edition, a text that is no measure, content that does not compile.
     """
-    reading = read_measure(text)
+    quote = read_quote(text)
+    reading = read_measure(quote.measure)
     if reading is None:
         return None, (_not_a_measure(text),)
-    statements, places, findings = _read(root, set_key, version, watcher)
+    statements, places, findings = _read(root, set_key, version or quote.version, watcher)
     findings += choose_edition(statements, edition) if statements else ()
     if stops(findings):
         return None, findings
     chosen = [edition] if edition else list(statements)
     found = (one for name in chosen for one in _search(statements[name], places[name], reading))
     advisories, damaged = read_advisories(root, set_key)
-    return tuple(_advised(one, advisories) for one in found), (*findings, *damaged)
+    there = (one for one in found if quote.page in (None, one.page) and quote.sheet in ("", one.sheet))
+    return tuple(_advised(one, advisories) for one in there), (*findings, *damaged)
 
 
 def _advised(found: Found, advisories: Iterable[Advisory]) -> Found:
@@ -50,7 +52,7 @@ def _advised(found: Found, advisories: Iterable[Advisory]) -> Found:
 
 
 def _read(
-    root: Path, set_key: str, version: str | None, watcher: Watcher
+    root: Path, set_key: str, version: str, watcher: Watcher
 ) -> tuple[Mapping[str, Statement], Mapping[str, Places], tuple[Finding, ...]]:
     if version:
         release, findings = read_named(root, set_key, version)

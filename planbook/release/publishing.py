@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
@@ -20,13 +20,16 @@ from planbook.release.notes import check_kept, check_notes, notes_of
 from planbook.release.numbering import check_number
 from planbook.release.occasion import Occasion, occasion_of
 from planbook.release.photographs import check_photographs
+from planbook.release.questions import newly_answered
 from planbook.release.reasons import check_reasons
-from planbook.release.reports import Issued
+from planbook.release.reports import Answered, Issued
 from planbook.release.standing import due_after
 from planbook.release.version import Version
 from planbook.release.watching import UNWATCHED, Watcher
 from planbook.source import Door
+from planbook.source.content import Question
 from planbook.source.findings import Finding, Severity, stops
+from planbook.statement import question_page
 
 
 @dataclass(frozen=True)
@@ -36,6 +39,8 @@ class _Ready:
     former: Release | None
     compiled: Mapping[str, Compiled]
     files: Mapping[str, bytes]
+    answered: tuple[Question, ...] = ()
+    """The questions that it is the first to answer."""
 
 
 def release_set(root: Path, set_key: str, version: str, watcher: Watcher = UNWATCHED) -> Issued:
@@ -53,7 +58,16 @@ def release_set(root: Path, set_key: str, version: str, watcher: Watcher = UNWAT
     editions = (
         edition_file(one, home / pdf_path(set_key, name, version), home / name) for name, one in ready.compiled.items()
     )
-    return Issued(set_key, version, tuple(editions), settle(findings))
+    return Issued(set_key, version, tuple(editions), settle(findings), tuple(_answers(ready)))
+
+
+def _answers(ready: _Ready) -> Iterator[Answered]:
+    """Each question that is answered now, with its page in every edition."""
+    for question in ready.answered:
+        target = question_page(question.key)
+        pages = {name: one.places.targets.get(target) for name, one in ready.compiled.items()}
+        told = {name: place.page for name, place in pages.items() if place is not None}
+        yield Answered(question.key, str(question.head.question), told)
 
 
 def _make_ready(
@@ -78,7 +92,9 @@ def _make_ready(
     if stops(findings) or notes is None:
         return None, findings
     former = occasion.former
-    return _Ready(former, compiled, freeze(door, set_key, compiled, former, notes[1])), findings
+    now = {name: one.statement for name, one in compiled.items()}
+    answered = newly_answered(former.statements if former else {}, now, prepared.content.questions)
+    return _Ready(former, compiled, freeze(door, set_key, compiled, former, notes[1]), answered), findings
 
 
 def _check_version(

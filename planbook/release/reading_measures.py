@@ -17,6 +17,14 @@ _SHAPE = re.compile(
     r"(?:\s*\[.*\])?"  # the other unit in brackets, as printed
 )
 
+_QUOTE = re.compile(
+    r"(?:the )?(?P<measure>.+?)"
+    r"(?: (?:on|in) (?:page|p\.) ?(?P<page>\d+))?"
+    r"(?: (?:on|in) sheet (?P<sheet>\d+[a-z]?))?"
+    r"(?: (?:of|in) (?:version )?(?P<version>\d+\.\d+))?",
+    re.IGNORECASE,
+)
+
 
 @dataclass(frozen=True, slots=True)
 class Reading:
@@ -24,6 +32,25 @@ class Reading:
 
     number: str
     unit: str
+
+
+@dataclass(frozen=True, slots=True)
+class Quote:
+    """What a buyer quotes: `the 5 3/8 on page 12 of 1.1` is a measure with where it stands; "" or None where unsaid."""
+
+    measure: str
+    page: int | None = None
+    sheet: str = ""
+    version: str = ""
+
+
+def read_quote(text: str) -> Quote:
+    """The measure in a quotation, and the page, sheet and version that stand in it."""
+    match = _QUOTE.fullmatch(" ".join(text.split()))
+    if match is None:
+        return Quote(text)
+    page = int(match["page"]) if match["page"] else None
+    return Quote(match["measure"], page, match["sheet"] or "", match["version"] or "")
 
 
 def read_measure(text: str) -> Reading | None:

@@ -104,6 +104,15 @@ class EditionFile:
 
 
 @dataclass(frozen=True, slots=True)
+class Answered:
+    """A question that a version is the first to answer, and the page of the answer by edition."""
+
+    id: str
+    question: str
+    pages: Mapping[str, int]
+
+
+@dataclass(frozen=True, slots=True)
 class Issued:
     """A draft or a release. `version` is "draft" for the first; `editions` is empty when nothing was written."""
 
@@ -111,6 +120,8 @@ class Issued:
     version: str
     editions: tuple[EditionFile, ...]
     findings: tuple[Finding, ...]
+    answered: tuple[Answered, ...] = ()
+    """By a release; a draft answers nobody yet."""
 
     def document(self) -> dict[str, Any]:
         """For --json, and a draft's report.json."""
@@ -127,6 +138,9 @@ class Issued:
                     "files": list(edition.files),
                 }
                 for edition in self.editions
+            ],
+            "answered": [
+                {"id": each.id, "question": each.question, "pages": dict(each.pages)} for each in self.answered
             ],
             "findings": [finding_document(finding) for finding in self.findings],
         }

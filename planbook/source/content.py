@@ -16,6 +16,7 @@ from planbook.source.models.page import PageHead, StepHead
 from planbook.source.models.parameters import ParameterModel
 from planbook.source.models.part import PartModel
 from planbook.source.models.plan_set import SetModel
+from planbook.source.models.question import QuestionHead
 from planbook.source.models.rules import RuleModel
 from planbook.source.text import Text
 
@@ -39,6 +40,21 @@ class Step:
     file: str
     head: StepHead
     body: Text
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """What a buyer asked. `body` is the answer in Markdown, blank while it is open."""
+
+    key: str
+    file: str
+    head: QuestionHead
+    body: Text
+
+    @property
+    def answered(self) -> bool:
+        """Whether it has an answer."""
+        return bool(self.body.strip())
 
 
 @dataclass(frozen=True)
@@ -69,6 +85,8 @@ class Content:
     positions: PositionsModel | None = None
     pages: tuple[Page, ...] = ()
     steps: tuple[Step, ...] = ()
+    questions: tuple[Question, ...] = ()
+    """In the order of their names, which is that in which they were asked."""
     changes: Mapping[Text, VersionNotesModel] = field(default_factory=dict)
     folder: str = ""
     """Workspace path of the set's folder (posix), where pictures are looked for."""

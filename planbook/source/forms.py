@@ -15,6 +15,7 @@ from planbook.source.models.page import PageHead, StepHead
 from planbook.source.models.parameters import ParameterModel
 from planbook.source.models.part import PartModel
 from planbook.source.models.plan_set import SetModel
+from planbook.source.models.question import QuestionHead
 from planbook.source.models.rules import RuleModel
 
 SET = SetModel
@@ -32,6 +33,7 @@ MARKET = MarketModel
 MARKET_ADDITIONS = MarketAdditionsModel
 PAGE_HEAD = PageHead
 STEP_HEAD = StepHead
+QUESTION_HEAD = QuestionHead
 
 PARAMETERS = dict[DottedName, ParameterModel]
 """Written as groups in groups, and read by `parameter_tree`."""
@@ -50,9 +52,11 @@ SET_FILES: dict[str, Any] = {
 }
 """Files right in a plan set's folder, by name without `.yaml`."""
 SET_FILE_NAMES = frozenset(f"{name}.yaml" for name in (*SET_FILES, "parameters"))
+HEADS: dict[str, Any] = {"page-head": PAGE_HEAD, "step-head": STEP_HEAD, "question-head": QUESTION_HEAD}
+"""Heads of prose files, by the names of their schemas."""
 FOLDER_FILES: dict[str, Any] = {"part": PART, "market": MARKET, "market-additions": MARKET_ADDITIONS}
 """Files that a folder holds several of: parts/, shared/markets/, markets/."""
-SET_FOLDERS: dict[str, str] = {"parts": ".yaml", "markets": ".yaml", "pages": ".md", "steps": ".md"}
+SET_FOLDERS: dict[str, str] = {"parts": ".yaml", "markets": ".yaml", "pages": ".md", "steps": ".md", "questions": ".md"}
 """Folders of a plan set in which every file has this ending."""
 SHARED_CAUTIONS = "shared/cautions.yaml"
 SHARED_MARKETS = "shared/markets"

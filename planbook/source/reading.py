@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from typing import Any, TypeVar
 
 from planbook.source import forms
-from planbook.source.content import Content, Page, Step
+from planbook.source.content import Content, Page, Question, Step
 from planbook.source.door import Door, Refused
 from planbook.source.expected import whole_file
 from planbook.source.file_names import check_step_names, key_files
@@ -56,6 +56,7 @@ class Reading:
             **{name: self._optional(name) for name in ("assembly", "positions")},
             "pages": self._pages(),
             "steps": self._steps(),
+            "questions": self._questions(),
         }
         return Content(key=self.set_key, folder=self.folder, plan_set=plan_set, **content) if plan_set else None
 
@@ -148,6 +149,11 @@ class Reading:
         read = [(key, path, self._prose(path, forms.STEP_HEAD)) for key, path in files.items()]
         good = [(key, path, prose) for key, path, prose in read if prose is not None]
         return tuple(Step(key, number, path, *prose) for number, (key, path, prose) in enumerate(good, 1))
+
+    def _questions(self) -> tuple[Question, ...]:
+        files = self._keep(key_files(self.door.list_files(f"{self.folder}/questions", ".md")))
+        read = [(key, path, self._prose(path, forms.QUESTION_HEAD)) for key, path in files.items()]
+        return tuple(Question(key, path, *prose) for key, path, prose in read if prose is not None)
 
     def _prose(self, path: str, head_form: Any) -> tuple[Any, Text] | None:
         text = self._text(path)

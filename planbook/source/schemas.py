@@ -46,7 +46,7 @@ class FileSchema(GenerateJsonSchema):
 
 def json_schemas() -> Mapping[str, dict[str, Any]]:
     """File name (`part.schema.json`) to schema, for every kind of content file and the heads of prose files."""
-    annotations = {**forms.SET_FILES, **forms.FOLDER_FILES, "page-head": forms.PAGE_HEAD, "step-head": forms.STEP_HEAD}
+    annotations = {**forms.SET_FILES, **forms.FOLDER_FILES, **forms.HEADS}
     schemas = {name: _schema(annotation) for name, annotation in annotations.items()}
     schemas["parameters"] = _parameters_schema()
     return {f"{name}.schema.json": {"$schema": DIALECT, **schemas[name]} for name in sorted(schemas)}

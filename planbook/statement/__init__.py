@@ -1,5 +1,6 @@
 """What an edition tells the builder: prose, build, file form, comparison with the version before."""
 
+from planbook.statement.asking import part_about, prints_question, question_page
 from planbook.statement.changes import Changes, Revision, changed_in, print_changes
 from planbook.statement.changes_log import ChangeLog, Heading, Line, log_changes, log_text, reason_name, tell_changes
 from planbook.statement.compare import compare
@@ -37,7 +38,10 @@ __all__ = [
     "log_changes",
     "log_text",
     "missing_cautions",
+    "part_about",
     "print_changes",
+    "prints_question",
+    "question_page",
     "read_places",
     "read_statement",
     "reason_name",

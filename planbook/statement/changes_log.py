@@ -11,6 +11,7 @@ from itertools import chain
 
 from planbook.source.models.changes import ReasonModel
 from planbook.source.sentences import capital
+from planbook.statement.asking import is_question
 from planbook.statement.changes_telling import renamings, worth_saying
 from planbook.statement.changes_words import Titles, describe, redrawn_figures
 from planbook.statement.comparison import Change, Comparison, Kind
@@ -156,6 +157,8 @@ def _grouped(titles: Titles, told: Sequence[Change]) -> Iterator[tuple[str, str,
 
 def _heading(change: Change, pages: Mapping[str, str]) -> tuple[str, str]:
     head = change.id.partition("/")[0]
+    if change.kind is Kind.PROSE and is_question(head):
+        return "Questions and answers", ""
     if change.kind in (Kind.PROSE, Kind.STEP):
         return pages.get(head, capital(words(head))), head
     return (capital(head), "") if change.kind is Kind.LIST else (_TITLES[change.kind], "")

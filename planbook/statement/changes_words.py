@@ -6,6 +6,7 @@ import re
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
+from planbook.statement.asking import is_question
 from planbook.statement.comparison import Change, Kind
 from planbook.statement.facets import PICTURE, REDRAWN, TOO_FINE, read_quantity
 from planbook.statement.model import Statement
@@ -44,6 +45,11 @@ class Titles:
         """`height of the handle as it stands (handle.width)`, as the table of dimensions has it."""
         means = (self.new.parameters.get(name) or self.old.parameters[name]).means
         return f"{means} ({name})" if means else name
+
+    def question(self, side: Statement, page: str) -> str:
+        """A question as a plan prints it, "" where it prints none under that name."""
+        asked = (block.text for block in side.blocks if block.id == f"{page}/start/0")
+        return next((f"“{text}”" for text in asked), "")
 
     def row(self, name: str) -> str:
         """A row of a list by what it opens with; a caution by its title."""
@@ -140,11 +146,20 @@ def _parameter(change: Change, titles: Titles) -> Wording:
 
 def _prose(change: Change, titles: Titles) -> Wording:
     page = change.id.partition("/")[0]
+    if is_question(page):
+        return _answer(change, titles, page)
     if not any(block.page == page for block in titles.old.blocks):
         return Wording("a new page")
     if not any(block.page == page for block in titles.new.blocks):
         return Wording("this page is taken out")
     return reworded("", change.old, change.new)
+
+
+def _answer(change: Change, titles: Titles, page: str) -> Wording:
+    was, now = (titles.question(side, page) for side in (titles.old, titles.new))
+    if not was:
+        return Wording(now, new="answered")
+    return reworded(now, change.old, change.new) if now else Wording(was, new="taken out")
 
 
 def _list(change: Change, titles: Titles) -> Wording:

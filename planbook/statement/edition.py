@@ -22,6 +22,7 @@ from planbook.source.models.plan_set import EditionModel
 from planbook.source.names import sheet_order
 from planbook.source.text import Text
 from planbook.statement.adverse import Clearance, check_adverse, clearances
+from planbook.statement.asking import check_questions
 from planbook.statement.auditing import audit_statement
 from planbook.statement.calculations import CALCULATIONS, state_calculations
 from planbook.statement.freedom import Freedom
@@ -147,9 +148,10 @@ def _prove(
 ) -> tuple[Stated, Findings]:
     """With its audit. `found` is what was found before."""
     statement, content = stated.statement, stated.content
+    asked = check_questions(content, statement)
     audit, audited = audit_statement(statement, content, stated.design, plan, near)
     proof = (*prove_sheets(statement, content), *audited, *Freedom(statement, standings, plan).findings())
-    findings = tuple(dict.fromkeys((*found, *proof)))
+    findings = tuple(dict.fromkeys((*found, *asked, *proof)))
     return replace(stated, audit=audit), findings
 
 

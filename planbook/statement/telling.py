@@ -9,6 +9,7 @@ from planbook.source.content import Content, Step
 from planbook.source.findings import Finding, Place, Severity
 from planbook.source.models.page import Slot
 from planbook.source.text import Text
+from planbook.statement.asking import answered, question_page
 from planbook.statement.model import BlockStated, RowStated, StepStated
 from planbook.statement.prose import (
     Line,
@@ -109,7 +110,8 @@ def _written(content: Content) -> tuple[Written, ...]:
         for slot in Slot
     }
     steps = [Written(step.key, str(step.head.title), step.body) for step in content.steps]
-    return (*pages[Slot.FRONT], *pages[Slot.BUILD], *steps, *pages[Slot.BACK])
+    answers = [Written(question_page(each.key), str(each.head.question), each.body) for each in answered(content)]
+    return (*pages[Slot.FRONT], *pages[Slot.BUILD], *steps, *pages[Slot.BACK], *answers)
 
 
 def _cautions(content: Content, lines: _Lines) -> dict[str, Named]:
@@ -127,12 +129,13 @@ def _cautions(content: Content, lines: _Lines) -> dict[str, Named]:
 
 def _prose(content: Content, pages: Iterable[Read], cautions: Mapping[str, Named], lines: _Lines) -> Iterable[Prose]:
     slots = {page.key: str(page.head.slot) for page in content.pages}
+    slots |= {question_page(each.key): "question" for each in answered(content)}
     steps = {step.key: step for step in content.steps}
     for page in pages:
         step = steps.get(page.key)
         yield Prose(
             key=page.key,
-            target=f"step.{page.key}" if step else f"page.{page.key}",
+            target=_target(page.key, "step" if step else slots[page.key]),
             title=page.title,
             slot="step" if step else slots[page.key],
             number=step.number if step else 0,
@@ -144,6 +147,10 @@ def _prose(content: Content, pages: Iterable[Read], cautions: Mapping[str, Named
                 caution_html(cautions[str(key)]) for key in (step.head.cautions if step else ()) if key in cautions
             ),
         )
+
+
+def _target(key: str, slot: str) -> str:
+    return {"step": f"step.{key}", "question": key}.get(slot, f"page.{key}")
 
 
 def _step(step: Step, lines: _Lines) -> StepStated:

@@ -18,12 +18,14 @@ from planbook.release import find as find_text
 def find(shell: Shell, set_key: str, text: str, version: str | None, edition: str | None) -> None:
     """Every printed dimension of SET that reads TEXT, with its sheet and page.
 
-    A fraction may be typed with a space or a hyphen; with a unit, only that unit matches.
+    A fraction may be typed with a space or a hyphen; with a unit, only that unit matches. TEXT may be what a buyer
+    quotes, with the page or sheet and the version.
 
     \b
     Examples:
       planbook find tool-tote "5 3/8"
       planbook find tool-tote 5-3/8 --version 1.0 --edition imperial
+      planbook find tool-tote "the 5 3/8 on page 12 of 1.1"
       planbook find tool-tote "137 mm" --json
     """
     with shell.progress() as watcher:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import click
 
 from planbook.cli.shell import Shell, columns, shared_options
-from planbook.release import release_set
+from planbook.release import Answered, release_set
 
 
 @click.command()
@@ -26,4 +26,10 @@ def release(shell: Shell, set_key: str, version: str) -> None:
     with shell.progress() as watcher:
         released = release_set(shell.workspace, set_key, version, watcher)
     lines = columns([(one.pdf, f"{one.pages} pages", f"{one.sheets} sheets") for one in released.editions])
+    lines += [*(["Answered in this version"] if released.answered else []), *map(_answer, released.answered)]
     shell.finish(released.document(), lines, released.findings)
+
+
+def _answer(answered: Answered) -> str:
+    pages = ", ".join(f"{edition} page {page}" for edition, page in answered.pages.items())
+    return f"  {answered.id}  {answered.question}  {pages}"
