@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import math
 import re
 from collections.abc import Callable
 from functools import cache
@@ -18,6 +19,13 @@ _INK, _GREY, _ACCENT, _RULE = "#1d1d1b", "#5b5a56", "#8a3a1c", "#d8d4cc"
 _CURVES: Final = ((_INK, "-"), (_ACCENT, (0, (6, 2))), (_GREY, (0, (2, 1.5))), (_INK, (0, (6, 2, 1, 2))))
 _HEIGHT: Final = 0.42
 """Of a chart, in parts of its width."""
+_CLOSE: Final = 0.1
+"""Of the height that curves and limits take, within which the names of two limits would lie on one another."""
+_NAME: Final = 0.25
+"""Of the width of a chart, what the name of a limit takes."""
+_LINE: Final = 100
+"""Letters of a legend that go into one line, with `_DASH` for each curve's dashes."""
+_DASH: Final = 8
 _METADATA: Final = re.compile(r"<metadata>.*?</metadata>\s*|<!DOCTYPE[^>]*>\s*", re.DOTALL)
 """What matplotlib says about itself, and an address that nobody needs to look up."""
 _STYLE: Final[dict[Any, Any]] = {
@@ -66,29 +74,44 @@ def _plot(figure: Any, chart: ChartData) -> None:
         axes.plot(chart.x, curve.y, color=colour, linestyle=dashes, label=curve.label)
     axes.set_xlim(min(chart.x), max(chart.x))
     axes.margins(y=0.1)
-    for limit in chart.limits:
-        _draw_limit(axes, chart, limit)
+    for limit, at in zip(chart.limits, _label_starts(chart), strict=True):
+        _draw_limit(axes, limit, at)
     axes.set_xlabel(_label(chart.x_label, chart.x_unit))
     axes.set_ylabel(_label(chart.y_label, chart.y_unit))
     _second_axes(axes, chart)
     if len(chart.curves) > 1:
-        figure.legend(loc="outside lower left", ncols=len(chart.curves), handlelength=3.2, borderaxespad=0)
+        words = sum(len(curve.label) + _DASH for curve in chart.curves)
+        columns = len(chart.curves) if words <= _LINE else 2
+        figure.legend(loc="outside lower left", ncols=columns, handlelength=3.2, borderaxespad=0)
 
 
-def _draw_limit(axes: Any, chart: ChartData, limit: LimitData) -> None:
-    """A level with its name on it, where the curves leave most room."""
+def _draw_limit(axes: Any, limit: LimitData, at: float) -> None:
+    """A level with its name on it, from `at` on, in parts of the chart's width."""
     axes.axhline(limit.y, color=_ACCENT, linewidth=0.9)
-    at = max((tenth / 10 for tenth in range(8)), key=lambda start: _room(chart, limit, start))
     axes.annotate(limit.label, (at, limit.y), xycoords=("axes fraction", "data"), xytext=(3, 4),
                   textcoords="offset points", color=_ACCENT,
                   bbox={"facecolor": "white", "edgecolor": "none", "pad": 0.8})  # fmt: skip
+
+
+def _label_starts(chart: ChartData) -> tuple[float, ...]:
+    """Where the name of each limit begins: where the curves leave most room, beside the names of limits close by."""
+    heights = [y for curve in chart.curves for y in curve.y if not math.isnan(y)]
+    heights += [limit.y for limit in chart.limits]
+    close = _CLOSE * (max(heights, default=0.0) - min(heights, default=0.0))
+    starts: list[float] = []
+    for limit in chart.limits:
+        beside = [at for other, at in zip(chart.limits, starts, strict=False) if abs(other.y - limit.y) < close]
+        free = [tenth / 10 for tenth in range(8) if all(abs(tenth / 10 - at) >= _NAME for at in beside)]
+        starts.append(max(free or [0.0], key=lambda start: _room(chart, limit, start)))
+    return tuple(starts)
 
 
 def _room(chart: ChartData, limit: LimitData, start: float) -> float:
     """How far curves stay from a level over the quarter of the chart that begins at `start`, in parts of its width."""
     first = int(start * (len(chart.x) - 1))
     last = int((start + 0.25) * (len(chart.x) - 1)) + 1
-    return min(abs(y - limit.y) for curve in chart.curves for y in curve.y[first : last + 1])
+    near = [abs(y - limit.y) for curve in chart.curves for y in curve.y[first : last + 1] if not math.isnan(y)]
+    return min(near, default=math.inf)
 
 
 def _second_axes(axes: Any, chart: ChartData) -> None:

@@ -31,6 +31,7 @@ from planbook.source.models.figures import (
     PictureModel,
     RowModel,
     StepFigureModel,
+    TravelChartModel,
 )
 from planbook.source.text import Text
 from planbook.statement.stated import Stated
@@ -55,7 +56,7 @@ def draw_figure(stated: Stated, door: Door, name: str, room: Room) -> tuple[Imag
     match model:
         case PictureModel():
             return _show_picture(stated, door, name, model, room)
-        case ChartModel():
+        case ChartModel() | TravelChartModel():
             return Image(f"figure-{name}.svg", draw_chart(stated.charts[name], room.width), alt), ()
         case RowModel():
             return drawing_image(f"figure-{name}", _draw_row(stated, name, model, room), alt), ()
@@ -116,7 +117,7 @@ def _finding(message: str, remedy: str, at: Text) -> Finding:
 
 def is_wide(model: AnyFigure) -> bool:
     """Whether a figure takes the full width of a page of prose: assemblies and charts, which have most to show."""
-    return isinstance(model, OfAssemblyModel | ChartModel)
+    return isinstance(model, OfAssemblyModel | ChartModel | TravelChartModel)
 
 
 def is_large(model: AnyFigure) -> bool:

@@ -16,6 +16,7 @@ from planbook.source.models.figures import (
     PictureModel,
     RowModel,
     StepFigureModel,
+    TravelChartModel,
 )
 from planbook.source.names import choice_remedy
 from planbook.source.origins import check_origins
@@ -117,6 +118,16 @@ def _check_figures(content: Content, door: Door) -> Iterator[Finding]:
                 yield from _known_parts(content, figure.shows.parts if figure.shows else ())
             case ChartModel():
                 yield from _known_parameter(content, figure.chart)
+            case TravelChartModel():
+                yield from _check_travel_chart(content, figure)
+
+
+def _check_travel_chart(content: Content, figure: TravelChartModel) -> Iterator[Finding]:
+    travels = content.positions.travels if content.positions is not None else {}
+    components = content.assembly.components if content.assembly is not None else {}
+    yield from _known("travel-unknown", "travel", [figure.travel], travels, "positions.yaml")
+    for curve in figure.curves:
+        yield from _known("component-unknown", "component", curve.clearance or (), components, "assembly.yaml")
 
 
 def _check_of_assembly(content: Content, name: Text, figure: OfAssemblyModel) -> Iterator[Finding]:

@@ -17,7 +17,7 @@ from planbook.shape.model import Component, Part
 from planbook.source import Door
 from planbook.source.content import Content
 from planbook.source.findings import Finding, stops
-from planbook.source.models.figures import ChartModel, PictureModel
+from planbook.source.models.figures import PictureModel
 from planbook.source.models.plan_set import EditionModel
 from planbook.source.names import sheet_order
 from planbook.source.text import Text
@@ -25,6 +25,7 @@ from planbook.statement.adverse import Clearance, check_adverse, clearances
 from planbook.statement.asking import check_questions
 from planbook.statement.auditing import audit_statement
 from planbook.statement.calculations import CALCULATIONS, state_calculations
+from planbook.statement.charting import chart_figures
 from planbook.statement.freedom import Freedom
 from planbook.statement.imprint import state_choices, state_set
 from planbook.statement.judging import judge_rules
@@ -47,12 +48,11 @@ from planbook.statement.prose import caution_html
 from planbook.statement.proving import prove_sheets
 from planbook.statement.renaming import renamed
 from planbook.statement.restating import Wording, state_dimension, state_part
-from planbook.statement.sampling import sample_chart
 from planbook.statement.stacking import Stack, stacks_of
 from planbook.statement.stacks_told import STACKS, check_stacks, state_stacks
 from planbook.statement.staging import stage_figures
 from planbook.statement.standing import NEITHER, Standings
-from planbook.statement.stated import ChartData, Stated
+from planbook.statement.stated import Stated
 from planbook.statement.telling import Told, tell
 from planbook.statement.using import names_in, unused
 from planbook.statement.vocabulary import vocabulary
@@ -92,7 +92,7 @@ def state_edition(
     pinching = pinch_points(content, travels)
     stacks, stacking = stacks_of(content, worked.design, plan)
     plan_set, general = state_set(content, worked.design, worked.units, told.summary)
-    shown, drawing = _picture(content, worked, plan, door, told)
+    shown, drawing = _picture(content, worked, plan, door, told, travels)
     standings = Standings(content, worked.design, worked.units, told.reasons)
     parameters, dimensions = _state_measures(content, worked, told, plan, standings)
     every = (
@@ -265,7 +265,9 @@ def _caution_rows(content: Content, told: Told) -> tuple[RowStated, ...]:
     return tuple(RowStated(each.key, {"Caution": each.plain}) for each in rows if each is not None)
 
 
-def _picture(content: Content, worked: _Worked, plan: Plan, door: Door, told: Told) -> tuple[Shown, Findings]:
+def _picture(
+    content: Content, worked: _Worked, plan: Plan, door: Door, told: Told, travels: Mapping[str, Travel]
+) -> tuple[Shown, Findings]:
     """Parts as stated, assemblies in their positions, and charts."""
     assemblies, found = place_figures(content, worked.design, plan, worked.parts, worked.components)
     found += check_assembly(content, worked.design, plan, worked.parts, worked.components)
@@ -273,13 +275,8 @@ def _picture(content: Content, worked: _Worked, plan: Plan, door: Door, told: To
     found += more
     stages, more = stage_figures(content, worked.design, assemblies)
     found += more
-    charts: dict[str, ChartData] = {}
-    for name, model in content.figures.items():
-        if isinstance(model, ChartModel):
-            chart, findings = sample_chart(name, model, worked.design, plan, worked.units)
-            found += findings
-            if chart is not None:
-                charts[str(name)] = chart
+    charts, more = chart_figures(content, worked.design, plan, worked.units, travels)
+    found += more
     parts = {
         key: state_part(part, worked.parts, worked.design, worked.units, _wording(key, worked, told))
         for key, part in worked.parts.items()

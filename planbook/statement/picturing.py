@@ -24,6 +24,7 @@ from planbook.source.models.figures import (
     PictureModel,
     RowModel,
     StepFigureModel,
+    TravelChartModel,
 )
 from planbook.statement.model import FeatureStated, PartStated
 from planbook.statement.staging import Stage
@@ -97,7 +98,7 @@ class Shown:
                 return self._part(model)
             case PictureModel():
                 return self._picture(model)
-            case ChartModel():
+            case ChartModel() | TravelChartModel():
                 return fingerprint(self.charts[name]) if name in self.charts else ""
 
     def _part(self, model: PartFigureModel) -> str:

@@ -33,14 +33,15 @@ _SIGNS: dict[Dimensionality, tuple[str, str]] = {
 
 
 @dataclass(frozen=True, slots=True)
-class _Axis:
-    """`factor` base units make one `unit`."""
+class Axis:
+    """An axis of a chart: `factor` base units make one `unit`."""
 
     kind: Dimensionality
     unit: str
     factor: float
 
     def measure(self, values: Iterable[float]) -> tuple[float, ...]:
+        """Base units in the axis's own."""
         return tuple(value / self.factor for value in values)
 
 
@@ -48,8 +49,8 @@ class _Axis:
 class _Frame:
     """Axes, the ends of the sweep and the levels of the limits, these in base units."""
 
-    x: _Axis
-    y: _Axis
+    x: Axis
+    y: Axis
     ends: tuple[float, float]
     levels: list[float]
 
@@ -87,17 +88,17 @@ def _frame(
     name: Text, model: ChartModel, design: Design, units: Units, kind: Dimensionality
 ) -> tuple[_Frame | None, Findings]:
     """What a chart is drawn in; None when a formula of it has no value as the design stands, or none of its kind."""
-    ends, findings = _solve(design, (model.start, model.end), kind)
+    ends, findings = solve_all(design, (model.start, model.end), kind)
     first, more = design.solve(model.curves[0].value)
     if ends is None or first is None:
         return None, (*findings, *more)
     if ends[1] <= ends[0]:
         return None, (_no_range(model),)
-    x, y = _axis(kind, units), _axis(first.quantity.dimensionality, units)
+    x, y = axis_of(kind, units), axis_of(first.quantity.dimensionality, units)
     if x is None or y is None:
-        return None, (_unmeasured(name),)
-    levels, findings = _solve(design, [limit.value for limit in model.limits], y.kind)
-    standing, more = _solve(design, [curve.value for curve in model.curves], y.kind)
+        return None, (unmeasured(name),)
+    levels, findings = solve_all(design, [limit.value for limit in model.limits], y.kind)
+    standing, more = solve_all(design, [curve.value for curve in model.curves], y.kind)
     if levels is None or standing is None:
         return None, (*findings, *more)
     return _Frame(x, y, (ends[0], ends[1]), levels), ()
@@ -107,7 +108,8 @@ def _between(start: float, end: float, steps: int) -> tuple[float, ...]:
     return (*(start + (end - start) * step / steps for step in range(steps)), end)
 
 
-def _solve(design: Design, formulas: Iterable[Text], kind: Dimensionality) -> tuple[list[float] | None, Findings]:
+def solve_all(design: Design, formulas: Iterable[Text], kind: Dimensionality) -> tuple[list[float] | None, Findings]:
+    """The values of formulas of one kind, in base units; None where one has none, which the findings tell."""
     solved = [design.solve(formula, kind) for formula in formulas]
     findings = tuple(finding for _, found in solved for finding in found)
     values = [value.number for value, _ in solved if value is not None]
@@ -123,7 +125,7 @@ def _sweep(
         there, findings = evaluate(plan, design.overriding({str(model.chart): Quantity(x, frame.x.kind)}))
         if there is None:
             return None, findings
-        values, more = _solve(there, [curve.value for curve in model.curves], frame.y.kind)
+        values, more = solve_all(there, [curve.value for curve in model.curves], frame.y.kind)
         if values is None:
             return None, (_gap(model, more or _beyond(design, plan, findings)),)
         for curve, value in zip(curves, values, strict=True):
@@ -150,17 +152,19 @@ def _gap(model: ChartModel, findings: Findings) -> Finding:
     return Finding("chart-gap", Severity.STOP, message, "Move start or end.", model.start.place)
 
 
-def _unmeasured(name: Text) -> Finding:
+def unmeasured(name: Text) -> Finding:
+    """What is told of a chart whose quantity no axis measures."""
     message = f"The chart {name} shows a quantity that has no unit of its own."
     remedy = "Show a length, an angle, a force, a mass, a pressure, a moment, a time or a ratio."
     return Finding("chart-unit", Severity.STOP, message, remedy, name.place)
 
 
-def _axis(kind: Dimensionality, units: Units) -> _Axis | None:
+def axis_of(kind: Dimensionality, units: Units) -> Axis | None:
+    """The axis that a kind of quantity is drawn on; None where it has no unit of its own."""
     if kind not in _SIGNS:
         return None
     sign = _SIGNS[kind][0 if units is Units.INCH else 1]
     factor = Fraction(1)
     for part in sign.split("·") if sign else ():
         factor *= UNITS[part].factor
-    return _Axis(kind, "°" if sign == "deg" else sign, float(factor))
+    return Axis(kind, "°" if sign == "deg" else sign, float(factor))

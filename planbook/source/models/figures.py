@@ -183,6 +183,35 @@ class ChartModel(ContentModel):
     alt: Text
 
 
+class TravelCurveModel(ContentModel):
+    """A curve over a travel: a formula, or the smallest clearance between components."""
+
+    value: Formula | None = None
+    clearance: Annotated[
+        tuple[Text, ...] | None,
+        Field(min_length=2, description="Components: the smallest clearance of any two that move against each other."),
+    ] = None
+    label: Text
+
+    @model_validator(mode="after")
+    def _one_of_two(self) -> Self:
+        if (self.value is None) == (self.clearance is None):
+            raise fault("A curve is either a value or a clearance.", "Give it one: `value: platform.lift`.")
+        return self
+
+
+class TravelChartModel(ContentModel):
+    """Curves along a travel of positions.yaml, with the limits of the rules that are judged over it drawn in."""
+
+    travel: Annotated[Text, Field(description="A travel of positions.yaml.")]
+    curves: Annotated[tuple[TravelCurveModel, ...], Field(min_length=1)]
+    limits: Annotated[tuple[LimitModel, ...], Field(description="Besides those of the rules.")] = ()
+    x_label: Text
+    y_label: Text
+    caption: Text
+    alt: Text
+
+
 FIGURE_KEYS: dict[str, type[ContentModel]] = {
     "elevation": ElevationModel,
     "isometric": IsometricModel,
@@ -192,6 +221,7 @@ FIGURE_KEYS: dict[str, type[ContentModel]] = {
     "part": PartFigureModel,
     "picture": PictureModel,
     "chart": ChartModel,
+    "travel": TravelChartModel,
 }
 AnyFigure = Annotated[
     Annotated[ElevationModel, Tag("elevation")]
@@ -201,7 +231,8 @@ AnyFigure = Annotated[
     | Annotated[RowModel, Tag("row")]
     | Annotated[PartFigureModel, Tag("part")]
     | Annotated[PictureModel, Tag("picture")]
-    | Annotated[ChartModel, Tag("chart")],
+    | Annotated[ChartModel, Tag("chart")]
+    | Annotated[TravelChartModel, Tag("travel")],
     Discriminator(tag_by(FIGURE_KEYS)),
     recognised_by(FIGURE_KEYS, "figure"),
 ]
