@@ -31,6 +31,8 @@ class Coordinate:
     """What the printed numbers put it off by."""
     chain: Mapping[str, float]
     """The dimensions that it hangs on, by id, and how far one nanometre (for an angle, one degree) of each moves it."""
+    owner: str = ""
+    """Whose it is alone, such as the bottom of a recess; "" for a station that all features share."""
 
     @property
     def is_angle(self) -> bool:
@@ -60,6 +62,7 @@ def rebuild(record: SheetRecord, numbers: Mapping[str, Number]) -> tuple[Coordin
             drawn=unknown.value,
             deviation=math.fsum(factor * _printed_off(numbers[name]) for name, factor in chain.items()),
             chain=chain,
+            owner=unknown.owner,
         )
         for unknown, chain in chains
     )

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from enum import Enum, auto
 
 from planbook.dimension.completeness.record import Pair, Segment
 
@@ -33,6 +34,21 @@ class Bend:
         return sweep(Segment(self.start, point, self.centre, self.ccw)) <= sweep(whole)
 
 
+class Sort(Enum):
+    """What a segment of a loop is."""
+
+    SIDE = auto()
+    """Straight."""
+    CIRCLE = auto()
+    """A whole turn."""
+    ROUNDED = auto()
+    """A corner that was rounded."""
+    ROUND_END = auto()
+    """Half a turn or more between two sides that run smoothly into it."""
+    FREE = auto()
+    """Any other arc."""
+
+
 @dataclass(frozen=True, slots=True)
 class Corners:
     """What is free in a loop: points that need a place, and radii."""
@@ -54,17 +70,17 @@ def corners_of(parts: Sequence[Segment]) -> Corners:
     for index, arc in enumerate(loop):
         if arc.centre is None:
             continue
-        before, after = loop[index - 1], loop[(index + 1) % len(loop)]
-        smooth = len(loop) > 2 and _runs_on(before, arc.start, arc) and _runs_on(after, arc.end, arc)
-        if arc.start == arc.end:
+        sort = sort_of(loop, index)
+        if sort is Sort.CIRCLE:
             points.append(arc.centre)
             hidden.add(arc.start)
             radii.append(radius_of(arc))
-        elif smooth and sweep(arc) < HALF_TURN:
-            points.append(_crossing(before, after))
+        elif sort is Sort.ROUNDED:
+            points.append(sharp_corner(loop, index))
             hidden |= {arc.start, arc.end}
             radii.append(radius_of(arc))
         else:
+            smooth = sort is Sort.ROUND_END
             points += [arc.centre] if smooth else []
             bends.append(Bend(arc.start, arc.end, arc.centre, radius_of(arc), smooth, arc.ccw))
     sharp = [segment.start for segment in loop if segment.start not in hidden]
@@ -88,6 +104,25 @@ def _same_circle(one: Segment, other: Segment) -> bool:
     if one.centre is None or other.centre is None or one.ccw != other.ccw or one.start == one.end:
         return False
     return math.dist(one.centre, other.centre) < _ONE and abs(radius_of(one) - radius_of(other)) < _ONE
+
+
+def sort_of(loop: Sequence[Segment], index: int) -> Sort:
+    """What a segment is, by itself and by its neighbours."""
+    arc = loop[index]
+    if arc.centre is None:
+        return Sort.SIDE
+    if arc.start == arc.end:
+        return Sort.CIRCLE
+    before, after = loop[index - 1], loop[(index + 1) % len(loop)]
+    smooth = len(loop) > 2 and _runs_on(before, arc.start, arc) and _runs_on(after, arc.end, arc)
+    if not smooth:
+        return Sort.FREE
+    return Sort.ROUNDED if sweep(arc) < HALF_TURN else Sort.ROUND_END
+
+
+def sharp_corner(loop: Sequence[Segment], index: int) -> Pair:
+    """Where a corner was before it was rounded; `index` is that of the arc."""
+    return _crossing(loop[index - 1], loop[(index + 1) % len(loop)])
 
 
 def radius_of(arc: Segment) -> float:
