@@ -1,4 +1,4 @@
-"""Where numbers put the coordinates of a part: each station, radius and angle that they move, and all that lies between."""
+"""Where numbers put the coordinates of a part: each station, radius and angle, and all that lies between."""
 
 from __future__ import annotations
 

@@ -8,7 +8,7 @@ from dataclasses import replace
 import numpy as np
 from numpy.typing import NDArray
 
-from planbook.dimension.completeness.record import Plane, Removed, Segment, Triple
+from planbook.dimension.completeness.record import Pair, Plane, Removed, Triple
 from planbook.dimension.completeness.tilted import is_blind, is_bored, leans, mouth
 from planbook.dimension.completeness.unknowns import DEPTH
 from planbook.dimension.told.loops import Loop, moved_circle
@@ -46,9 +46,11 @@ def _moved_end(cut: Removed, name: str, moves: Moves) -> Removed:
     return replace(cut, frame=replace(plane, origin=origin), loop=_wider(cut.loop), depth=lift, lift=lift)
 
 
-def _wider(loop: Loop) -> tuple[Segment, ...]:
-    wide = [(each, *((x * _ROOM, y * _ROOM) for x, y in (each.start, each.end))) for each in loop]
-    return tuple(replace(each, start=start, end=end) for each, start, end in wide)
+def _wider(loop: Loop) -> Loop:
+    def out(point: Pair) -> Pair:
+        return point[0] * _ROOM, point[1] * _ROOM
+
+    return tuple(replace(each, start=out(each.start), end=out(each.end)) for each in loop)
 
 
 def _stations(point: Triple, moves: Moves) -> Triple:

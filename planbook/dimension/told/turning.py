@@ -83,4 +83,3 @@ def _turned(cut: Removed, centre: Pair, angle: float) -> Removed:
         )
 
     return replace(cut, loop=loop(cut.loop), bottom=None if cut.bottom is None else loop(cut.bottom))
-

@@ -49,6 +49,17 @@ def mesh_of_cuts(blank: Vec, outline: Loop, cuts: tuple[Cut, ...]) -> Mesh:
     return _read(*_carve(blank, outline, cuts))
 
 
+def body_of_cuts(blank: Vec, outline: Loop, cuts: tuple[Cut, ...]) -> Manifold:
+    """The same as the kernel has it, for boolean operations; millimetres."""
+    return _carve(blank, outline, cuts)[0]
+
+
+def spaces_of(blank: Vec, cuts: tuple[Cut, ...]) -> Manifold:
+    """All that cuts take away, as one body."""
+    kernel = _Kernel()
+    return Manifold.batch_boolean([_space(kernel, cut, blank) for cut in cuts], OpType.Add)
+
+
 @lru_cache(maxsize=256)
 def _rod_mesh(radius: float, length: float, bore: float) -> Mesh:
     body = rod(radius, length)

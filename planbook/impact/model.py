@@ -1,0 +1,188 @@
+"""What a new version means for what was made to an older one: plain values, texts in the edition's unit."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from enum import StrEnum
+
+Triple = tuple[float, float, float]
+
+
+class Impact(StrEnum):
+    """What becomes of the pieces of a part that were made to the old version, the least first."""
+
+    UNCHANGED = "unchanged"
+    REPRINT = "reprint only"
+    CHECK = "check the fit"
+    REWORK = "rework"
+    RECUT = "recut"
+    NEW = "new"
+    WITHDRAWN = "withdrawn"
+
+
+class Stage(StrEnum):
+    """How far a builder got."""
+
+    UNCUT = "uncut"
+    CUT = "cut"
+    GLUED = "glued"
+    FINISHED = "finished"
+
+
+@dataclass(frozen=True, slots=True)
+class Range:
+    """Measures from one to another, as printed, and what becomes of a piece that measures so."""
+
+    low: str
+    high: str
+    impact: Impact
+
+
+@dataclass(frozen=True, slots=True)
+class Measure:
+    """A dimension whose limits are others now: which of the pieces that the old limits allowed are kept."""
+
+    dimension: str
+    words: str
+    """What is measured: "length", "pivot, diameter"."""
+    unit: str
+    keep: Range
+    outside: tuple[Range, ...]
+
+    def __str__(self) -> str:
+        ranges = (self.keep, *self.outside)
+        told = ", ".join(
+            f"{each.low} to {each.high} {self.unit} {'keep' if each is self.keep else each.impact}" for each in ranges
+        )
+        return f"measure {self.words}: {told}"
+
+
+@dataclass(frozen=True, slots=True)
+class Work:
+    """One thing to do to a piece, in the builder's words: "enlarge hole pivot: 8 mm → 10 mm".
+
+    `feature` is "blank" for the blank, "outline" for the outline.
+    """
+
+    feature: str
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """A piece of wood that goes or is lacking: its box in the part's own axes, in millimetres."""
+
+    feature: str
+    volume: float
+    """Cubic millimetres."""
+    low: Triple
+    high: Triple
+    thickness: float
+    """In the mean."""
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class Reach:
+    """The room in front of what is to be cut, with the part glued in its place; millimetres."""
+
+    feature: str
+    free: float
+    needs: float
+    tool: str
+
+    @property
+    def is_enough(self) -> bool:
+        """Whether the tool gets there."""
+        return self.free >= self.needs
+
+
+@dataclass(frozen=True, slots=True)
+class PartImpact:
+    """What a version means for one part.
+
+    `moved` is how far the old piece is shifted to lie in the new one (millimetres), where that is its best
+    registration. `more` are pieces to be made as drawn and mirrored; `left` those no longer needed. `mates` are
+    keys of parts that it meets and that are not as they were.
+    """
+
+    number: int
+    key: str
+    title: str
+    impact: Impact
+    because: str = ""
+    works: tuple[Work, ...] = ()
+    measures: tuple[Measure, ...] = ()
+    goes: tuple[Spot, ...] = ()
+    lacks: tuple[Spot, ...] = ()
+    moved: Triple = (0.0, 0.0, 0.0)
+    more: tuple[int, int] = (0, 0)
+    left: tuple[int, int] = (0, 0)
+    mates: tuple[str, ...] = ()
+    reach: tuple[Reach, ...] | None = ()
+    """Where the part can be glued: the room for each thing to cut; None where the assembly was not recorded."""
+    glued: bool = False
+    """Whether a step glues it."""
+
+    @property
+    def asks(self) -> bool:
+        """Whether a builder may have to work, buy or cut for it."""
+        by_measure = any(each.impact in (Impact.REWORK, Impact.RECUT) for one in self.measures for each in one.outside)
+        return self.impact not in (Impact.UNCHANGED, Impact.REPRINT, Impact.CHECK) or by_measure or any(self.more)
+
+    @property
+    def out_of_reach(self) -> tuple[Reach, ...]:
+        """What can no longer be cut once the part is glued."""
+        return tuple(each for each in self.reach or () if not each.is_enough)
+
+
+@dataclass(frozen=True, slots=True)
+class ItemImpact:
+    """Something bought: by how many more or fewer, or what it is exchanged for. `old` or `new` is "" without one."""
+
+    list: str
+    id: str
+    words: str
+    more: int = 0
+    asks: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class StepImpact:
+    """A step that somebody may have done: what it touches that is no longer as it was."""
+
+    key: str
+    number: int
+    title: str
+    parts: tuple[str, ...] = ()
+    """Keys of its parts that ask for work, or for a check."""
+    reworded: bool = False
+    remeasured: bool = False
+    """Whether a length or an angle in its words is another."""
+    gone: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class EditionImpact:
+    """What a version means for the builders of an older one, in one edition."""
+
+    old: str
+    new: str
+    parts: tuple[PartImpact, ...]
+    items: tuple[ItemImpact, ...] = ()
+    steps: tuple[StepImpact, ...] = ()
+    titles: Mapping[str, str] = field(default_factory=dict)
+
+    @property
+    def asks(self) -> bool:
+        """Whether a builder may have to work, buy or cut: then the first number goes up."""
+        return (
+            any(each.asks for each in self.parts)
+            or any(each.asks for each in self.items)
+            or any(each.remeasured for each in self.steps)
+        )
+
+    def of(self, key: str) -> PartImpact | None:
+        """The impact on a part by its key."""
+        return next((each for each in self.parts if each.key == key), None)

@@ -1,0 +1,70 @@
+"""Where an old piece lies best in the new shape: as it was measured, or moved as a whole against its datum."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import product
+
+from planbook.dimension.completeness.record import Made, Shape
+from planbook.impact.model import Triple
+from planbook.impact.sheets import Sheet
+from planbook.impact.wood import Piece, outside
+
+STAY: Triple = (0.0, 0.0, 0.0)
+_MM = 1e-6
+_LEAST = 0.05
+"""Millimetres: a part that moved by less was not moved."""
+_TRIES = 3
+"""So many shifts are tried along each axis, those first by which most features moved."""
+
+
+@dataclass(frozen=True, slots=True)
+class Registration:
+    """How far the old piece is shifted, and the wood that it then lacks."""
+
+    shift: Triple
+    lacks: tuple[Piece, ...]
+
+    @property
+    def volume(self) -> float:
+        """Of what is lacking, in cubic millimetres."""
+        return sum(piece.volume for piece in self.lacks)
+
+
+def best_registration(old: Sheet, new: Sheet, thicker: float) -> Registration | None:
+    """The shift that leaves least lacking; None when the part was not moved as a whole."""
+    shifts = [each for each in _shifts(old.printed, new.printed) if each != STAY]
+    found = [Registration(each, _lacking(new.printed, old.printed, each, thicker)) for each in shifts]
+    return min(found, key=lambda each: (each.volume, sum(map(abs, each.shift))), default=None)
+
+
+def _lacking(new: Shape, old: Shape, shift: Triple, thicker: float) -> tuple[Piece, ...]:
+    x, y, z = shift
+    return outside(new, old, thicker, moved=(-x, -y, -z))
+
+
+def _shifts(old: Shape, new: Shape) -> Iterator[Triple]:
+    """Along each axis what most features moved by, what the blank grew by, and nothing."""
+    axes = [_along(old, new, axis) for axis in range(3)]
+    yield from product(*axes)
+
+
+def _along(old: Shape, new: Shape, axis: int) -> list[float]:
+    moved: Counter[float] = Counter()
+    for name, feature in new.features.items():
+        if name in old.features and feature.cuts and old.features[name].cuts:
+            moved[_rounded(_start(feature, axis) - _start(old.features[name], axis))] += 1
+    grown = _rounded(new.size[axis] - old.size[axis])
+    often = [shift for shift, _ in moved.most_common(_TRIES)]
+    return list(dict.fromkeys(shift if abs(shift) > _LEAST else 0.0 for shift in (0.0, *often, grown)))
+
+
+def _rounded(nanometres: float) -> float:
+    return round(nanometres * _MM, 3)
+
+
+def _start(feature: Made, axis: int) -> float:
+    cut = feature.cuts[0]
+    return cut.frame.place(cut.loop[0].centre or cut.loop[0].start)[axis]

@@ -1,0 +1,96 @@
+"""A sheet as one statement has it: the part, its printed numbers and limits, and the shapes that numbers describe."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cached_property
+
+from planbook.dimension.audit import Coordinate, Number, rebuild
+from planbook.dimension.audit.record import Lettering
+from planbook.dimension.completeness.record import Alike, Made, Plane, Removed, Segment, Shape, SheetRecord, Told
+from planbook.dimension.told import told_shape
+from planbook.impact.limits import Band, General, band_of
+from planbook.statement.model import CutStated, DimensionStated, PartStated, SegmentStated
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """What one sheet tells of its part. `dimensions` are those that count: not the ones for reference."""
+
+    part: PartStated
+    dimensions: Mapping[str, DimensionStated]
+    general: General
+
+    @cached_property
+    def numbers(self) -> Mapping[str, Number]:
+        """The printed numbers by dimension."""
+        return {name: _number(each) for name, each in self.dimensions.items()}
+
+    @cached_property
+    def bands(self) -> Mapping[str, Band]:
+        """The printed limits by dimension."""
+        return {
+            name: band_of(each, self.numbers[name], self.part, self.general) for name, each in self.dimensions.items()
+        }
+
+    @cached_property
+    def record(self) -> SheetRecord:
+        """As completeness and audit read it."""
+        return SheetRecord(_shape(self.part), tuple(_told(each) for each in self.dimensions.values()))
+
+    @cached_property
+    def _coordinates(self) -> tuple[Coordinate, ...]:
+        return rebuild(self.record, self.numbers)
+
+    @cached_property
+    def printed(self) -> Shape:
+        """The shape that its printed numbers describe."""
+        return self.shape({})
+
+    def shape(self, values: Mapping[str, float]) -> Shape:
+        """The shape that its printed numbers describe, and in the place of some other `values` by dimension."""
+        off = {name: values.get(name, each.printed.value) - each.nominal for name, each in self.dimensions.items()}
+        return told_shape(self.record.part, self._coordinates, off) if any(off.values()) else self.record.part
+
+
+def _number(each: DimensionStated) -> Number:
+    printed = Lettering(each.printed.text, each.printed.value, each.printed.unit)
+    return Number(
+        each.id, each.kind, each.characteristic, each.nominal, printed, each.upper, each.lower, each.caliper,
+        each.reference,
+    )  # fmt: skip
+
+
+def _told(each: DimensionStated) -> Told:
+    return Told(
+        id=each.id,
+        feature=each.feature,
+        characteristic=each.characteristic,
+        kind=each.kind,
+        axis=each.axis,
+        points=each.points,
+        nominal=each.nominal,
+        count=each.count,
+        suffix=each.suffix,
+        also=tuple(Alike(other.feature, other.points) for other in each.also),
+    )
+
+
+def _shape(part: PartStated) -> Shape:
+    features = {
+        name: Made(each.name, tuple(_removed(cut) for cut in each.cuts), each.count, each.kind, each.around)
+        for name, each in part.features.items()
+    }
+    return Shape(part.key, part.title, part.size, _loop(part.outline), features)
+
+
+def _removed(cut: CutStated) -> Removed:
+    frame = Plane(cut.frame.origin, cut.frame.u, cut.frame.v, cut.frame.normal)
+    islands = tuple(_loop(island) for island in cut.islands)
+    bottom = None if cut.bottom is None else _loop(cut.bottom)
+    return Removed(frame, _loop(cut.loop), cut.depth, islands, bottom, cut.lift)
+
+
+def _loop(loop: tuple[SegmentStated, ...]) -> tuple[Segment, ...]:
+    return tuple(Segment(each.start, each.end, each.centre, each.ccw) for each in loop)
