@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -21,6 +21,7 @@ class Sheet:
     part: PartStated
     dimensions: Mapping[str, DimensionStated]
     general: General
+    references: Iterable[DimensionStated] = ()
 
     @cached_property
     def numbers(self) -> Mapping[str, Number]:
@@ -37,7 +38,7 @@ class Sheet:
     @cached_property
     def record(self) -> SheetRecord:
         """As completeness and audit read it."""
-        return SheetRecord(_shape(self.part), tuple(_told(each) for each in self.dimensions.values()))
+        return SheetRecord(_shape(self.part), tuple(map(_told, (*self.dimensions.values(), *self.references))))
 
     @cached_property
     def _coordinates(self) -> tuple[Coordinate, ...]:
@@ -73,6 +74,7 @@ def _told(each: DimensionStated) -> Told:
         nominal=each.nominal,
         count=each.count,
         suffix=each.suffix,
+        reference=each.reference,
         also=tuple(Alike(other.feature, other.points) for other in each.also),
     )
 
@@ -89,7 +91,7 @@ def _removed(cut: CutStated) -> Removed:
     frame = Plane(cut.frame.origin, cut.frame.u, cut.frame.v, cut.frame.normal)
     islands = tuple(_loop(island) for island in cut.islands)
     bottom = None if cut.bottom is None else _loop(cut.bottom)
-    return Removed(frame, _loop(cut.loop), cut.depth, islands, bottom, cut.lift)
+    return Removed(frame, _loop(cut.loop), cut.depth, islands, bottom, cut.lift, cut.climbs)
 
 
 def _loop(loop: tuple[SegmentStated, ...]) -> tuple[Segment, ...]:

@@ -53,10 +53,13 @@ class _Sheets:
         self.parts: Mapping[str, PartStated] = statement.parts
         self._general: General = general_of(statement.plan_set)
         self._dimensions: dict[str, dict[str, DimensionStated]] = {}
+        self._references: dict[str, list[DimensionStated]] = {}
         for name, each in statement.dimensions.items():
-            if not each.reference:
+            if each.reference:
+                self._references.setdefault(each.part, []).append(each)
+            else:
                 self._dimensions.setdefault(each.part, {})[name] = each
 
     def of(self, key: str) -> Sheet:
         """That of a part."""
-        return Sheet(self.parts[key], self._dimensions.get(key, {}), self._general)
+        return Sheet(self.parts[key], self._dimensions.get(key, {}), self._general, self._references.get(key, ()))

@@ -62,8 +62,7 @@ def _difference(one: Shape, other: Shape) -> Manifold:
 
 def _spaces(shape: Shape, but: AbstractSet[str]) -> Manifold:
     """What the features of a shape take away, but for some of them."""
-    size, _, cuts = _bare(shape, but)
-    return spaces_of(size, cuts)
+    return spaces_of(*_bare(shape, but))
 
 
 def _bare(shape: Shape, without: AbstractSet[str] = frozenset()) -> tuple[Vec, Loop, tuple[Cut, ...]]:
@@ -104,6 +103,7 @@ def _cut(cut: Removed) -> Cut:
         tuple(_loop(island) for island in cut.islands),
         None if cut.bottom is None else _loop(cut.bottom),
         cut.lift,
+        cut.climbs,
     )
 
 

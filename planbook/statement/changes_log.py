@@ -21,12 +21,13 @@ from planbook.statement.naming import words
 from planbook.statement.renaming import in_new_names
 from planbook.statement.wording import Wording
 
-_GROUPS = (Kind.PARAMETER, Kind.LIST, Kind.STEP, Kind.PROSE, Kind.FIGURE, Kind.RULE, Kind.EDITION, Kind.SET)
+_GROUPS = (Kind.PARAMETER, Kind.LIST, Kind.STEP, Kind.PROSE, Kind.FIGURE, Kind.RULE, Kind.FIT, Kind.EDITION, Kind.SET)
 """What stands after the parts, in order."""
 _TITLES = {
     Kind.PARAMETER: "Named dimensions",
     Kind.FIGURE: "Figures",
     Kind.RULE: "What the design must hold to",
+    Kind.FIT: "What fits what",
     Kind.EDITION: "Edition",
     Kind.SET: "Plan set",
 }

@@ -198,6 +198,15 @@ def _rule(change: Change, titles: Titles) -> Wording:
     return went(name, old, new)
 
 
+def _fit(change: Change, titles: Titles) -> Wording:
+    """A fit is known by its reason, as a rule is."""
+    fit = (titles.new.fits or {}).get(change.id) or (titles.old.fits or {})[change.id]
+    name = f"“{fit.because}”"
+    if not (change.old and change.new):
+        return Wording(name, new=f"new, {change.new}" if change.new else "no longer asked for")
+    return went(f"{name}, {change.side}", change.old, change.new)
+
+
 def _step(change: Change, titles: Titles) -> Wording:
     if not (change.old and change.new):
         return Wording("a new step" if change.new else "this step is taken out")
@@ -224,5 +233,6 @@ _SAYING: Mapping[Kind, Callable[[Change, Titles], Wording]] = {
     Kind.LIST: _list,
     Kind.FIGURE: _figure,
     Kind.RULE: _rule,
+    Kind.FIT: _fit,
     Kind.STEP: _step,
 }

@@ -16,12 +16,21 @@ from planbook.statement.alignment import align
 from planbook.statement.calculations import CALCULATIONS
 from planbook.statement.comparison import Change, Comparison, Kind, PartVerdict, Touch, Verdict
 from planbook.statement.facets import Facet, Thing, differences, digits_differ
-from planbook.statement.model import BlockStated, FeatureStated, PartStated, RowStated, Statement, StepStated
+from planbook.statement.model import (
+    BlockStated,
+    ComponentStated,
+    FeatureStated,
+    PartStated,
+    RowStated,
+    Statement,
+    StepStated,
+)
 from planbook.statement.pinch_points import PINCH_POINTS
 from planbook.statement.renaming import in_new_names
 from planbook.statement.stacks_told import STACKS
 
 T = TypeVar("T")
+Held = TypeVar("Held")
 
 
 def compare(old: Statement, new: Statement) -> Comparison:
@@ -38,6 +47,8 @@ def compare(old: Statement, new: Statement) -> Comparison:
         *_each(facets.SHEET, old.sheets, new.sheets),
         *_each(facets.FIGURE, old.figures, new.figures),
         *_each(facets.RULE, old.rules, new.rules),
+        *_each(facets.fit(units), *_recorded(old.fits, new.fits, {})),
+        *_each(facets.COMPONENT, *map(_by_name, _recorded(old.assembly, new.assembly, ()))),
         *_each(facets.STEP, _by_key(old.steps), _by_key(new.steps)),
         *_one(Kind.EDITION, facets.EDITION, old.edition, new.edition),
         *_one(Kind.SET, facets.SET, old.plan_set, new.plan_set),
@@ -47,6 +58,15 @@ def compare(old: Statement, new: Statement) -> Comparison:
 
 def _by_key(steps: Iterable[StepStated]) -> dict[str, StepStated]:
     return {step.key: step for step in steps}
+
+
+def _by_name(components: Iterable[ComponentStated]) -> dict[str, ComponentStated]:
+    return {component.name: component for component in components}
+
+
+def _recorded(old: Held | None, new: Held | None, nothing: Held) -> tuple[Held, Held]:
+    """What both recorded; where one did not, nothing is known, and nothing is told."""
+    return (old, new) if old is not None and new is not None else (nothing, nothing)
 
 
 def _each(thing: Thing[T], old: Mapping[str, T], new: Mapping[str, T]) -> Iterator[Change]:

@@ -33,6 +33,8 @@ class Kind(StrEnum):
     SHEET = "sheet"
     FIGURE = "figure"
     RULE = "rule"
+    FIT = "fit"
+    COMPONENT = "component"
     STEP = "step"
     EDITION = "edition"
     SET = "set"

@@ -23,6 +23,7 @@ from planbook.source.names import sheet_order
 from planbook.source.text import Text
 from planbook.statement.adverse import Clearance, check_adverse, clearances
 from planbook.statement.asking import check_questions
+from planbook.statement.assembling import state_assembly, state_fits
 from planbook.statement.auditing import audit_statement
 from planbook.statement.calculations import CALCULATIONS, state_calculations
 from planbook.statement.charting import chart_figures
@@ -138,6 +139,7 @@ def state_edition(
         steps=told.steps,
         renamed=renamed(content, worked.dimensions),
         one_off=state_one_off(worked.design, plan, worked.units),
+        assembly=state_assembly(worked.components),
     )
     stated = _stated(statement, content, worked, told, shown, travels)
     return _prove(stated, standings, plan, near, findings)
@@ -153,6 +155,8 @@ def _prove(
     proof = (*prove_sheets(statement, content), *audited, *Freedom(statement, standings, plan).findings())
     findings = tuple(dict.fromkeys((*found, *asked, *proof)))
     return replace(stated, audit=audit), findings
+    findings = tuple(dict.fromkeys((*found, *proof)))
+    return replace(stated, statement=replace(statement, fits=state_fits(audit, content)), audit=audit), findings
 
 
 def _stated(

@@ -7,15 +7,17 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Generic, TypeVar
 
-from planbook.measure import Units
+from planbook.measure import Units, print_gauged
 from planbook.measure.printed import Printed
 from planbook.statement.comparison import Kind, Touch
 from planbook.statement.extents import as_it_looked, read_cuts, read_outline, read_size
 from planbook.statement.model import (
+    ComponentStated,
     DimensionStated,
     EditionStated,
     FeatureStated,
     FigureStated,
+    FitStated,
     ParameterStated,
     PartStated,
     PrintedStated,
@@ -24,6 +26,7 @@ from planbook.statement.model import (
     SheetStated,
     StepStated,
 )
+from planbook.statement.naming import dimension_words
 
 T_contra = TypeVar("T_contra", contravariant=True)
 _DIGITS = re.compile(r"\d+")
@@ -218,11 +221,20 @@ _STEP: tuple[Facet[StepStated], ...] = _texts(
         "open_time": "open time", "hold": "hold", "tools": "tools", "cautions": "cautions",
     },
 )  # fmt: skip
+_COMPONENT: tuple[Facet[ComponentStated], ...] = (
+    Facet(
+        Touch.RECORD,
+        ("part", "origin", "x", "y", "z", "mirrored", "rod"),
+        lambda each: each.part or each.name,
+        "placed",
+    ),
+)
 PARAMETER = Thing(Kind.PARAMETER, _PARAMETER, lambda each: full(each.printed))
 DIMENSION = Thing(Kind.DIMENSION, _DIMENSION, read_dimension, lambda each: each.part, Touch.NUMBER)
 SHEET = Thing(Kind.SHEET, _SHEET, lambda each: each.title, lambda each: each.part)
 FIGURE = Thing(Kind.FIGURE, _FIGURE, lambda each: each.caption)
 RULE = Thing(Kind.RULE, _RULE, lambda each: each.stated)
+COMPONENT = Thing(Kind.COMPONENT, _COMPONENT, lambda each: each.name, coming=Touch.RECORD)
 STEP = Thing(Kind.STEP, _STEP, lambda each: each.title)
 EDITION: tuple[Facet[EditionStated], ...] = _texts(
     Touch.TEXT,
@@ -294,6 +306,24 @@ def feature(units: Units) -> Thing[FeatureStated]:
     )
     facets: tuple[Facet[FeatureStated], ...] = (cuts, *_texts(Touch.TEXT, {"note": "note", "method": "method"}))
     return Thing(Kind.FEATURE, facets, lambda each: each.kind, lambda _: "", Touch.SHAPE)
+
+
+def fit(units: Units) -> Thing[FitStated]:
+    """A fit, with its gap in the unit of the edition."""
+
+    def gap(each: FitStated) -> str:
+        least, most = (print_gauged(end, units) for end in (each.least, each.most))
+        return f"{least.text} to {most.text} {most.unit}"
+
+    def made_of(each: FitStated) -> str:
+        return "; ".join(map(dimension_words, each.dimensions))
+
+    facets: tuple[Facet[FitStated], ...] = (
+        Facet(Touch.TEXT, ("least", "most"), gap, "gap", quiet=True),
+        Facet(Touch.TEXT, ("dimensions",), made_of, "made of", quiet=True),
+        *_texts(Touch.TEXT, {"because": "because", "fitted": "fitted by hand"}),
+    )
+    return Thing(Kind.FIT, facets, gap)
 
 
 ON_EVERY_SHEET = frozenset(

@@ -333,6 +333,34 @@ class OneOffStated:
 
 
 @dataclass(frozen=True, slots=True)
+class ComponentStated:
+    """A part, or a bought rod, in its place in the assembly (shape.model.Component). `part` is "" for a rod."""
+
+    name: str
+    part: str
+    origin: tuple[float, float, float]
+    x: tuple[float, float, float]
+    y: tuple[float, float, float]
+    z: tuple[float, float, float]
+    mirrored: bool = False
+    rod: tuple[float, float, float] = (0.0, 0.0, 0.0)
+    """Radius, length, and radius of the bore; zeros for a part."""
+
+
+@dataclass(frozen=True, slots=True)
+class FitStated:
+    """What goes into what: the dimensions that make the gap, and between which limits (nanometres) it must lie."""
+
+    name: str
+    dimensions: tuple[str, ...]
+    least: float
+    most: float
+    because: str
+    fitted: bool = False
+    """Whether a step has the builder make one to the other."""
+
+
+@dataclass(frozen=True, slots=True)
 class Statement:
     """All that one edition tells the builder."""
 
@@ -363,6 +391,10 @@ class Statement:
     """Numbers of sheets that earlier versions had and that may never be used again."""
     one_off: tuple[OneOffStated, ...] = ()
     """What is changed for one builder. Such a statement is never released."""
+    assembly: tuple[ComponentStated, ...] | None = None
+    """The parts in their places, in the given position. None where an older release recorded none."""
+    fits: Mapping[str, FitStated] | None = None
+    """None where an older release recorded none."""
 
     @property
     def issue(self) -> str:

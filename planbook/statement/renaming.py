@@ -14,7 +14,9 @@ from planbook.source.content import Content
 from planbook.source.text import Text
 from planbook.statement.model import (
     BlockStated,
+    ComponentStated,
     DimensionStated,
+    FitStated,
     ParameterStated,
     PartStated,
     Statement,
@@ -93,7 +95,17 @@ def in_new_names(old: Statement, renamed: Mapping[str, str]) -> Statement:
             name: tuple(replace(row, id=renaming.of("part", row.id)) for row in rows)
             for name, rows in old.lists.items()
         },
+        assembly=None if old.assembly is None else tuple(_component(each, renaming) for each in old.assembly),
+        fits=None if old.fits is None else {name: _fit(each, renaming) for name, each in old.fits.items()},
     )
+
+
+def _component(each: ComponentStated, renaming: Renaming) -> ComponentStated:
+    return replace(each, part=each.part and renaming.of("part", each.part))
+
+
+def _fit(each: FitStated, renaming: Renaming) -> FitStated:
+    return replace(each, dimensions=tuple(renaming.dimension(name) for name in each.dimensions))
 
 
 def _inputs(names: tuple[str, ...], renaming: Renaming) -> tuple[str, ...]:

@@ -15,7 +15,7 @@ SIMPLE = {
     str: WORDS,
     int: st.integers(0, 999),
     bool: st.booleans(),
-    float: st.floats(-1e300, 1e300, allow_nan=False),
+    float: st.floats(-1e100, 1e100, allow_nan=False),
     type(None): st.none(),
 }
 
@@ -64,6 +64,9 @@ def coherent(statement):
         rules={key: replace(each, name=key) for key, each in statement.rules.items()},
         sheets={key: replace(each, number=key) for key, each in statement.sheets.items()},
         blocks=tuple(replace(each, id=f"p/s/{i}", page="p") for i, each in enumerate(statement.blocks)),
+        fits=statement.fits and {key: replace(each, name=key) for key, each in statement.fits.items()},
+        assembly=statement.assembly
+        and tuple(replace(each, name=f"component{i}") for i, each in enumerate(statement.assembly)),
         steps=tuple(replace(each, key=f"step{i}") for i, each in enumerate(statement.steps)),
         lists={
             name: tuple(replace(row, id=f"row{i}") for i, row in enumerate(rows))

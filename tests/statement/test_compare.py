@@ -25,17 +25,20 @@ KINDS = {
     "sheets": {Kind.SHEET},
     "figures": {Kind.FIGURE},
     "rules": {Kind.RULE},
+    "fits": {Kind.FIT},
+    "assembly": {Kind.COMPONENT},
     "steps": {Kind.STEP},
     "edition": {Kind.EDITION},
     "plan_set": {Kind.SET},
 }
 # Records that may be absent: what is compared then has tests of its own, in test_standing and below.
-ABSENT = {"standing", "least", "most", "climbs"}
+ABSENT = {"standing", "least", "most", "climbs", "fits", "assembly"}
 NAMES = {
     "parameters": "name",
     "parts": "key",
     "figures": "name",
     "rules": "name",
+    "fits": "name",
     "sheets": "number",
     "dimensions": "id",
 }
@@ -63,6 +66,8 @@ def leaves(value, path=()):
 def identity(path):
     """Whether a path leads to the name of a thing, which says nothing by itself: its key does."""
     group, last = path[0], path[-1]
+    if group == "assembly":
+        return last == "name"
     if group == "blocks":
         return last == "id"
     if group == "lists":

@@ -6,7 +6,7 @@ import math
 from collections.abc import Callable
 from dataclasses import replace
 
-from planbook.dimension.completeness.corners import Sort, radius_of, sharp_corner, sort_of
+from planbook.dimension.completeness.corners import Sort, joined, radius_of, sharp_corner, sort_of
 from planbook.dimension.completeness.record import Pair, Segment
 
 Loop = tuple[Segment, ...]
@@ -14,6 +14,7 @@ Loop = tuple[Segment, ...]
 
 def moved_loop(loop: Loop, place: Callable[[Pair], Pair], radius: Callable[[float], float]) -> Loop:
     """The loop with its corners and centres put by `place`, and its radii by `radius`."""
+    loop = joined(loop)
     sorts = [sort_of(loop, index) for index in range(len(loop))]
     if sorts == [Sort.CIRCLE]:
         return (moved_circle(loop[0], place, radius),)

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from planbook.dimension.audit.rebuild import Coordinate
 from planbook.dimension.completeness.polar import BANDS
-from planbook.dimension.completeness.record import Made, Plane, Removed, Shape
+from planbook.dimension.completeness.record import Made, Pair, Plane, Removed, Shape
 from planbook.dimension.completeness.tilted import is_tilted
 from planbook.dimension.completeness.unknowns import FACE_PLANE, OUTLINE, level
 from planbook.dimension.told.loops import Loop, moved_loop
@@ -56,13 +56,21 @@ def _cut(cut: Removed, feature: Made, moves: Moves, *, placed: bool = True) -> R
     if not placed:
         return moved
     if feature.kind in BANDS:
-        return replace(moved, loop=moved_band(cut, name, moves))
+        return replace(moved, loop=moved_band(cut, name, moves), climbs=_climbs(cut, name, moves, here))
     return replace(
         moved,
         loop=_loop(cut.loop, name, cut.frame, moves),
         islands=tuple(_loop(island, name, cut.frame, moves) for island in cut.islands),
         bottom=None if cut.bottom is None else _loop(cut.bottom, name, cut.frame, moves),
     )
+
+
+def _climbs(cut: Removed, name: str, moves: Moves, top: float) -> Pair | None:
+    """How deep a floor along an arc is where it starts and ends; `top` is where its face went."""
+    if cut.climbs is None:
+        return None
+    first, last = (abs(moves.station(*level(cut.frame, depth), name) - top) for depth in cut.climbs)
+    return first, last
 
 
 def _loop(loop: Loop, name: str, plane: Plane, moves: Moves) -> Loop:

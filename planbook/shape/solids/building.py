@@ -54,10 +54,10 @@ def body_of_cuts(blank: Vec, outline: Loop, cuts: tuple[Cut, ...]) -> Manifold:
     return _carve(blank, outline, cuts)[0]
 
 
-def spaces_of(blank: Vec, cuts: tuple[Cut, ...]) -> Manifold:
+def spaces_of(blank: Vec, outline: Loop, cuts: tuple[Cut, ...]) -> Manifold:
     """All that cuts take away, as one body."""
     kernel = _Kernel()
-    return Manifold.batch_boolean([_space(kernel, cut, blank) for cut in cuts], OpType.Add)
+    return Manifold.batch_boolean([_space(kernel, cut, blank) for cut in run_out(outline, cuts)], OpType.Add)
 
 
 @lru_cache(maxsize=256)
