@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from planbook.impact.measuring import measures, nearest_values, shared_dimensions
-from planbook.impact.model import Impact, PartImpact, Spot, Triple, Work
+from planbook.impact.measuring import measures, nearest_values, shared_dimensions, unmet
+from planbook.impact.model import Impact, Measure, PartImpact, Spot, Triple, Work
 from planbook.impact.registering import STAY, best_registration
 from planbook.impact.sheets import Sheet
+from planbook.impact.tokens import is_remeasured, printed_measures
 from planbook.impact.wood import NOISE, Piece, outside
 from planbook.impact.working import changed, spots, works
-from planbook.statement.model import PartStated
+from planbook.statement.model import DimensionStated, PartStated
 
 _MM = 1e-6
 
@@ -43,12 +45,15 @@ def judge(old: Sheet, new: Sheet) -> PartImpact:
         stock = new.part.stock_title or new.part.stock
         return replace(impact, because=f"it is of {stock} now, and was of {old.part.stock_title or old.part.stock}")
     found = _compare(old, new)
-    if found.impact is Impact.REPRINT and measured:
+    remeasured = is_remeasured(_notes(old.part), _notes(new.part), printed_measures(_other_numbers(old, new)))
+    if found.impact is Impact.REPRINT and (measured or remeasured):
         found = replace(found, impact=Impact.CHECK)
     return replace(
         impact,
+        dimensions=unmet(old, new),
+        remeasured=remeasured,
         impact=found.impact,
-        because=_because(found),
+        because=_because(found, measured),
         works=found.works if found.impact is Impact.REWORK else (),
         goes=found.goes,
         lacks=found.lacks,
@@ -90,6 +95,17 @@ def _same_measures(old: Sheet, new: Sheet) -> bool:
     return set(old.dimensions) == set(new.dimensions) == set(shared_dimensions(old, new))
 
 
+def _notes(part: PartStated) -> list[str]:
+    return [*part.notes, *(feature.note for feature in part.features.values())]
+
+
+def _other_numbers(old: Sheet, new: Sheet) -> Iterator[DimensionStated]:
+    """Dimensions of the old sheet that the new one has not, or prints otherwise."""
+    for name, each in old.dimensions.items():
+        if name not in new.dimensions or each.printed != new.dimensions[name].printed:
+            yield each
+
+
 def _other_stock(old: PartStated, new: PartStated) -> bool:
     """Whether it is cut from something else. A stock by another key that is called the same is the same."""
     return old.stock != new.stock and (old.stock_title, old.material) != (new.stock_title, new.material)
@@ -100,11 +116,11 @@ def _pieces(one: PartStated, other: PartStated) -> tuple[int, int]:
     return max(0, one.as_drawn - other.as_drawn), max(0, one.mirrored - other.mirrored)
 
 
-def _because(found: _Found) -> str:
+def _because(found: _Found, measured: tuple[Measure, ...]) -> str:
     if found.impact is Impact.RECUT:
         return _lacks(found)
     if found.impact is Impact.CHECK:
-        return "its limits are others"
+        return "its limits are others" if measured else "a measure in its notes is another"
     if found.impact is Impact.REPRINT and any(found.moved):
         return "it is measured from another place, and the wood is as it was"
     return "; ".join(work.words for work in found.works)

@@ -58,10 +58,13 @@ def general_of(plan_set: SetStated) -> General:
 
 
 def band_of(dimension: DimensionStated, number: Number, part: PartStated, general: General) -> Band:
-    """What a piece may measure: as printed, or by the general tolerance; stock as it is accepted."""
+    """What a piece may measure: as printed, by the general tolerance; of stock used as it comes what is accepted."""
     accepted = _ACCEPTED.search(part.stock_note) if (dimension.feature, dimension.axis) == ("blank", "z") else None
     if accepted:
-        return Band(*(_number(accepted[end]) * _UNITS[accepted["unit"]] for end in ("low", "high")))
+        unit = _UNITS[accepted["unit"]]
+        band = Band(_number(accepted["low"]) * unit, _number(accepted["high"]) * unit)
+        if band.low <= dimension.printed.value <= band.high:
+            return band
     limits = limits_of(number, general.angle if number.is_angle else general.length)
     return Band(dimension.printed.value + limits.lower, dimension.printed.value + limits.upper)
 

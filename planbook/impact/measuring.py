@@ -30,6 +30,11 @@ def nearest_values(old: Sheet, new: Sheet) -> Mapping[str, float]:
     return {name: new.bands[name].nearest(old.dimensions[name].printed.value) for name in shared_dimensions(old, new)}
 
 
+def unmet(old: Sheet, new: Sheet) -> tuple[str, ...]:
+    """Dimensions whose new limits do not let in all that the old ones did."""
+    return tuple(name for name in shared_dimensions(old, new) if not new.bands[name].holds(old.bands[name]))
+
+
 def measures(old: Sheet, new: Sheet) -> Iterator[Measure]:
     """Those whose new limits let in a part only of what the old ones did."""
     for name in shared_dimensions(old, new):

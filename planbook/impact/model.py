@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from enum import StrEnum
 
 Triple = tuple[float, float, float]
@@ -112,6 +111,8 @@ class PartImpact:
     title: str
     impact: Impact
     because: str = ""
+    dimensions: tuple[str, ...] = ()
+    """Ids of those that a piece made to the old numbers may not meet."""
     works: tuple[Work, ...] = ()
     measures: tuple[Measure, ...] = ()
     goes: tuple[Spot, ...] = ()
@@ -119,6 +120,8 @@ class PartImpact:
     moved: Triple = (0.0, 0.0, 0.0)
     more: tuple[int, int] = (0, 0)
     left: tuple[int, int] = (0, 0)
+    remeasured: bool = False
+    """Whether a length or an angle in the notes of its sheet is another."""
     mates: tuple[str, ...] = ()
     reach: tuple[Reach, ...] | None = ()
     """Where the part can be glued: the room for each thing to cut; None where the assembly was not recorded."""
@@ -128,8 +131,13 @@ class PartImpact:
     @property
     def asks(self) -> bool:
         """Whether a builder may have to work, buy or cut for it."""
-        by_measure = any(each.impact in (Impact.REWORK, Impact.RECUT) for one in self.measures for each in one.outside)
-        return self.impact not in (Impact.UNCHANGED, Impact.REPRINT, Impact.CHECK) or by_measure or any(self.more)
+        by_measure = any(one.outside for one in self.measures)
+        return (
+            self.impact not in (Impact.UNCHANGED, Impact.REPRINT, Impact.CHECK)
+            or by_measure
+            or any(self.more)
+            or self.remeasured
+        )
 
     @property
     def out_of_reach(self) -> tuple[Reach, ...]:
@@ -172,7 +180,6 @@ class EditionImpact:
     parts: tuple[PartImpact, ...]
     items: tuple[ItemImpact, ...] = ()
     steps: tuple[StepImpact, ...] = ()
-    titles: Mapping[str, str] = field(default_factory=dict)
 
     @property
     def asks(self) -> bool:

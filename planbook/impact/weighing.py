@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from planbook.impact.buying import items
 from planbook.impact.judging import judge
 from planbook.impact.limits import General, general_of
+from planbook.impact.mating import with_mates
 from planbook.impact.model import EditionImpact, Impact, PartImpact
 from planbook.impact.sheets import Sheet
+from planbook.impact.stepping import steps
 from planbook.statement import Comparison, Verdict
 from planbook.statement.model import DimensionStated, PartStated, Statement
 from planbook.statement.renaming import in_new_names
@@ -17,8 +20,10 @@ def weigh(comparison: Comparison) -> EditionImpact:
     """What it means for builders of the older version. Pure; of two statements alone."""
     new = comparison.new
     old = in_new_names(comparison.old, new.renamed)
-    parts = _parts(comparison, old, new)
-    return EditionImpact(old=old.version, new=new.version, parts=parts)
+    parts = with_mates(_parts(comparison, old, new), old, new)
+    return EditionImpact(
+        old=old.version, new=new.version, parts=parts, items=items(old, new), steps=steps(old, new, parts)
+    )
 
 
 def _parts(comparison: Comparison, old: Statement, new: Statement) -> tuple[PartImpact, ...]:
