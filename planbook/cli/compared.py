@@ -7,7 +7,7 @@ import textwrap
 from collections.abc import Iterator, Mapping
 
 from planbook.cli.advised import advised_lines
-from planbook.cli.shell import columns
+from planbook.impact import ORDER, TITLES
 from planbook.release import Compared, HeadingAcross, PartAcross
 from planbook.source.sentences import capital
 from planbook.statement.wording import Wording
@@ -24,14 +24,16 @@ def compared_lines(compared: Compared) -> Iterator[str]:
     now = "the content as it stands" if compared.new == _DRAFT else compared.new
     yield f"{compared.title}: from {compared.old} to {now}"
     for edition in compared.editions:
-        if not edition.parts:
+        if edition.impact is None:
             yield from (
                 "",
                 f"The {edition.name} edition is {'new' if not edition.changes[0].old else 'no longer made'}.",
             )
     if compared.advised and compared.advised.advisories:
         yield from ("", *advised_lines(compared.advised))
-    yield from _parts(compared.parts, len(names))
+    yield from _parts(compared.parts, names)
+    for title, lines in compared.others.items():
+        yield from _others(title, lines, names)
     for heading in compared.headings:
         yield from ("", heading.title, *_heading(heading, names))
     if not compared.headings:
@@ -41,22 +43,35 @@ def compared_lines(compared: Compared) -> Iterator[str]:
         yield from _wrapped(f"{capital(compared.due.why)}.", "  ")
 
 
-def _parts(parts: tuple[PartAcross, ...], editions: int) -> Iterator[str]:
+def _parts(parts: tuple[PartAcross, ...], editions: list[str]) -> Iterator[str]:
+    """Under each class, the gravest first, its parts and what to do with them."""
     told = [part for part in parts if not part.as_before]
-    if not told:
+    for impact in ORDER:
+        group = [part for part in told if part.impact is impact]
+        if group:
+            yield from ("", TITLES[impact], *(line for part in group for line in _part(part, editions)))
+    if told and (same := len(parts) - len(told)):
+        yield from ("", f"{'One other part is' if same == 1 else f'{same} other parts are'} as before.")
+
+
+def _part(part: PartAcross, editions: list[str]) -> Iterator[str]:
+    yield f"{part.number:>4}  {part.title}"
+    meanings = part.meanings
+    if len(set(meanings.values())) == 1 and len(meanings) == len(editions):
+        said = next(iter(meanings.values()))
+        yield from _wrapped(said, "      ") if said else ()
         return
-    yield from ("", "Parts")
-    rows = [(f"{part.number:>4}", part.title, _meaning(part.meanings, editions)) for part in told]
-    yield from columns(rows)
-    if same := len(parts) - len(told):
-        yield f"      {'One other part is' if same == 1 else f'{same} other parts are'} as before."
+    width = max(map(len, editions))
+    for edition, said in meanings.items():
+        yield from _wrapped(said or "as the others", f"      {edition:<{width}}  ")
 
 
-def _meaning(meanings: Mapping[str, str], editions: int) -> str:
-    said = list(dict.fromkeys(meanings.values()))
-    if len(said) == 1 and len(meanings) == editions:
-        return said[0]
-    return "; ".join(f"{edition}: {meaning}" for edition, meaning in meanings.items())
+def _others(title: str, lines: Mapping[str, tuple[str, ...]], editions: list[str]) -> Iterator[str]:
+    if not lines:
+        return
+    yield from ("", title)
+    for line, whose in lines.items():
+        yield from _wrapped(line if len(whose) == len(editions) else f"{', '.join(whose)}: {line}", "  ")
 
 
 def _heading(heading: HeadingAcross, editions: list[str]) -> Iterator[str]:

@@ -13,9 +13,12 @@ from planbook.impact.model import (
     StepImpact,
     Work,
 )
+from planbook.impact.saying import ORDER, TITLES, gravest, say_part, say_reach, say_step
 from planbook.impact.weighing import weigh
 
 __all__ = [
+    "ORDER",
+    "TITLES",
     "EditionImpact",
     "Impact",
     "ItemImpact",
@@ -27,5 +30,9 @@ __all__ = [
     "Stage",
     "StepImpact",
     "Work",
+    "gravest",
+    "say_part",
+    "say_reach",
+    "say_step",
     "weigh",
 ]

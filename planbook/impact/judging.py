@@ -23,7 +23,7 @@ class _Found:
 
     impact: Impact
     works: tuple[Work, ...] = ()
-    """What to do; of a part to be recut only what changed."""
+    """What to do; of a part that is not to be reworked only what changed."""
     goes: tuple[Spot, ...] = ()
     lacks: tuple[Spot, ...] = ()
     moved: Triple = STAY
@@ -46,11 +46,12 @@ def judge(old: Sheet, new: Sheet) -> PartImpact:
         return replace(impact, because=f"it is of {stock} now, and was of {old.part.stock_title or old.part.stock}")
     found = _compare(old, new)
     remeasured = is_remeasured(_notes(old.part), _notes(new.part), printed_measures(_other_numbers(old, new)))
-    if found.impact is Impact.REPRINT and (measured or remeasured):
+    other = unmet(old, new)
+    if found.impact is Impact.REPRINT and not any(found.moved) and (other or remeasured):
         found = replace(found, impact=Impact.CHECK)
     return replace(
         impact,
-        dimensions=unmet(old, new),
+        dimensions=other,
         remeasured=remeasured,
         impact=found.impact,
         because=_because(found, measured),
@@ -68,7 +69,7 @@ def _compare(old: Sheet, new: Sheet) -> _Found:
     lacking = outside(nearest, held, thicker)
     if not lacking:
         if not outside(held, nearest, thicker):
-            return _Found(Impact.REPRINT)
+            return _Found(Impact.REPRINT, changed(old, new))
         return _to_be_reworked(old, new, STAY)
     general = max(NOISE, new.general.length * _MM)
     moved = best_registration(old, new, general)
@@ -120,10 +121,11 @@ def _because(found: _Found, measured: tuple[Measure, ...]) -> str:
     if found.impact is Impact.RECUT:
         return _lacks(found)
     if found.impact is Impact.CHECK:
-        return "its limits are others" if measured else "a measure in its notes is another"
+        numbers = "; ".join(work.words for work in found.works)
+        return "its limits are others" if measured else numbers or "a measure in its notes is another"
     if found.impact is Impact.REPRINT and any(found.moved):
         return "it is measured from another place, and the wood is as it was"
-    return "; ".join(work.words for work in found.works)
+    return "; ".join(work.words for work in found.works) if found.impact is Impact.REWORK else ""
 
 
 def _lacks(found: _Found) -> str:

@@ -131,13 +131,9 @@ class PartImpact:
     @property
     def asks(self) -> bool:
         """Whether a builder may have to work, buy or cut for it."""
-        by_measure = any(one.outside for one in self.measures)
-        return (
-            self.impact not in (Impact.UNCHANGED, Impact.REPRINT, Impact.CHECK)
-            or by_measure
-            or any(self.more)
-            or self.remeasured
-        )
+        mild = self.impact in (Impact.UNCHANGED, Impact.REPRINT, Impact.CHECK)
+        told = bool(self.dimensions) and self.impact is Impact.CHECK
+        return not mild or told or any(self.more) or self.remeasured
 
     @property
     def out_of_reach(self) -> tuple[Reach, ...]:

@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
-from planbook.release.across import parts_across
+from planbook.impact import ORDER, TITLES
+from planbook.release.across import PartAcross, others_across, parts_across
 from planbook.release.compilation import Told
 from planbook.source.models.changes import VersionNotesModel
+from planbook.source.sentences import capital
 from planbook.statement import log_text
 from planbook.statement.model import RowStated
 
@@ -28,18 +30,40 @@ def write_changelog(told: Mapping[str, Told], former: str | None, notes: Version
 
 
 def _parts(told: Mapping[str, Told]) -> Iterator[str]:
-    """What the version means for each part; parts that are as before in every edition are counted only."""
+    """What the version means for each part, the gravest first; parts that are as before are counted only."""
+    sinces = {edition: one.since for edition, one in told.items() if one.since}
+    parts = parts_across(sinces)
     yield from ("## What it means for the parts", "")
-    parts = parts_across({edition: one.comparison for edition, one in told.items() if one.comparison})
-    for part in (each for each in parts if not each.as_before):
-        if len(set(part.meanings.values())) == 1 and len(part.meanings) == len(told):
-            yield f"- Part {part.number}, {part.title}: {next(iter(part.meanings.values()))}."
-        else:
-            each = "; ".join(f"{edition} edition: {meaning}" for edition, meaning in part.meanings.items())
-            yield f"- Part {part.number}, {part.title}: {each}."
+    for impact in ORDER:
+        group = [part for part in parts if part.impact is impact and not part.as_before]
+        if group:
+            yield from (f"### {TITLES[impact]}", "", *(line for part in group for line in _part(part, len(told))), "")
     if same := sum(part.as_before for part in parts):
-        yield f"- {'One part is' if same == 1 else f'{same} parts are'} as before."
-    yield ""
+        yield from (f"{'One part is' if same == 1 else f'{same} parts are'} as before.", "")
+    for title, lines in others_across(sinces).items():
+        if lines:
+            yield from (f"## {title}", "", *(_other(line, editions, told) for line, editions in lines.items()), "")
+
+
+def _part(part: PartAcross, editions: int) -> Iterator[str]:
+    """One line where all editions say the same, else a line for each."""
+    name = f"Part {part.number}, {part.title}"
+    meanings = part.meanings
+    if len(set(meanings.values())) == 1 and len(meanings) == editions:
+        yield f"- {name}{_said(next(iter(meanings.values())))}"
+        return
+    yield f"- {name}:"
+    yield from (f"  - {edition.capitalize()} edition{_said(meaning)}" for edition, meaning in meanings.items())
+
+
+def _said(meaning: str) -> str:
+    return f": {_escape(meaning)}." if meaning else "."
+
+
+def _other(line: str, editions: tuple[str, ...], told: Mapping[str, Told]) -> str:
+    if len(editions) == len(told):
+        return f"- {_escape(capital(line))}."
+    return f"- {' and '.join(editions).capitalize()} edition: {_escape(line)}."
 
 
 def _changes(told: Mapping[str, Told]) -> Iterator[str]:

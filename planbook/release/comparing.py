@@ -5,17 +5,18 @@ from __future__ import annotations
 from collections.abc import Mapping
 from pathlib import Path
 
-from planbook.release.across import headings_across, parts_across
+from planbook.release.across import headings_across, others_across, parts_across
 from planbook.release.advising import read_advised
 from planbook.release.archive.reader import check_chain, read_latest
 from planbook.release.editions import read_named, read_working
 from planbook.release.history import DRAFT
 from planbook.release.numbering import Due
 from planbook.release.reports import ChangeLine, Compared, EditionCompared
+from planbook.release.since import Since
 from planbook.release.standing import due_after
 from planbook.release.watching import UNWATCHED, Watcher
 from planbook.source.findings import Finding, stops
-from planbook.statement import Comparison, compare
+from planbook.statement import compare
 from planbook.statement.model import Statement
 
 Statements = Mapping[str, Statement]
@@ -36,15 +37,16 @@ def compare_set(
     if after is None:
         return None, more
     pairs = {name: (before.statements.get(name), after.get(name)) for name in (*before.statements, *after)}
-    comparisons = {name: compare(was, now) for name, (was, now) in pairs.items() if was and now}
+    sinces = {name: Since(compare(was, now)) for name, (was, now) in pairs.items() if was and now}
     return Compared(
         set=set_key,
         old=old,
         new=new or DRAFT,
-        editions=tuple(_report(name, was, now, comparisons.get(name)) for name, (was, now) in pairs.items()),
+        editions=tuple(_report(name, was, now, sinces.get(name)) for name, (was, now) in pairs.items()),
         title=next(iter((*after.values(), *before.statements.values()))).plan_set.title,
-        parts=parts_across(comparisons),
-        headings=headings_across(comparisons),
+        parts=parts_across(sinces),
+        headings=headings_across(sinces),
+        others=others_across(sinces),
         due=due,
         advised=read_advised(root, set_key, old)[0],
     ), more
@@ -64,13 +66,12 @@ def _newer(
     return working.statements, due_after(root, latest, working.told), findings
 
 
-def _report(name: str, old: Statement | None, new: Statement | None, comparison: Comparison | None) -> EditionCompared:
-    if comparison is None:
+def _report(name: str, old: Statement | None, new: Statement | None, since: Since | None) -> EditionCompared:
+    if since is None:
         titles = [statement.edition.title if statement else "" for statement in (old, new)]
-        return EditionCompared(name, {}, (ChangeLine("edition", name, titles[0], titles[1]),))
-    parts = {verdict.number: verdict.verdict.value for verdict in comparison.parts}
+        return EditionCompared(name, None, (ChangeLine("edition", name, titles[0], titles[1]),))
     lines = tuple(
         ChangeLine(change.kind.value, change.id, change.reads(change.old), change.reads(change.new))
-        for change in comparison.told
+        for change in since.comparison.told
     )
-    return EditionCompared(name, parts, lines)
+    return EditionCompared(name, since.impact, lines)

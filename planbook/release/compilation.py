@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
+from functools import cached_property
 
 from planbook.design import Plan, check_markets, plan_design, suppose
 from planbook.document import compose
@@ -13,6 +14,7 @@ from planbook.release.history import write_history
 from planbook.release.occasion import Occasion
 from planbook.release.retirement import check_retired, check_sheets
 from planbook.release.shop_files import shop_files
+from planbook.release.since import Since
 from planbook.release.stock_sizes import check_stock_sizes
 from planbook.release.watching import UNWATCHED, Watcher
 from planbook.source import Door, load
@@ -52,6 +54,11 @@ class Told:
     def statement(self) -> Statement:
         """The statement, with its history written in."""
         return self.stated.statement
+
+    @cached_property
+    def since(self) -> Since | None:
+        """The comparison with its impact."""
+        return None if self.comparison is None else Since(self.comparison)
 
 
 @dataclass(frozen=True)

@@ -1,18 +1,29 @@
-"""Honest version numbers: a new first number when a builder may have to rework or recut, the second otherwise."""
+"""Honest version numbers: a new first number when a builder may have to rework, recut or buy, the second otherwise."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from planbook.impact import ORDER, Impact, say_part
+from planbook.release.across import PartAcross, parts_across
+from planbook.release.since import Since
 from planbook.release.version import Version
 from planbook.source.findings import Finding, Severity
-from planbook.statement import Comparison, Line, tell_changes
 
-Compared = Mapping[str, Comparison | None]
+Compared = Mapping[str, Since | None]
 """By edition; None for one that is new, or no longer made."""
 _PARTS = 3
 """So many parts are named; of the others it is said how many they are."""
+_VERBS: Mapping[Impact, str] = {
+    Impact.RECUT: "recut",
+    Impact.REWORK: "rework",
+    Impact.CHECK: "measure",
+    Impact.NEW: "make",
+    Impact.WITHDRAWN: "do without",
+    Impact.REPRINT: "make more of",
+    Impact.UNCHANGED: "make more of",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,27 +34,16 @@ class Due:
     why: str
 
 
-@dataclass(frozen=True, slots=True)
-class _Grave:
-    """A change that a builder may have to rework something for."""
-
-    edition: str
-    where: str
-    line: Line
-
-
 def number_due(former: Version, compared: Compared, *, same_look: bool) -> Due:
     """What follows `former`. `same_look` says whether what is told is set as it was."""
-    grave = tuple(_grave(compared))
-    if grave:
-        return Due(former.next_major(), _why_major(former, grave))
-    if any(each and each.major for each in compared.values()):
-        return Due(former.next_major(), f"a shape or a number of {former} changed, by less than is printed")
-    lost_or_new = [edition for edition, each in compared.items() if each is None]
-    if lost_or_new:
-        return Due(former.next_minor(), f"no shape and no number of {former} changed, only which editions there are")
-    if any(each and each.told for each in compared.values()):
-        return Due(former.next_minor(), f"since {former} only words and drawings changed, no shape and no number")
+    since = {edition: each for edition, each in compared.items() if each is not None}
+    if any(each.impact.asks for each in since.values()):
+        return Due(former.next_major(), _why_major(former, since))
+    nothing = f"no builder of {former} has to rework, recut or buy anything"
+    if len(since) < len(compared):
+        return Due(former.next_minor(), f"{nothing}; only which editions there are changed")
+    if any(each.comparison.told for each in since.values()):
+        return Due(former.next_minor(), f"{nothing}; what changed is how the plan tells it")
     if not same_look:
         return Due(former.next_minor(), f"it tells what {former} told, and only the look of the pages may differ")
     return Due(None, f"it tells the same as {former} in every edition")
@@ -68,26 +68,42 @@ def check_number(set_key: str, wanted: Version, former: Version, due: Due) -> tu
     )
 
 
-def _grave(compared: Compared) -> Iterator[_Grave]:
-    for edition, comparison in compared.items():
-        for heading in tell_changes(comparison) if comparison else ():
-            yield from (_Grave(edition, heading.title, line) for line in heading.lines if line.grave)
+def _why_major(former: Version, since: Mapping[str, Since]) -> str:
+    """The parts by what is to be done with them, and one as an example; without parts, what is to be bought or done."""
+    asking = sorted(_asking(since), key=lambda each: ORDER.index(each.impact))
+    if not asking:
+        return f"builders of {former} may have to {_why_other(since)}"
+    by_verb: dict[str, list[str]] = {}
+    for part in asking:
+        by_verb.setdefault(_VERBS[part.impact], []).append(f"part {part.number}, {part.title}")
+    verbs = "; ".join(f"{verb} {_some(parts)}" for verb, parts in by_verb.items())
+    return f"builders of {former} may have to {verbs}{_example(asking[0])}"
 
 
-def _why_major(former: Version, grave: Sequence[_Grave]) -> str:
-    """The parts, one change as an example, a measure before a shape, and how many more there are."""
-    parts = list(dict.fromkeys(each.where for each in grave if each.where.startswith("Part ")))
-    first = min(grave, key=lambda each: not (each.line.what.old and each.line.what.new))
-    more = len({each.line.id for each in grave}) - 1
-    where = f", {first.where[:1].lower()}{first.where[1:]}" if len(parts) != 1 else ""
-    example = f"{first.edition} edition{where}: {first.line.what}"
-    rest = f"; and {more} more change{'s' if more > 1 else ''} of shape or number" if more else ""
-    rework = f"rework {_listed(parts)}" if parts else "change what they bought or made"
-    return f"builders of {former} may have to {rework} ({example}{rest})"
+def _asking(since: Mapping[str, Since]) -> Iterator[PartAcross]:
+    return (each for each in parts_across(since) if any(one.asks for one in each.impacts.values()))
 
 
-def _listed(parts: Sequence[str]) -> str:
-    named = [each[:1].lower() + each[1:] for each in parts[:_PARTS]]
+def _example(part: PartAcross) -> str:
+    """What the first edition that asks for something says first."""
+    edition, impact = next((name, one) for name, one in part.impacts.items() if one.asks)
+    said = say_part(impact).split("; ")[0]
+    return f" ({edition} edition, part {part.number}: {said})" if said else ""
+
+
+def _why_other(since: Mapping[str, Since]) -> str:
+    items = [item.words for each in since.values() for item in each.impact.items if item.asks]
+    steps = [
+        f"look again at step {step.number}, {step.title}, in which a measure is another"
+        for each in since.values()
+        for step in each.impact.steps
+        if step.remeasured
+    ]
+    return (*items, *steps)[0]
+
+
+def _some(parts: Sequence[str]) -> str:
+    named = list(parts[:_PARTS])
     if len(parts) > _PARTS:
         more = len(parts) - _PARTS
         named.append(f"{more} more part{'s' if more > 1 else ''}")

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
 from planbook.design import Supposed
+from planbook.impact import EditionImpact
 from planbook.release.across import HeadingAcross, PartAcross
 from planbook.release.advising import Advised
+from planbook.release.impact_document import impact_document
 from planbook.release.numbering import Due
 from planbook.source.findings import Finding, Related
 from planbook.statement import Effect
@@ -158,10 +160,10 @@ class ChangeLine:
 
 @dataclass(frozen=True, slots=True)
 class EditionCompared:
-    """What changed in one edition, and what it means for each part by number."""
+    """What changed in one edition, and what it means; None for one that only one side has."""
 
     name: str
-    parts: Mapping[int, str]
+    impact: EditionImpact | None
     changes: tuple[ChangeLine, ...]
 
 
@@ -169,7 +171,7 @@ class EditionCompared:
 class Compared:
     """A comparison. `new` is "draft" for the content as it stands, of which `due` says the next number.
 
-    `parts` and `headings` tell people what `editions` tells programs.
+    `parts`, `headings` and `others` tell people what `editions` tells programs.
     """
 
     set: str
@@ -182,6 +184,8 @@ class Compared:
     due: Due | None = None
     advised: Advised | None = None
     """The advisories on the old version."""
+    others: Mapping[str, Mapping[str, tuple[str, ...]]] = field(default_factory=dict)
+    """What to buy and which steps to look at again: by title, then by line the editions that say it."""
 
     def document(self) -> dict[str, Any]:
         """For --json."""
@@ -192,7 +196,7 @@ class Compared:
             "editions": [
                 {
                     "name": edition.name,
-                    "parts": [{"number": number, "impact": impact} for number, impact in edition.parts.items()],
+                    **impact_document(edition.impact),
                     "changes": [
                         {"kind": line.kind, "id": line.id, "old": line.old, "new": line.new} for line in edition.changes
                     ],

@@ -25,7 +25,7 @@ def due_after(root: Path, former: Release, told: Mapping[str, Told]) -> Due:
 def compared(former: Release, told: Mapping[str, Told]) -> Compared:
     """Every edition of the release and of the content; None for one that only one of them has."""
     return {
-        **{edition: one.comparison for edition, one in told.items()},
+        **{edition: one.since for edition, one in told.items()},
         **{edition: None for edition in former.statements if edition not in told},
     }
 

@@ -1,0 +1,93 @@
+"""An impact in a builder's words: one line a part, for lists that stand under the name of the class."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import Final
+
+from planbook.impact.model import Impact, PartImpact, Reach, StepImpact
+
+ORDER: Final = (
+    Impact.RECUT,
+    Impact.REWORK,
+    Impact.CHECK,
+    Impact.NEW,
+    Impact.WITHDRAWN,
+    Impact.REPRINT,
+    Impact.UNCHANGED,
+)
+"""The gravest first."""
+TITLES: Mapping[Impact, str] = {
+    Impact.RECUT: "Recut",
+    Impact.REWORK: "Rework",
+    Impact.CHECK: "Check the fit",
+    Impact.NEW: "New",
+    Impact.WITHDRAWN: "No longer made",
+    Impact.REPRINT: "Print the sheet anew; the part is as before",
+    Impact.UNCHANGED: "As before",
+}
+_AXES = "xyz"
+
+
+def gravest(impacts: Iterator[Impact]) -> Impact:
+    """The one that stands first in the order."""
+    return min(impacts, key=ORDER.index)
+
+
+def say_part(part: PartImpact) -> str:
+    """What to do with it, without the class and the name; "" where the class says all."""
+    said = [str(measure) for measure in part.measures]
+    if part.because and not (part.impact is Impact.CHECK and part.measures):
+        said.insert(0, part.because)
+    if part.impact is Impact.REWORK and any(part.moved):
+        said.append(_moved(part))
+    said += _pieces(part)
+    said += [say_reach(each) for each in part.out_of_reach]
+    return "; ".join(said)
+
+
+def say_reach(reach: Reach) -> str:
+    """`once glued, 30 mm are free before hole pivot, and a drill needs 90`."""
+    return (
+        f"once glued, {reach.free:.0f} mm are free before {reach.feature}, and {reach.tool} needs {reach.needs:.0f} mm"
+    )
+
+
+def say_step(step: StepImpact, numbers: Mapping[str, int]) -> str:
+    """`Step 4, End frames: part 7 is not as it was`; `numbers` are those of parts by key."""
+    said = []
+    if step.gone:
+        said.append("no longer done")
+    if step.parts:
+        known = sorted(numbers[key] for key in step.parts if key in numbers)
+        listed = ", ".join(map(str, known))
+        said.append(f"part{'s' if len(known) > 1 else ''} {listed} {'are' if len(known) > 1 else 'is'} not as before")
+    if step.remeasured:
+        said.append("a measure in its words is another")
+    elif step.reworded:
+        said.append("its words are others")
+    return f"Step {step.number}, {step.title}: {'; '.join(said)}"
+
+
+def _moved(part: PartImpact) -> str:
+    ways = (
+        f"{abs(way):g} mm {'on' if way > 0 else 'back'} along {axis}"
+        for axis, way in zip(_AXES, part.moved, strict=True)
+        if way
+    )
+    return f"all that was cut keeps its place in the wood: its numbers are {' and '.join(ways)}"
+
+
+def _pieces(part: PartImpact) -> Iterator[str]:
+    more, left = (_counted(each) for each in (part.more, part.left))
+    if more:
+        yield f"make {more}" if part.impact is Impact.NEW else f"make {more} more"
+    if left:
+        yield f"{left} fewer"
+
+
+def _counted(pieces: tuple[int, int]) -> str:
+    drawn, mirrored = pieces
+    if not mirrored:
+        return str(drawn) if drawn else ""
+    return f"{drawn} as drawn and {mirrored} mirrored" if drawn else f"{mirrored} mirrored"
