@@ -154,8 +154,6 @@ def _prove(
     audit, audited = audit_statement(statement, content, stated.design, plan, near)
     proof = (*prove_sheets(statement, content), *audited, *Freedom(statement, standings, plan).findings())
     findings = tuple(dict.fromkeys((*found, *asked, *proof)))
-    return replace(stated, audit=audit), findings
-    findings = tuple(dict.fromkeys((*found, *proof)))
     return replace(stated, statement=replace(statement, fits=state_fits(audit, content)), audit=audit), findings
 
 

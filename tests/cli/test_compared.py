@@ -6,9 +6,10 @@ from dataclasses import replace
 
 from planbook.cli.compared import compared_lines
 from planbook.release import Compared
-from planbook.release.across import headings_across, parts_across
+from planbook.release.across import headings_across, others_across, parts_across
 from planbook.release.numbering import number_due
 from planbook.release.reports import ChangeLine, EditionCompared
+from planbook.release.since import Since
 from planbook.release.version import Version
 from planbook.statement import compare
 from planbook.statement.model import Statement
@@ -18,14 +19,11 @@ TEXT = "one two three four five six seven eight nine ten eleven twelve thirteen"
 
 
 def told(**editions: tuple[Statement, Statement]) -> list[str]:
-    comparisons = {name: compare(*pair) for name, pair in editions.items()}
-    reports = tuple(
-        EditionCompared(name, {each.number: each.verdict.value for each in comparison.parts}, ())
-        for name, comparison in comparisons.items()
-    )
-    due = number_due(Version(1, 0), comparisons, same_look=True)
-    parts, headings = parts_across(comparisons), headings_across(comparisons)
-    return list(compared_lines(Compared("tote", "1.0", "draft", reports, "Tote", parts, headings, due)))
+    sinces = {name: Since(compare(*pair)) for name, pair in editions.items()}
+    reports = tuple(EditionCompared(name, since.impact, ()) for name, since in sinces.items())
+    due = number_due(Version(1, 0), sinces, same_look=True)
+    parts, headings, others = parts_across(sinces), headings_across(sinces), others_across(sinces)
+    return list(compared_lines(Compared("tote", "1.0", "draft", reports, "Tote", parts, headings, due, others)))
 
 
 def moved(mm: float, step: str = "seven") -> Statement:
@@ -43,9 +41,15 @@ def test_a_comparison_is_told_by_part_with_the_words_of_each_edition() -> None:
     assert told(imperial=(moved(44), moved(45, "NEW")), metric=(moved(44), moved(46, "NEW"))) == [
         "Tote: from 1.0 to the content as it stands",
         "",
-        "Parts",
-        "   9  Handle  changed; check what you have cut against the new sheet",
-        "      One other part is as before.",
+        "Check the fit",
+        "   9  Handle",
+        "      imperial  pivot, position along x: 44 mm → 45 mm",
+        "      metric    pivot, position along x: 44 mm → 46 mm",
+        "",
+        "One other part is as before.",
+        "",
+        "Steps that you may have done",
+        "  Step 1, Cut the panels: part 9 is not as before",
         "",
         "Part 9, Handle",
         "  Pivot, position along x",
@@ -60,14 +64,18 @@ def test_a_comparison_is_told_by_part_with_the_words_of_each_edition() -> None:
         "  Figure 3 is redrawn",
         "",
         "Next version: 2.0",
-        "  Builders of 1.0 may have to rework part 9, Handle (imperial edition: Pivot, position along x:",
-        "  44 mm → 45 mm).",
+        "  Builders of 1.0 may have to measure part 9, Handle (imperial edition, part 9: pivot, position",
+        "  along x: 44 mm → 45 mm).",
     ]
 
 
 def test_what_changed_in_one_edition_only_is_told_of_that_one() -> None:
     lines = told(imperial=(moved(44), moved(44)), metric=(moved(44), moved(45)))
-    assert "   9  Handle  imperial: as before; metric: changed; check what you have cut against the new sheet" in lines
+    at = lines.index("   9  Handle")
+    assert lines[at + 1 :][:2] == [
+        "      imperial  unchanged",
+        "      metric    check the fit: pivot, position along x: 44 mm → 45 mm",
+    ]
     assert lines[lines.index("Part 9, Handle") + 1 :][:2] == [
         "  Pivot, position along x",
         "    metric    44 mm → 45 mm",
@@ -79,8 +87,9 @@ def test_what_every_edition_says_alike_is_said_once() -> None:
     new = replace(STATEMENT, parts={**STATEMENT.parts, "handle": slotted})
     lines = told(imperial=(STATEMENT, new), metric=(STATEMENT, new))
     assert [line for line in lines if "lot" in line] == [
+        "      cut hole slot as on sheet 9",
         "  Slot: new hole",
-        "  Builders of 1.0 may have to rework part 9, Handle (imperial edition: Slot: new hole).",
+        "  Builders of 1.0 may have to rework part 9, Handle (imperial edition, part 9: cut hole slot as on",
     ]
 
 
@@ -95,7 +104,7 @@ def test_nothing_changed_is_said_and_no_number_is_due() -> None:
 
 
 def test_an_edition_that_is_new_is_told_by_its_name() -> None:
-    added = EditionCompared("letter", {}, (ChangeLine("edition", "letter", "", "Metric on Letter"),))
+    added = EditionCompared("letter", None, (ChangeLine("edition", "letter", "", "Metric on Letter"),))
     lines = list(compared_lines(Compared("tote", "1.0", "1.1", (added,), "Tote", (), ())))
     assert lines[0] == "Tote: from 1.0 to 1.1"
     assert "The letter edition is new." in lines

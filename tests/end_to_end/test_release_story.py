@@ -89,7 +89,7 @@ def test_a_changed_measure_reaches_every_dimension_that_hangs_on_it(story: Path,
     assert "1 3/4" in json.dumps(width["old"])
     assert re.search(r"\b2\b", json.dumps(width["new"]))
     impacts = {part["number"]: part["impact"] for part in imperial["parts"]}
-    assert impacts[6] == "changed"
+    assert impacts[6] == "recut"
     assert impacts[3] == "unchanged"
 
 

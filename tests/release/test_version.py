@@ -10,9 +10,11 @@ from hypothesis import strategies as st
 
 from planbook.release.conditions import read_wanted
 from planbook.release.numbering import check_number, number_due
+from planbook.release.since import Since
 from planbook.release.version import Version, read_version
 from planbook.statement import compare
-from tests.statement.small import MM, STATEMENT, part, printed
+from tests.impact.making import hole, plate, told
+from tests.statement.small import MM, STATEMENT, printed
 
 NUMBERS = st.integers(0, 99999)
 VERSIONS = st.builds(Version, NUMBERS, NUMBERS)
@@ -40,13 +42,17 @@ def _changed_measure():
     """The pivot printed at 45 instead of 44."""
     old = STATEMENT.dimensions["handle/pivot/x"]
     new = replace(old, nominal=45 * MM, printed=printed(45))
-    return compare(STATEMENT, replace(STATEMENT, dimensions={**STATEMENT.dimensions, old.id: new}))
+    return Since(compare(STATEMENT, replace(STATEMENT, dimensions={**STATEMENT.dimensions, old.id: new})))
 
 
 def _changed_words():
     block = STATEMENT.blocks[1]
     blocks = (STATEMENT.blocks[0], replace(block, text="Each part has a sheet of its own."), *STATEMENT.blocks[2:])
-    return compare(STATEMENT, replace(STATEMENT, blocks=blocks))
+    return Since(compare(STATEMENT, replace(STATEMENT, blocks=blocks)))
+
+
+def _nothing():
+    return Since(compare(STATEMENT, STATEMENT))
 
 
 def _due(*changed, same_look=True):
@@ -76,7 +82,7 @@ def test_after_many_small_versions_the_numbers_are_still_whole_numbers() -> None
 
 
 def test_a_release_in_which_nothing_changed_is_refused_under_any_number() -> None:
-    due = _due(compare(STATEMENT, STATEMENT))
+    due = _due(_nothing())
     assert due.version is None
     for wanted in (Version(1, 0), Version(1, 1), Version(2, 0)):
         [finding] = check_number("tote", wanted, Version(1, 0), due)
@@ -84,7 +90,7 @@ def test_a_release_in_which_nothing_changed_is_refused_under_any_number() -> Non
 
 
 def test_another_look_or_another_choice_of_editions_is_a_change_of_the_paper_only() -> None:
-    same = compare(STATEMENT, STATEMENT)
+    same = _nothing()
     assert _due(same, same_look=False).version == Version(1, 1)
     assert _due(same, None).version == Version(1, 1)
     assert _due(None, _changed_measure()).version == Version(2, 0)
@@ -93,18 +99,39 @@ def test_another_look_or_another_choice_of_editions_is_a_change_of_the_paper_onl
 def test_the_refusal_names_the_right_number_and_why() -> None:
     [finding] = check_number("tote", Version(1, 1), Version(1, 0), _due(_changed_words(), _changed_measure()))
     assert finding.message == (
-        "This cannot be version 1.1. It is 2.0: builders of 1.0 may have to rework part 9, Handle "
-        "(metric edition: Pivot, position along x: 44 mm → 45 mm)."
+        "This cannot be version 1.1. It is 2.0: builders of 1.0 may have to measure part 9, Handle "
+        "(metric edition, part 9: pivot, position along x: 44 mm → 45 mm)."
     )
 
 
-def test_the_reason_counts_a_change_once_and_names_a_few_parts() -> None:
-    parts = {str(n): part(str(n), n, f"Piece {n}") for n in range(1, 6)}
-    wider = {key: replace(each, as_drawn=2) for key, each in parts.items()}
-    changed = compare(replace(STATEMENT, parts=parts), replace(STATEMENT, parts=wider))
-    why = _due(changed, changed).why
-    assert "rework part 1, Piece 1; part 2, Piece 2; part 3, Piece 3; 2 more parts" in why
-    assert "and 4 more changes of shape or number" in why
+def test_the_reason_tells_what_is_to_be_done_with_which_parts() -> None:
+    old = {f"piece_{n}": {**plate(pivot=hole()), "number": n} for n in range(1, 7)}
+    new = {key: {**part, **plate(pivot=hole(size="10 mm"))} for key, part in old.items()}
+    new["piece_6"] = {**old["piece_6"], **plate("420 mm", pivot=hole())}
+    changed = Since(compare(told(old), told(new)))
+    assert _due(changed, changed).why == (
+        "builders of 1.0 may have to recut part 6, Plate; rework part 1, Plate; part 2, Plate; part 3, Plate; "
+        "2 more parts (imperial edition, part 6: length: 400 mm → 420 mm)"
+    )
+
+
+def test_numbers_that_leave_the_wood_as_it_is_are_a_change_of_the_paper_only() -> None:
+    """A measure that no part hangs on, and a hole that moved by less than is printed."""
+    old, new = told({"plate": plate(pivot=hole("173.1 mm"))}), told({"plate": plate(pivot=hole("173.05 mm"))})
+    assert _due(Since(compare(old, new))).version == Version(1, 1)
+    length = STATEMENT.parameters["tote.length"]
+    parameters = {**STATEMENT.parameters, "tote.length": replace(length, value=310 * MM, printed=printed(310))}
+    assert _due(Since(compare(STATEMENT, replace(STATEMENT, parameters=parameters)))).version == Version(1, 1)
+
+
+def test_what_is_to_be_bought_is_a_reason_too() -> None:
+    (row,) = STATEMENT.lists["hardware"]
+    more = replace(row, cells={"Item": "Screw 4 x 30", "Quantity": "10"})
+    old = replace(row, cells={"Item": "Screw 4 x 30", "Quantity": "8"})
+    before, after = (replace(STATEMENT, lists={"hardware": (each,)}) for each in (old, more))
+    due = _due(Since(compare(before, after)))
+    assert (due.version, due.why) == (Version(2, 0), "builders of 1.0 may have to buy 2 more: Screw 4 x 30")
+    assert _due(Since(compare(after, before))).version == Version(1, 1)
 
 
 @pytest.mark.parametrize(
