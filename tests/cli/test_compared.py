@@ -23,7 +23,7 @@ def told(**editions: tuple[Statement, Statement]) -> list[str]:
     reports = tuple(EditionCompared(name, since.impact, ()) for name, since in sinces.items())
     due = number_due(Version(1, 0), sinces, same_look=True)
     parts, headings, others = parts_across(sinces), headings_across(sinces), others_across(sinces)
-    return list(compared_lines(Compared("tote", "1.0", "draft", reports, "Tote", parts, headings, due, others)))
+    return list(compared_lines(Compared("tote", "1.0", "draft", reports, "Tote", parts, headings, due, others=others)))
 
 
 def moved(mm: float, step: str = "seven") -> Statement:
