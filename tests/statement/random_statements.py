@@ -64,7 +64,11 @@ def coherent(statement):
         rules={key: replace(each, name=key) for key, each in statement.rules.items()},
         sheets={key: replace(each, number=key) for key, each in statement.sheets.items()},
         blocks=tuple(replace(each, id=f"p/s/{i}", page="p") for i, each in enumerate(statement.blocks)),
-        fits=statement.fits and {key: replace(each, name=key) for key, each in statement.fits.items()},
+        fits=statement.fits
+        and {
+            key: replace(each, name=key, dimensions=tuple(f"p/f{i}/x" for i, _ in enumerate(each.dimensions)))
+            for key, each in statement.fits.items()
+        },
         assembly=statement.assembly
         and tuple(replace(each, name=f"component{i}") for i, each in enumerate(statement.assembly)),
         steps=tuple(replace(each, key=f"step{i}") for i, each in enumerate(statement.steps)),
