@@ -8,7 +8,7 @@ import numpy as np
 
 from planbook.shape.solids.surfaces import Floats, Whole
 
-LONGEST: Final = 40.0
+LONGEST: Final = 80.0
 """Millimetres. Shorter pieces make more boxes, longer ones more pairs."""
 
 

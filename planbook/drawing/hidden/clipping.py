@@ -35,17 +35,31 @@ class Clip:
 
     def __init__(self, scene: Scene, pairs: Pairs, start: Floats, end: Floats) -> None:
         self.pairs = pairs
-        self.owners = scene.owners[pairs.triangle]
-        self._origin, self._way = start[pairs.edge], end[pairs.edge] - start[pairs.edge]
-        self._corners, self._normals = scene.corners[pairs.triangle], scene.normals[pairs.triangle]
+        self._scene, self._start, self._way = scene, start, end - start
         self._low, self._high = np.zeros(len(pairs.edge)), np.ones(len(pairs.edge))
         for k in range(3):
-            corner, side = self._corners[:, k, :2], scene.sides[pairs.triangle, k]
-            self.keep(_cross(side, self._origin[:, :2] - corner) + BORDER, _cross(side, self._way[:, :2]))
+            edge, triangle = self.pairs.edge, self.pairs.triangle
+            side, corner = scene.sides[:, k].take(triangle, axis=0), scene.corners[:, k, :2].take(triangle, axis=0)
+            origin, way = start[:, :2].take(edge, axis=0), self._way[:, :2].take(edge, axis=0)
+            self.keep(_cross(side, origin - corner) + BORDER, _cross(side, way))
+            self._drop_empty()
+
+    @property
+    def owners(self) -> Whole:
+        """The component of each pair's triangle."""
+        return self._scene.owners[self.pairs.triangle]
+
+    def _drop_empty(self) -> None:
+        """Most pairs miss each other, and the sooner they are gone the less there is to do."""
+        left = self._high > self._low
+        self.pairs, self._low, self._high = self.pairs.only(left), self._low[left], self._high[left]
 
     def behind(self) -> tuple[Floats, Floats]:
         """How far the edges lie behind the planes of their triangles: at their start, and the change to their end."""
-        return _dot(self._normals, self._corners[:, 0] - self._origin), -_dot(self._normals, self._way)
+        edge, triangle = self.pairs.edge, self.pairs.triangle
+        normals = self._scene.normals.take(triangle, axis=0)
+        apart = self._scene.corners[:, 0].take(triangle, axis=0) - self._start.take(edge, axis=0)
+        return _dot(normals, apart), -_dot(normals, self._way.take(edge, axis=0))
 
     def keep(self, at: Floats, slope: Floats) -> None:
         """Cut the intervals down to where at + t slope >= 0."""
