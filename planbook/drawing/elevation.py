@@ -79,19 +79,21 @@ def draw_step(
     Without a corner, from the one from which most of what is added shows.
     """
     meshes = _meshes(components)
-    scene = scene_of(meshes, isometric(Corner(corner) if corner else best_corner(meshes, added)))
+    scenes = {each: scene_of(meshes, isometric(each)) for each in ([Corner(corner)] if corner else Corner)}
+    scene = scenes[best_corner(scenes, added)]
     crop = _crop(scene, added, canvas.width / canvas.height)
     return draw_scene(scene, Look(canvas, NATURAL, frozenset(added), crop))
 
 
-def best_corner(meshes: Mapping[str, Mesh], added: Collection[str]) -> Corner:
+def best_corner(scenes: Mapping[Corner, Scene], added: Collection[str]) -> Corner:
     """The corner from which the largest part of what is added shows; one below only if it shows far more."""
-    return max(Corner, key=lambda corner: _shown(meshes, added, corner) / (_BELOW if "below" in corner else 1.0))
+    if len(scenes) == 1:
+        return next(iter(scenes))
+    return max(scenes, key=lambda corner: _shown(scenes[corner], added) / (_BELOW if "below" in corner else 1.0))
 
 
-def _shown(meshes: Mapping[str, Mesh], added: Collection[str], corner: Corner) -> float:
+def _shown(scene: Scene, added: Collection[str]) -> float:
     """Square millimetres, to a hundred so that the first of equal corners is taken."""
-    scene = scene_of(meshes, isometric(corner))
     return float(round(sum(region.area for region in regions_of(scene, added).values()), -2))
 
 

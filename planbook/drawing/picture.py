@@ -26,6 +26,8 @@ _MOST_SCALE: Final = 1.0
 BAR: Final = 40.0
 _LEAST_SEEN: Final = 0.6
 """Square millimetres on paper under which nobody sees a component."""
+_LEAST_TINT: Final = 0.05
+"""The same of a piece of a tint: what faces that touch leave between them. Dashes would keep out of it."""
 _LEAST_LINE: Final = 0.1
 """Millimetres on paper under which nobody sees a line."""
 _SMOOTH: Final = 0.005
@@ -119,8 +121,10 @@ def drawn_scene(
     grey: bool,
 ) -> Iterator[Primitive]:
     """Tints, then what is grey, then dashed lines, then inner edges, then outlines: the heavier on top."""
-    regions = [_within(region, window) for _, region in sorted(regions_of(scene, strong).items())] if strong else []
-    yield from (_filled(piece, setting) for region in regions for piece in _polygons(region))
+    regions = sorted(regions_of(scene, strong).items()) if strong else []
+    least = _LEAST_TINT / setting.scale**2
+    tints = [piece for _, each in regions for piece in _polygons(_within(each, window)) if piece.area >= least]
+    yield from (_filled(piece, setting) for piece in tints)
     lines = lines_of(scene, strong, strong)
     whole = (piece for chain in lines for piece in _cropped(chain, window)) if window else lines
     chains = [chain for chain in whole if _length(chain) * setting.scale > _LEAST_LINE]
@@ -128,7 +132,7 @@ def drawn_scene(
     yield from (_traced(c.points, setting, Pen.FAINT) for c in seen if grey and c.component not in strong)
     if strong:
         hidden = (c for c in chains if c.component in strong and c.sight is Sight.COVERED and c.kind is not Kind.INNER)
-        yield from _dashed(hidden, shapely.union_all(regions), setting)
+        yield from _dashed(hidden, shapely.union_all(tints), setting)
     black = [(_pen(chain, strong), chain) for chain in seen if not grey or chain.component in strong]
     for pen in (Pen.INNER, Pen.EDGE):
         yield from (_traced(chain.points, setting, pen) for its, chain in black if its is pen)

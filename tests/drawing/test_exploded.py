@@ -9,7 +9,7 @@ import pytest
 
 from planbook.drawing import Canvas, draw_exploded, draw_step
 from planbook.drawing.elevation import best_corner
-from planbook.drawing.hidden import isometric, scene_of
+from planbook.drawing.hidden import Scene, isometric, scene_of
 from planbook.drawing.recording import Drawing, Label, Pen, Stroke
 from planbook.drawing.trace_lines import Shift, trace_lines
 from planbook.shape.model import Component, Placement
@@ -108,10 +108,13 @@ def test_the_best_corner_looks_at_the_side_where_something_is_added(
     x: float, y: float, z: float, corners: set[Corner]
 ) -> None:
     chest = [block("chest", 0, 0, 0, (600, 600, 600)), block("knob", x, y, z)]
-    meshes = {each.name: mesh_of_component(each) for each in chest}
-    assert best_corner(meshes, {"knob"}) in corners
+    assert best_corner(_from_all_corners(*chest), {"knob"}) in corners
 
 
 def test_what_shows_as_well_from_above_is_shown_from_above() -> None:
-    meshes = {"cube": mesh_of_component(block("cube", 0, 0, 0))}
-    assert not best_corner(meshes, {"cube"}).endswith("below")
+    assert not best_corner(_from_all_corners(block("cube", 0, 0, 0)), {"cube"}).endswith("below")
+
+
+def _from_all_corners(*components: Component) -> dict[Corner, Scene]:
+    meshes = {each.name: mesh_of_component(each) for each in components}
+    return {corner: scene_of(meshes, isometric(corner)) for corner in Corner}

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 import numpy as np
+import shapely
 
 from planbook.shape.solids.surfaces import Floats, Whole
 
@@ -42,3 +43,8 @@ def chopped_edges(start: Floats, end: Floats) -> tuple[Whole, Floats, Floats]:
     a = start[edge] + way * (place / count[edge])[:, None]
     b = start[edge] + way * ((place + 1) / count[edge])[:, None]
     return edge, np.minimum(a, b), np.maximum(a, b)
+
+
+def diagonals(low: Floats, high: Floats) -> np.ndarray:
+    """Lines across boxes, seen from above: to a tree they are what the boxes are, and sooner made."""
+    return np.asarray(shapely.linestrings(np.stack([low[:, :2], high[:, :2]], axis=1)))

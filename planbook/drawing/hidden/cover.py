@@ -7,7 +7,7 @@ from typing import Final
 import numpy as np
 import shapely
 
-from planbook.drawing.hidden.boxes import chopped_edges, split_triangles
+from planbook.drawing.hidden.boxes import chopped_edges, diagonals, split_triangles
 from planbook.drawing.hidden.clipping import BORDER, Clip, Pairs
 from planbook.drawing.hidden.edges import Edges
 from planbook.drawing.hidden.scene import Scene
@@ -30,7 +30,7 @@ class Cover:
         facing = np.flatnonzero(scene.front)
         place, low, high = split_triangles(scene.corners[facing])
         self._triangle, self._nearest = facing[place], high[:, 2]
-        self._tree = shapely.STRtree(_diagonals(low, high))
+        self._tree = shapely.STRtree(diagonals(low, high))
 
     def hiding(self, edges: Edges) -> tuple[Spans, Spans]:
         """The intervals behind triangles of the edge's own component, and behind those of others."""
@@ -57,7 +57,7 @@ class Cover:
     def _pairs(self, start: Floats, end: Floats, *, behind: bool) -> Pairs:
         """Edges and triangles whose boxes meet; `behind`: only where some of the triangle is nearer than the edge."""
         edge, low, high = chopped_edges(start, end)
-        piece, place = self._tree.query(_diagonals(low - BORDER, high + BORDER))
+        piece, place = self._tree.query(diagonals(low - BORDER, high + BORDER))
         if behind:
             nearer = self._nearest[place] > low[piece, 2]
             piece, place = piece[nearer], place[nearer]
@@ -66,8 +66,3 @@ class Cover:
         # On a million numbers `np.unique` takes fifty times as long as sorting them.
         key = key[np.diff(key, prepend=-1) > 0]
         return Pairs(key // count, key % count)
-
-
-def _diagonals(low: Floats, high: Floats) -> np.ndarray:
-    """Lines across boxes: to a tree they are the same, and sooner made."""
-    return np.asarray(shapely.linestrings(np.stack([low[:, :2], high[:, :2]], axis=1)))

@@ -2,44 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
-from dataclasses import dataclass
-from functools import cached_property, lru_cache
+from collections.abc import Callable, Collection, Mapping
 from typing import Final
 
 import numpy as np
 import shapely
 from shapely.geometry.base import BaseGeometry
 
+from planbook.drawing.hidden.boxes import diagonals
+from planbook.drawing.hidden.faces import Faces, faces_of
 from planbook.drawing.hidden.scene import Scene
 from planbook.shape.solids.surfaces import Floats, Whole
 
 _SKIN: Final = 0.1
 """A face that is nearer by less (mm, along the line of sight) touches, and hides nothing."""
-_SHALLOW: Final = 3.0
-"""A round surface that departs less from a plane (mm, along the line of sight) counts as that plane."""
 _LEAST: Final = 0.01
 """Square millimetres under which an overlap is none."""
 _FAR: Final = 1e6
-
-
-@dataclass(frozen=True, eq=False)
-class Faces:
-    """Plane faces as seen, one a row: those of flat and shallow surfaces whole, those of round ones facet by facet."""
-
-    outline: np.ndarray
-    """(k,), polygons"""
-    plane: Floats
-    """(k, 3): z = a x + b y + c"""
-    owner: Whole
-    """(k,)"""
-    box: Floats
-    """(k, 4): least x, least y, greatest x, greatest y"""
-
-    @cached_property
-    def tree(self) -> shapely.STRtree:
-        """Over the boxes."""
-        return shapely.STRtree(self.outline)
 
 
 def regions_of(scene: Scene, names: Collection[str], least: float = _LEAST) -> Mapping[str, BaseGeometry]:
@@ -49,76 +28,55 @@ def regions_of(scene: Scene, names: Collection[str], least: float = _LEAST) -> M
     """
     faces = faces_of(scene)
     wanted = {name: number for number, name in enumerate(scene.names) if name in names}
-    owned = {
-        name: np.flatnonzero((faces.owner == number) & (shapely.area(faces.outline) >= least))
-        for name, number in wanted.items()
-    }
-    return {name: shapely.union_all(seen_of(faces, mine)) for name, mine in owned.items()}
+    rows = np.flatnonzero(np.isin(faces.owner, list(wanted.values())))
+    rows = rows[shapely.area(faces.outline(rows)) >= least]
+    seen = seen_of(faces, rows, faces.surface[rows])
+    owner = faces.owner[rows[np.unique(faces.surface[rows], return_index=True)[1]]]
+    return {name: shapely.union_all(seen[owner == number]) for name, number in wanted.items()}
 
 
-@lru_cache(maxsize=1)
-def faces_of(scene: Scene) -> Faces:
-    """All faces towards the viewer. Remembered: a picture asks for its tints, then for where its leaders point."""
-    front = np.flatnonzero(scene.front)
-    order = front[np.argsort(scene.faces[front], kind="stable")]
-    bundles = np.split(order, np.flatnonzero(np.diff(scene.faces[order])) + 1) if len(order) else []
-    rows = [row for bundle in bundles for row in _rows(scene, bundle)]
-    outlines, planes, owners = zip(*rows, strict=True) if rows else ((), (), ())
-    outline = np.array(outlines, dtype=object)
-    shapely.prepare(outline)
-    return Faces(outline, np.array(planes).reshape(-1, 3), np.array(owners), shapely.bounds(outline).reshape(-1, 4))
+def seen_of(faces: Faces, rows: Whole, groups: Whole, *, by_own: bool = False) -> np.ndarray:
+    """What is seen of some faces (k,), in rising order, that belong to groups (k,): regions of the groups in theirs.
 
-
-def _rows(scene: Scene, bundle: Whole) -> list[tuple[BaseGeometry, Floats, int]]:
-    """The faces that the triangles of one surface make."""
-    corners = scene.corners[bundle]
-    triangles = shapely.polygons(corners[:, :, :2])
-    owner = int(scene.owners[bundle[0]])
-    points = corners.reshape(-1, 3)
-    level = np.column_stack([points[:, :2], np.ones(len(points))])
-    plane = np.asarray(np.linalg.lstsq(level, points[:, 2], rcond=None)[0], dtype=np.float64)
-    if np.abs(level @ plane - points[:, 2]).max() <= _SHALLOW:
-        return [(_joined(triangles), plane, owner)]
-    normals = scene.normals[bundle]
-    a, b = -normals[:, 0] / normals[:, 2], -normals[:, 1] / normals[:, 2]
-    c = corners[:, 0, 2] - a * corners[:, 0, 0] - b * corners[:, 0, 1]
-    return [(t, plane, owner) for t, plane in zip(triangles, np.stack([a, b, c], axis=1), strict=True)]
-
-
-def _joined(triangles: np.ndarray) -> BaseGeometry:
-    """One region of the triangles of a flat face, which share their corners and do not overlap."""
-    return triangles[0] if len(triangles) == 1 else shapely.coverage_union_all(triangles)
-
-
-def seen_of(faces: Faces, rows: Whole, *, by_own: bool = False) -> list[BaseGeometry]:
-    """What is seen of each of some faces, in their order: what others do not cover, `by_own` those of its own component
-    among them.
+    That is what others do not cover, `by_own` those of its own component among them. The faces of a group are of one
+    surface, so that they nowhere lie behind one another: what covers one of them covers the group.
     """
     own, other, covered = _in_front(faces, rows, by_own=by_own)
-    common = shapely.intersection(faces.outline[own], faces.outline[other])
+    common = shapely.intersection(faces.outline(own), faces.outline(other))
     kept = shapely.area(common) > _LEAST
     own, other = own[kept], other[kept]
-    hidden: dict[int, list[BaseGeometry]] = {place: [faces.outline[place]] for place in covered.tolist()}
-    for place, cover in zip(own.tolist(), _where_positive(common[kept], _nearness(faces, other, own)), strict=True):
-        if cover is not None:
-            hidden.setdefault(place, []).append(cover)
-    return [
-        faces.outline[place].difference(shapely.union_all(hidden[place])) if place in hidden else faces.outline[place]
-        for place in rows.tolist()
-    ]
+    covers = _where_positive(common[kept], _nearness(faces, other, own))
+    some = ~shapely.is_missing(covers)
+    found, place = np.unique(groups, return_inverse=True)
+    left = ~np.isin(rows, covered)
+    whole = _together(faces.outline(rows[left]), place[left], len(found), shapely.coverage_union_all)
+    hidden = _together(covers[some], place[np.searchsorted(rows, own[some])], len(found), shapely.union_all)
+    return np.asarray(shapely.difference(whole, hidden))
+
+
+def _together(pieces: np.ndarray, places: Whole, count: int, union: Callable[..., np.ndarray]) -> np.ndarray:
+    """Regions (count,), each the union of the pieces (n,) at its place (n,)."""
+    order = np.argsort(places, kind="stable")
+    found = np.full(count, shapely.Polygon(), dtype=object)
+    if len(order):
+        some = np.unique(places)
+        bundles = shapely.geometrycollections(pieces[order], indices=np.searchsorted(some, places[order]))
+        found[some] = union(bundles[:, None], axis=1)
+    return found
 
 
 def _in_front(faces: Faces, rows: Whole, *, by_own: bool) -> tuple[Whole, Whole, Whole]:
     """Pairs of some faces and others that may hide a part of them, one a row; and those that another hides whole."""
-    own, other = faces.tree.query(faces.outline[rows])
+    own, other = faces.tree.query(diagonals(faces.box[rows, :2], faces.box[rows, 2:]))
     own = rows[own]
-    strange = (own != other) if by_own else (faces.owner[other] != faces.owner[own])
+    maker = faces.surface if by_own else faces.owner
+    strange = maker[other] != maker[own]
     own, other = own[strange], other[strange]
     lowest, highest = _nearest(faces, other, own)
     meet = highest > 0
-    meet[meet] = shapely.intersects(faces.outline[other[meet]], faces.outline[own[meet]])
+    meet[meet] = shapely.intersects(faces.outline(other[meet]), faces.outline(own[meet]))
     whole = meet & (lowest > 0)
-    whole[whole] = shapely.covers(faces.outline[other[whole]], faces.outline[own[whole]])
+    whole[whole] = shapely.covers(faces.outline(other[whole]), faces.outline(own[whole]))
     covered = np.unique(own[whole])
     meet &= ~np.isin(own, covered)
     return own[meet], other[meet], covered
@@ -138,7 +96,7 @@ def _nearest(faces: Faces, other: Whole, own: Whole) -> tuple[Floats, Floats]:
     return np.minimum(*ends).sum(axis=1) + plane[:, 2], np.maximum(*ends).sum(axis=1) + plane[:, 2]
 
 
-def _where_positive(regions: np.ndarray, planes: Floats) -> list[BaseGeometry | None]:
+def _where_positive(regions: np.ndarray, planes: Floats) -> np.ndarray:
     """The part of each region in which its a x + b y + c > 0; None for nothing."""
     points, place = shapely.get_coordinates(regions, return_index=True)
     over = np.sum(points * planes[place, :2], axis=1) + planes[place, 2]
@@ -148,7 +106,7 @@ def _where_positive(regions: np.ndarray, planes: Floats) -> list[BaseGeometry | 
     found = regions.copy()
     found[most <= 0] = None
     found[cut] = shapely.intersection(regions[cut], _half_planes(planes[cut]))
-    return list(found)
+    return found
 
 
 def _half_planes(planes: Floats) -> np.ndarray:

@@ -9,7 +9,8 @@ import numpy as np
 import shapely
 from shapely.geometry.base import BaseGeometry
 
-from planbook.drawing.hidden.regions import faces_of, seen_of
+from planbook.drawing.hidden.faces import faces_of
+from planbook.drawing.hidden.regions import seen_of
 from planbook.drawing.hidden.scene import Scene
 from planbook.shape.solids.surfaces import Floats, Whole
 
@@ -28,15 +29,15 @@ _DARKEST: Final = -0.4
 def tones_of(scene: Scene) -> Mapping[int, BaseGeometry]:
     """The region seen in each tone; the lightest lies under all others, so that no paper shows where faces meet."""
     faces = faces_of(scene)
-    if not len(faces.outline):
+    if not len(faces.owner):
         return {}
-    large = np.flatnonzero(shapely.area(faces.outline) >= _LEAST_SHOWN)
-    seen = np.array(seen_of(faces, large, by_own=True))
+    outline = faces.outline(np.arange(len(faces.owner)))
+    large = np.flatnonzero(shapely.area(outline) >= _LEAST_SHOWN)
     tones = _tones(faces.plane[large])
-    darker = {tone: _without_slivers(shapely.union_all(seen[tones == tone])) for tone in range(1, TONES)}
-    return {0: shapely.union_all(faces.outline[large])} | {
-        tone: each for tone, each in darker.items() if not each.is_empty
-    }
+    groups = faces.surface[large] * TONES + tones
+    seen, tone_of = seen_of(faces, large, groups, by_own=True), np.unique(groups) % TONES
+    darker = {tone: _without_slivers(shapely.union_all(seen[tone_of == tone])) for tone in range(1, TONES)}
+    return {0: shapely.union_all(outline[large])} | {tone: each for tone, each in darker.items() if not each.is_empty}
 
 
 def _without_slivers(region: BaseGeometry) -> BaseGeometry:
