@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Container, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cache, partial
+from itertools import chain
 from operator import attrgetter
 from typing import Final
 
@@ -18,11 +19,11 @@ from planbook.drawing.detail import Detail
 from planbook.drawing.facing import Gap
 from planbook.drawing.frame import Page
 from planbook.drawing.hole_tables import HoleTable
-from planbook.drawing.ink import CLEAR, Box, label_box, segments_of, shifted
+from planbook.drawing.ink import CLEAR, Box
 from planbook.drawing.layout import GAP, Stand, ways_to_stand
 from planbook.drawing.leaders import Paper, place_callout
 from planbook.drawing.projecting import Placed
-from planbook.drawing.recording import Label, Primitive
+from planbook.drawing.recording import Primitive
 from planbook.drawing.scales import Scale
 from planbook.drawing.tags import place_tags
 from planbook.drawing.tracing import Setting
@@ -92,10 +93,21 @@ class Arrangement:
     """
 
     scale: Scale
-    primitives: tuple[Primitive, ...]
+    drawn: tuple[Placed | Primitive, ...]
+    """Blocks, and what stands between them, in the order in which they are drawn."""
     missing: tuple[str, ...]
-    views: tuple[Placed, ...]
     untagged: tuple[HoleTable, ...] = ()
+
+    @property
+    def views(self) -> tuple[Placed, ...]:
+        """The blocks."""
+        return tuple(each for each in self.drawn if isinstance(each, Placed))
+
+    @property
+    def primitives(self) -> tuple[Primitive, ...]:
+        """All that is drawn, on the sheet."""
+        pieces = (each.primitives if isinstance(each, Placed) else (each,) for each in self.drawn)
+        return tuple(chain.from_iterable(pieces))
 
     @property
     def lacks(self) -> int:
@@ -210,8 +222,8 @@ def _with_callouts(
     most: int,
 ) -> Arrangement:
     """Blocks where they stand, and callouts in the room between; given up once it misses more than `most`."""
-    primitives = [shifted(primitive, p.x, p.y) for p in placed for primitive in p.block.primitives]
-    paper = paper_with(primitives, placed, page.field, page.keep_out)
+    drawn: list[Placed | Primitive] = list(placed)
+    paper = paper_with(placed, page.field, page.keep_out)
     missing = [key for p in placed for key in p.block.unplaced]
     untagged: list[HoleTable] = []
     by_view: Mapping[str, Placed] = {p.block.name: p for p in placed}
@@ -220,23 +232,22 @@ def _with_callouts(
         if tags is None:
             untagged.append(table)
             missing += sorted(table.ids)
-            paper = paper_with(primitives, placed, page.field, page.keep_out)  # without the tags that were tried
+            paper = paper_with(placed, page.field, page.keep_out)  # without the tags that were tried
         else:
-            primitives += tags[0]
+            drawn += tags[0]
             missing += tags[1]
     for detail in (each for each in wanted.details if each.view in by_view and not each.apart):
         found = _show_detail(wanted, by_view[detail.view], detail, paper)
         missing += found.block.unplaced if found else detail.ids
         if found:
-            primitives += (shifted(primitive, found.x, found.y) for primitive in found.block.primitives)
-            placed = (*placed, found)
+            drawn.append(found)
     for callout, group in callouts_on(tuple(by_view.values()), dimensions, wanted.part.features):
-        drawn = place_callout(callout, paper) if len(missing) <= most else None
-        if drawn is None:
+        lettered = place_callout(callout, paper) if len(missing) <= most else None
+        if lettered is None:
             missing += [dimension.id for dimension in group]
         else:
-            primitives += drawn
-    return Arrangement(scale, tuple(primitives), tuple(missing), tuple(placed), tuple(untagged))
+            drawn += lettered
+    return Arrangement(scale, tuple(drawn), tuple(missing), tuple(untagged))
 
 
 def _show_detail(wanted: Wanted, parent: Placed, detail: Detail, paper: Paper) -> Placed | None:
@@ -258,7 +269,5 @@ def _place_detail(block: Block, parent: Placed, detail: Detail, paper: Paper) ->
     placed = Placed(block, float(lefts[best]) + GAP - block.box.left, float(tops[best]) + GAP - block.box.top)
     paper.room.mark_box(placed.box.grown(CLEAR))
     paper.views = (*paper.views, placed.view_box)
-    moved = [shifted(primitive, placed.x, placed.y) for primitive in block.primitives]
-    paper.boxes += [label_box(primitive) for primitive in moved if isinstance(primitive, Label)]
-    paper.strokes += segments_of(moved)
+    paper.note(placed.ink)
     return placed

@@ -8,7 +8,8 @@ from typing import Final
 
 from planbook.drawing.angles import corners_of, is_angle, place_angles
 from planbook.drawing.curves import XY
-from planbook.drawing.ink import Box, Segment, around, extent, label_box, segments_of, union
+from planbook.drawing.footprint import NOTHING, Footprint, boxes_met, footprint, grown, strokes_met, together
+from planbook.drawing.ink import Box, Segment, around, label_box, segments_of
 from planbook.drawing.ledger import Ledger
 from planbook.drawing.lettering import text_width
 from planbook.drawing.linear import place_spans
@@ -46,6 +47,7 @@ class Block:
     view_box: Box
     box: Box
     primitives: tuple[Primitive, ...]
+    ink: Footprint
     unplaced: tuple[str, ...]
     called: frozenset[str] = frozenset()
 
@@ -59,7 +61,7 @@ def bare_block(view: View, scale: Scale) -> Block:
     """The view with nothing but room for its name: the least that any block of it can take."""
     x0, y0, x1, y1 = (scale.factor * v for v in view.box)
     box = Box(x0, -y1, x1, -y0)
-    return Block(view, scale, box, Box(x0, -y1, x1, -y0 + _UNDER + NAME), (), ())
+    return Block(view, scale, box, Box(x0, -y1, x1, -y0 + _UNDER + NAME), (), NOTHING, ())
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,16 +72,16 @@ class Unnamed:
     scale: Scale
     view_box: Box
     primitives: tuple[Primitive, ...]
+    ink: Footprint
     unplaced: tuple[str, ...]
     called: frozenset[str] = frozenset()
 
     def named(self, moved: bool) -> Block:
         """The block; `moved` says so under the name."""
-        box = extent(self.primitives)
-        name = _name(self.view, self.scale, self.view_box, self.primitives, moved)
-        whole = union([box, *(label_box(label) for label in name)])
+        name = _name(self.view, self.scale, self.view_box, self.ink, moved)
+        ink = together([self.ink, footprint(name)])
         drawn = (*self.primitives, *name)
-        return Block(self.view, self.scale, self.view_box, whole, drawn, self.unplaced, self.called)
+        return Block(self.view, self.scale, self.view_box, ink.extent, drawn, ink, self.unplaced, self.called)
 
 
 def lay_out(
@@ -102,7 +104,7 @@ def lay_out(
     ledger, unplaced = place_spans(spans, view_box, ledger, narrow)
     missing = place_angles(corners, strokes, ledger)
     drawn = (*strokes, *ledger.drawn())
-    return Unnamed(view, scale, view_box, drawn, (*(span.key for span in unplaced), *missing))
+    return Unnamed(view, scale, view_box, drawn, footprint(drawn), (*(span.key for span in unplaced), *missing))
 
 
 def _mark_cuts(view: View, setting: Setting, box: Box, spans: Sequence[Span], ledger: Ledger) -> None:
@@ -140,28 +142,24 @@ def _is_square(segment: Segment) -> bool:
     return abs(a.x - b.x) < 1e-6 or abs(a.y - b.y) < 1e-6
 
 
-def _name(view: View, scale: Scale, box: Box, drawn: Sequence[Primitive], moved: bool) -> tuple[Label, ...]:
+def _name(view: View, scale: Scale, box: Box, drawn: Footprint, moved: bool) -> tuple[Label, ...]:
     """The view's name in words with its scale: under the view, in the first room that its dimensions leave."""
     title, ratio = view.title, str(scale)
     words = [*([view.section.pattern.words] if view.section else ()), *([_MOVED] if moved else ())]
     words = [word for word in words if word]
     widths = text_width(title, NAME) + 2.0 + text_width(ratio, _SMALL), *(text_width(word, _SMALL) for word in words)
     width, under = max(widths), _PITCH * len(words)
-    boxes = [label_box(primitive).grown(_AIR) for primitive in drawn if isinstance(primitive, Label)]
-    strokes = [stroke for stroke in segments_of(drawn) if max(stroke.a.y, stroke.b.y) > box.bottom]
-    lowest = extent(drawn).bottom + _UNDER + NAME
+    boxes = grown(drawn.boxes, _AIR)
+    strokes = drawn.strokes[drawn.strokes[:, 1::2].max(axis=1) > box.bottom]
+    lowest = drawn.extent.bottom + _UNDER + NAME
     base = box.bottom + _UNDER + NAME
     while base < lowest:
         for left in ((box.left + box.right - width) / 2, box.left, box.right - width):
             place = Box(left, base - NAME, left + width, base + under)
-            if not any(place.meets(other) for other in boxes) and not _crossed(place.grown(_AIR), strokes):
+            if not boxes_met(boxes, place).any() and not strokes_met(strokes, place.grown(_AIR)).any():
                 return _name_at(title, ratio, left, base, words)
         base += 1.0
     return _name_at(title, ratio, (box.left + box.right - width) / 2, lowest, words)
-
-
-def _crossed(place: Box, strokes: Sequence[Segment]) -> bool:
-    return any(stroke.meets(place) for stroke in strokes)
 
 
 def _name_at(title: str, ratio: str, left: float, base: float, words: Sequence[str]) -> tuple[Label, ...]:

@@ -8,10 +8,11 @@ from typing import Final
 
 from planbook.drawing.block import Block, Unnamed
 from planbook.drawing.callouts import callout_groups, callout_of
-from planbook.drawing.ink import CLEAR, Box, extent, label_box, segments_of, union
+from planbook.drawing.footprint import footprint, grown, together
+from planbook.drawing.ink import CLEAR, Box, extent, union
 from planbook.drawing.leaders import Callout, Paper, place_callout
 from planbook.drawing.projecting import Placed
-from planbook.drawing.recording import Label, Primitive
+from planbook.drawing.recording import Primitive
 from planbook.drawing.room import Room
 from planbook.statement.model import DimensionStated, FeatureStated
 
@@ -33,38 +34,38 @@ def callouts_on(
     return sorted(free, key=lambda pair: (-len(pair[0].lines), pair[0].key))
 
 
-def paper_with(
-    primitives: Sequence[Primitive], placed: Sequence[Placed], field: Box, keep_out: Box | None = None
-) -> Paper:
-    """A field on which something is drawn already; `keep_out` is a corner of it that is not free."""
-    boxes = [label_box(primitive) for primitive in primitives if isinstance(primitive, Label)]
-    strokes = segments_of(primitives)
+def paper_with(placed: Sequence[Placed], field: Box, keep_out: Box | None = None) -> Paper:
+    """A field on which blocks stand already; `keep_out` is a corner of it that is not free."""
+    ink = together(each.ink for each in placed)
     room = Room(field)
     if keep_out:
         room.mark_box(keep_out)
-    for box in (*boxes, *(p.view_box for p in placed if p.block.view.section)):
-        room.mark_box(box.grown(CLEAR))
-    room.mark_segments(strokes, CLEAR)
-    return Paper(room, boxes, strokes, [p.view_box for p in placed])
+    for each in placed:
+        if each.block.view.section:
+            room.mark_box(each.view_box.grown(CLEAR))
+    room.mark_boxes(grown(ink.boxes, CLEAR))
+    room.mark_strokes(ink.strokes, CLEAR)
+    return Paper(room, ink.boxes, ink.strokes, [p.view_box for p in placed])
 
 
 def called_out(view: Unnamed, dimensions: Sequence[DimensionStated], features: Mapping[str, FeatureStated]) -> Unnamed:
     """The view with its callouts round it, as near as they can. One for which there is no room is left to the page."""
-    box = extent(view.primitives)
-    here = Placed(Block(view.view, view.scale, view.view_box, box, view.primitives, view.unplaced), 0.0, 0.0)
+    box = view.ink.extent
+    here = Placed(Block(view.view, view.scale, view.view_box, box, view.primitives, view.ink, view.unplaced), 0.0, 0.0)
     callouts = [callout for callout, _ in callouts_on((here,), dimensions, features)]
     if not callouts:
         return view
-    paper = paper_with(view.primitives, (here,), _grown(box, callouts))
+    paper = paper_with((here,), _grown(box, callouts))
     paper.kept = box
-    primitives, called = list(view.primitives), set[str]()
+    added, called = list[Primitive](), set[str]()
     for callout in callouts:
         drawn = place_callout(callout, paper)
         if drawn is not None:
-            primitives += drawn
+            added += drawn
             called.add(callout.key)
             paper.kept = union([paper.kept, extent(drawn)])
-    return replace(view, primitives=tuple(primitives), called=frozenset(called))
+    ink = together([view.ink, footprint(added)])
+    return replace(view, primitives=(*view.primitives, *added), ink=ink, called=frozenset(called))
 
 
 def _grown(box: Box, callouts: Sequence[Callout]) -> Box:

@@ -57,7 +57,7 @@ def _with_tables(wanted: Wanted, tables: Sequence[HoleTable], first: Page, later
         return ()
     told = columns_of(_tagged(tables, pages), later.field.bottom - later.field.top)
     apart = pages_of(told, later.field.right - later.field.left)
-    empty = Arrangement(pages[0].scale, (), (), ())
+    empty = Arrangement(pages[0].scale, (), ())
     return *pages, *(_and_columns(empty, each, later.field) for each in apart)
 
 
@@ -66,4 +66,4 @@ def _tagged(tables: Sequence[HoleTable], pages: Sequence[Arrangement]) -> tuple[
 
 
 def _and_columns(page: Arrangement, columns: Sequence[Column], field: Box) -> Arrangement:
-    return replace(page, primitives=(*page.primitives, *draw_columns(columns, field)))
+    return replace(page, drawn=(*page.drawn, *draw_columns(columns, field)))

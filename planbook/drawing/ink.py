@@ -98,21 +98,22 @@ def segments_of(primitives: Sequence[Primitive], hatching: bool = False) -> list
     """
     found: list[Segment] = []
     for primitive in primitives:
-        if isinstance(primitive, Label) or (not hatching and _is_hatching(primitive)):
+        if isinstance(primitive, Label) or (not hatching and is_hatching(primitive)):
             continue
         points = flatten(primitive)
         found += (Segment(a, b) for a, b in pairwise(points))
     return found
 
 
-def _is_hatching(primitive: Primitive) -> bool:
+def is_hatching(primitive: Primitive) -> bool:
+    """Whether it only says what a cut face is of."""
     return isinstance(primitive, Stroke) and primitive.pen is Pen.HATCH
 
 
 def extent(primitives: Sequence[Primitive]) -> Box:
     """The box round everything drawn, lettering by its ink, line widths left out."""
     labels = [label_box(primitive) for primitive in primitives if isinstance(primitive, Label)]
-    others = (each for each in primitives if not isinstance(each, Label) and not _is_hatching(each))
+    others = (each for each in primitives if not isinstance(each, Label) and not is_hatching(each))
     return union([*labels, *(around(flatten(each)) for each in others)])
 
 

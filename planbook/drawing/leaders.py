@@ -14,13 +14,12 @@ from typing import Final
 import numpy as np
 from numpy.typing import NDArray
 
+from planbook.drawing.footprint import Floats, Footprint, grown
 from planbook.drawing.ink import CLEAR, Box, Segment
 from planbook.drawing.lines import LETTER, arrowhead, belonging, dot, letter, line_width, stroke
 from planbook.drawing.recording import Anchor, Primitive, Pt
 from planbook.drawing.room import Room
 from planbook.drawing.wording import Line
-
-Floats = NDArray[np.float64]
 
 PITCH: Final = 4.4
 """Between baselines of a stack."""
@@ -70,17 +69,22 @@ class Callout:
 
 @dataclass
 class Paper:
-    """What a leader has to do with: boxes of lettering, strokes, the free room, and the views' own boxes.
+    """What a leader has to do with: boxes (k, 4) of lettering, strokes (n, 4), the free room, and the views' own boxes.
 
     `kept` is the box of a block that callouts make larger: so far as they need, and no farther.
     """
 
     room: Room
-    boxes: list[Box]
-    strokes: list[Segment]
+    boxes: Floats
+    strokes: Floats
     views: Sequence[Box]
     leaders: list[Segment] = field(default_factory=list)
     kept: Box | None = None
+
+    def note(self, ink: Footprint) -> None:
+        """What stands on it as well from now on."""
+        self.boxes = np.concatenate([self.boxes, ink.boxes])
+        self.strokes = np.concatenate([self.strokes, ink.strokes])
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,15 +115,14 @@ def _cheapest(callout: Callout, paper: Paper) -> tuple[_Way, float] | None:
     """The best free place for a callout, with its price."""
     best: _Way | None = None
     least, tried = float("inf"), 0
-    strokes = np.array([(*a, *b) for a, b in paper.strokes]).reshape(-1, 4)
-    lettering = np.array([box.grown(CLEAR) for box in paper.boxes]).reshape(-1, 4)
+    lettering = grown(paper.boxes, CLEAR)
     for way, cost in _ways(callout, paper):
         if cost >= least or tried >= _ENOUGH:
             break
         if any(s.meets(way.box.grown(CLEAR)) or _meets_any(s, lettering) for s in way.segments):
             continue
         tried += 1
-        crossed = sum(_crossings(segment, strokes) for segment in way.segments)
+        crossed = sum(_crossings(segment, paper.strokes) for segment in way.segments)
         tangled = sum(segment.crosses(other) for segment in way.segments for other in paper.leaders)
         price = cost + _CROSSED * crossed + _TANGLED * tangled
         if price < least:
@@ -233,11 +236,11 @@ def _way(callout: Callout, box: Box, right: bool) -> _Way:
 
 
 def _take(way: _Way, callout: Callout, paper: Paper) -> tuple[Primitive, ...]:
-    paper.boxes.append(way.box)
-    paper.strokes += way.segments
+    strokes = np.array([(*a, *b) for a, b in way.segments])
+    paper.note(Footprint(np.array([way.box]), strokes))
     paper.leaders += way.segments
     paper.room.mark_box(way.box.grown(CLEAR))
-    paper.room.mark_segments(way.segments, CLEAR)
+    paper.room.mark_strokes(strokes, CLEAR)
     head = dot(way.tip) if callout.radius == 0 else arrowhead(way.tip, way.elbow)
     drawn: list[Primitive] = [stroke(way.tip, way.elbow, way.shelf), head]
     anchor, x = (Anchor.START, way.box.left) if way.right else (Anchor.END, way.box.right)

@@ -13,9 +13,10 @@ import numpy as np
 
 from planbook.drawing.curves import TINY
 from planbook.drawing.faceted import mesh_of_solid
+from planbook.drawing.footprint import footprint, grown
 from planbook.drawing.frame import Page
 from planbook.drawing.hidden import Scene, isometric, scene_of
-from planbook.drawing.ink import CLEAR, Box, label_box, segments_of
+from planbook.drawing.ink import CLEAR, Box
 from planbook.drawing.lettering import text_width
 from planbook.drawing.picture import on_paper
 from planbook.drawing.recording import Ink, Label, Primitive, Pt
@@ -78,10 +79,9 @@ def _room(drawn: Sequence[Primitive], views: Sequence[Box], page: Page) -> Room:
     room = Room(page.field)
     for box in (*views, *((page.keep_out,) if page.keep_out else ())):
         room.mark_box(box)
-    for each in drawn:
-        if isinstance(each, Label):
-            room.mark_box(label_box(each).grown(CLEAR))
-    room.mark_segments(segments_of(drawn), CLEAR)
+    ink = footprint(drawn)
+    room.mark_boxes(grown(ink.boxes, CLEAR))
+    room.mark_strokes(ink.strokes, CLEAR)
     return room
 
 

@@ -10,8 +10,9 @@ from dataclasses import dataclass
 from typing import Final
 
 from planbook.drawing.block import Block
-from planbook.drawing.ink import Box
-from planbook.drawing.recording import Pt, Shown
+from planbook.drawing.footprint import Footprint
+from planbook.drawing.ink import Box, shifted
+from planbook.drawing.recording import Primitive, Pt, Shown
 
 ENDS: Final = ("right_end", "left_end")
 _ALIGNED: Final = 0.5
@@ -40,6 +41,16 @@ class Placed:
     def box(self) -> Box:
         """On the sheet."""
         return self.block.box.moved(self.x, self.y)
+
+    @property
+    def ink(self) -> Footprint:
+        """What it takes up on the sheet."""
+        return self.block.ink.moved(self.x, self.y)
+
+    @property
+    def primitives(self) -> tuple[Primitive, ...]:
+        """Drawn on the sheet."""
+        return tuple(shifted(primitive, self.x, self.y) for primitive in self.block.primitives)
 
     @property
     def shown(self) -> Shown:

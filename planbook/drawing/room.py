@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
 from typing import Final
 
 import numpy as np
 from numpy.typing import NDArray
 
-from planbook.drawing.ink import Box, Segment
+from planbook.drawing.footprint import Floats, grown
+from planbook.drawing.ink import Box
 
 CELL: Final = 0.8
 """Millimetres."""
@@ -44,15 +44,28 @@ class Room:
         bottom = min(self.rows, math.ceil((box.bottom - self.field.top) / CELL))
         return slice(top, max(top, bottom)), slice(left, max(left, right))
 
-    def mark_segments(self, segments: Iterable[Segment], margin: float) -> None:
-        """Take the cells along strokes, with a margin."""
-        for a, b in segments:
-            square = a.x == b.x or a.y == b.y
-            count = 1 if square else max(1, math.ceil(math.dist(a, b) / CELL))
-            for k in range(count):
-                x0, y0 = a.x + (b.x - a.x) * k / count, a.y + (b.y - a.y) * k / count
-                x1, y1 = a.x + (b.x - a.x) * (k + 1) / count, a.y + (b.y - a.y) * (k + 1) / count
-                self.mark_box(Box(min(x0, x1), min(y0, y1), max(x0, x1), max(y0, y1)).grown(margin))
+    def mark_boxes(self, boxes: Floats) -> None:
+        """The same for boxes (k, 4)."""
+        left, top = np.floor((boxes[:, :2] - self.field[:2]) / CELL).T
+        right, bottom = np.ceil((boxes[:, 2:] - self.field[:2]) / CELL).T
+        left, top = np.clip(left, 0, self.columns).astype(int), np.clip(top, 0, self.rows).astype(int)
+        right, bottom = np.clip(right, left, self.columns).astype(int), np.clip(bottom, top, self.rows).astype(int)
+        # At its corners each box begins and ends; summed up along both ways, that counts the boxes over every cell.
+        ends = np.zeros((self.rows + 1, self.columns + 1), dtype=np.int32)
+        for down, across, sign in ((top, left, 1), (top, right, -1), (bottom, left, -1), (bottom, right, 1)):
+            np.add.at(ends, (down, across), sign)
+        self.taken |= ends.cumsum(0).cumsum(1)[:-1, :-1] > 0
+
+    def mark_strokes(self, strokes: Floats, margin: float) -> None:
+        """Take the cells along straight strokes (n, 4), with a margin: box by box of short pieces."""
+        a, way = strokes[:, :2], strokes[:, 2:] - strokes[:, :2]
+        pieces = np.maximum(np.ceil(np.hypot(way[:, 0], way[:, 1]) / CELL), 1).astype(int)
+        count = np.where((way == 0).any(axis=1), 1, pieces)
+        number = np.repeat(np.arange(len(strokes)), count)
+        place = np.arange(len(number)) - np.repeat(np.cumsum(count) - count, count)
+        start, end = (a[number] + way[number] * k[:, None] / count[number, None] for k in (place, place + 1))
+        boxes = np.concatenate([np.minimum(start, end), np.maximum(start, end)], axis=1)
+        self.mark_boxes(grown(boxes, margin))
 
     def places(self, width: float, height: float, most: int) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
         """Left and top of cells at which a box of this size would be free: all, or of more than `most` a sample."""

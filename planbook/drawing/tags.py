@@ -6,6 +6,9 @@ import math
 from collections.abc import Iterator, Sequence
 from typing import Final
 
+import numpy as np
+
+from planbook.drawing.footprint import NOTHING, Footprint
 from planbook.drawing.hole_tables import HoleTable
 from planbook.drawing.ink import CLEAR, label_box
 from planbook.drawing.leaders import Callout, Paper, place_callout
@@ -79,5 +82,5 @@ def _beside(tag: str, at: Pt, radius: float, paper: Paper) -> Iterator[Label]:
 
 def _note(label: Label, paper: Paper) -> None:
     box = label_box(label)
-    paper.boxes.append(box)
+    paper.note(Footprint(np.array([box]), NOTHING.strokes))
     paper.room.mark_box(box.grown(CLEAR))

@@ -11,6 +11,8 @@ from planbook.drawing.curves import XY, Arc, Curve, Line
 from planbook.drawing.recording import ArcTo, Circle, LineTo, Pen, Pt, Stroke
 
 _FLAT_STEP: Final = math.radians(10)
+_ROUND: Final = tuple((math.cos(k * _FLAT_STEP), math.sin(k * _FLAT_STEP)) for k in range(37))
+"""Points along a circle of radius 1."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,10 +52,8 @@ def _step(curve: Curve, setting: Setting) -> LineTo | ArcTo:
 def flatten(primitive: Stroke | Circle) -> list[Pt]:
     """Points along a stroke or circle, arcs in steps of at most 10 degrees: for keeping clear, never for drawing."""
     if isinstance(primitive, Circle):
-        count = round(2 * math.pi / _FLAT_STEP)
         (x, y), r = primitive.centre, primitive.radius
-        turns = [2 * math.pi * k / count for k in range(count + 1)]
-        return [Pt(x + r * math.cos(a), y + r * math.sin(a)) for a in turns]
+        return [Pt(x + r * cos, y + r * sin) for cos, sin in _ROUND]
     points = [primitive.start]
     for step in primitive.steps:
         if isinstance(step, ArcTo):

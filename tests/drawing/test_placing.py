@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 from planbook.drawing.arrangement import Wanted
 from planbook.drawing.balloons import balloons
 from planbook.drawing.callouts import callout_groups
+from planbook.drawing.footprint import NOTHING
 from planbook.drawing.ink import Box, Segment, extent
 from planbook.drawing.leaders import Callout, Paper, place_callout
 from planbook.drawing.ledger import Ledger
@@ -102,7 +103,7 @@ def called(field: Box, taken: Box, other: Box) -> tuple[Segment, ...]:
     for box in (HOME, taken):
         room.mark_box(box)
     callout = Callout(Pt(60, 15), 2.0, (Line("Ø4 through"), Line("for the bolt")), "bolt", HOME)
-    paper = Paper(room, [], [], [HOME, other])
+    paper = Paper(room, NOTHING.boxes, NOTHING.strokes, [HOME, other])
     return tuple(paper.leaders) if place_callout(callout, paper) else ()
 
 
