@@ -78,11 +78,14 @@ class Ledger:
             self.feet,
         )
 
+    def is_taken(self, margin: Margin, out: float, reach: tuple[float, float]) -> bool:
+        """Whether a dimension line would run into another in its row."""
+        low, high = reach
+        return any(low < b - 0.05 and a < high - 0.05 for a, b in self.rows.get((margin.side, round(out, 3)), ()))
+
     def accepts(self, entry: Entry) -> bool:
         """Whether no lettering would be touched and no dimension line would run into another."""
-        low, high = entry.reach
-        taken = self.rows.get((entry.margin.side, round(entry.out, 3)), ())
-        if any(low < b - 0.05 and a < high - 0.05 for a, b in taken):
+        if self.is_taken(entry.margin, entry.out, entry.reach):
             return False
         strokes = [*entry.strokes, *(extension.segment for extension in entry.extensions)]
         boxes = [box.grown(CLEAR) for box in entry.boxes]

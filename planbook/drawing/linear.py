@@ -12,7 +12,7 @@ from typing import Final
 from planbook.drawing.ink import Box
 from planbook.drawing.ledger import Entry, Ledger
 from planbook.drawing.side import Margin, Side
-from planbook.drawing.ways import FIRST_ROW, ROW, Span, Way, entry_of, ways
+from planbook.drawing.ways import FIRST_ROW, ROW, Span, Way, entry_of, ways, with_marks
 
 _ROWS: Final = 16
 _ROW_COST: Final = 3.0
@@ -63,7 +63,7 @@ def _ends(later: Sequence[Span], span: Span) -> list[float]:
 
 def _cheapest(span: Span, box: Box, ledger: Ledger, wanted: Sequence[float], narrow: bool) -> Entry | None:
     best: Entry | None = None
-    least = float("inf")
+    least, inside = float("inf"), True
     for row in (span.row - 1,) if span.row else range(_ROWS):
         if row * _ROW_COST >= least:
             break
@@ -72,12 +72,12 @@ def _cheapest(span: Span, box: Box, ledger: Ledger, wanted: Sequence[float], nar
             base = row * _ROW_COST + _SIDE_COST[side] + 0.04 * _travel(span, margin)
             for way in ways(span, margin, FIRST_ROW + ROW * row, narrow):
                 price = base + way.cost + _WANTED_COST * _covered(way, wanted)
-                if price >= least:
+                if price >= least or ledger.is_taken(margin, way.out, way.reach):
                     continue
                 entry = entry_of(span, way, ledger)
-                if ledger.accepts(entry) and price + ledger.crossings(entry) < least:
-                    best, least = entry, price + ledger.crossings(entry)
-    return best
+                if ledger.accepts(entry) and (price := price + ledger.crossings(entry)) < least:
+                    best, least, inside = entry, price, way.inside
+    return best and with_marks(best, span, inside)
 
 
 def _covered(way: Way, wanted: Sequence[float]) -> int:

@@ -113,10 +113,11 @@ def _judge(solid: Solid, spot: Spot, facing: Facing, smooth: bool, here: Sequenc
 
 def _sectors(spot: Spot) -> Iterator[tuple[XYZ, float]]:
     """A place in each sector between walls, with the sector's width."""
+    (x, y, z), (ax, ay, az), (ox, oy, oz) = spot.at, spot.across, spot.out
     for a, b in zip(spot.angles, (*spot.angles[1:], spot.angles[0] + 2 * math.pi), strict=True):
         if b - a > 1e-6:
-            turn = (a + b) / 2
-            yield spot.at.along(spot.across, _NEAR * math.cos(turn)).along(spot.out, _NEAR * math.sin(turn)), b - a
+            cos, sin = _NEAR * math.cos((a + b) / 2), _NEAR * math.sin((a + b) / 2)
+            yield XYZ(x + ax * cos + ox * sin, y + ay * cos + oy * sin, z + az * cos + oz * sin), b - a
 
 
 def _is_flat(wood: Sequence[bool], widths: Sequence[float]) -> bool:

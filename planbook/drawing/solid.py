@@ -50,9 +50,14 @@ class Plane:
     def locate(self, p: XYZ) -> tuple[float, float, float]:
         """(x, y, depth) of a point in space."""
         (px, py, pz), (ox, oy, oz) = p, self.origin
-        return self.turn(XYZ(px - ox, py - oy, pz - oz))
+        return self.turn((px - ox, py - oy, pz - oz))
 
-    def turn(self, d: XYZ) -> tuple[float, float, float]:
+    def depth_of(self, p: XYZ) -> float:
+        """Of a point in space, by itself."""
+        (px, py, pz), (ox, oy, oz), (nx, ny, nz) = p, self.origin, self.normal
+        return -((px - ox) * nx + (py - oy) * ny + (pz - oz) * nz)
+
+    def turn(self, d: tuple[float, float, float]) -> tuple[float, float, float]:
         """A direction in the plane's own terms."""
         (x, y, z), (ux, uy, uz), (vx, vy, vz), (nx, ny, nz) = d, self.u, self.v, self.normal
         return x * ux + y * uy + z * uz, x * vx + y * vy + z * vz, -(x * nx + y * ny + z * nz)
@@ -89,8 +94,11 @@ class Prism:
 
     def contains(self, p: XYZ) -> bool:
         """Whether a point in space lies inside."""
-        x, y, depth = self.plane.locate(p)
-        return 0 <= depth <= self.depth and self._holds(x, y, depth)
+        depth = self.plane.depth_of(p)
+        if not 0 <= depth <= self.depth:
+            return False
+        x, y, _ = self.plane.locate(p)
+        return self._holds(x, y, depth)
 
     def _holds(self, x: float, y: float, depth: float) -> bool:
         x0, y0, x1, y1 = self.box

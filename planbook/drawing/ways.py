@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from planbook.drawing.ink import Segment
@@ -107,24 +107,27 @@ def ways(span: Span, margin: Margin, out: float, narrow: bool) -> Iterator[Way]:
 
 
 def entry_of(span: Span, way: Way, ledger: Ledger) -> Entry:
-    """What a way draws: first of all a dimension's own line."""
+    """What a way takes up, still without arrowheads: first of all a dimension's own line."""
     margin, out = way.margin, way.out
-    low, high = sorted(margin.locate(p)[0] for p in (span.a, span.b))
-    line = [margin.place(way.reach[0], out), margin.place(way.reach[1], out)]
-    strokes = [Segment(*line)]
-    marks: list[Primitive] = [stroke(*line), *_arrows(margin, low, high, out, way.inside)]
+    strokes = [Segment(margin.place(way.reach[0], out), margin.place(way.reach[1], out))]
     if way.shelf is None:
         letters = tuple(_along(span.lines, margin, sum(way.written) / 2, out))
     else:
         end = way.reach[1] if way.shelf else way.reach[0]
         width = max(line_width(line) for line in span.lines)
-        shelf = margin.place(end, out), margin.place(end, out + _SHELF_GAP + width)
-        marks.append(stroke(*shelf))
-        strokes.append(Segment(*shelf))
+        strokes.append(Segment(margin.place(end, out), margin.place(end, out + _SHELF_GAP + width)))
         letters = tuple(_on_shelf(span.lines, margin, end, out + _SHELF_GAP))
     extensions = tuple(ledger.extension(margin, p, out + OVERSHOOT) for p in (span.a, span.b))
-    letters = tuple(belonging(line, span.key) for line in letters)
-    return Entry(margin, out, way.reach, extensions, letters, belonging(marks, span.key), tuple(strokes))
+    return Entry(margin, out, way.reach, extensions, letters, (), tuple(strokes))
+
+
+def with_marks(entry: Entry, span: Span, inside: bool) -> Entry:
+    """The same with all that is drawn; of many ways that are tried one comes to this."""
+    line, *shelf = (stroke(*segment) for segment in entry.strokes)
+    low, high = sorted(entry.margin.locate(p)[0] for p in (span.a, span.b))
+    marks = (line, *_arrows(entry.margin, low, high, entry.out, inside), *shelf)
+    letters = tuple(belonging(line, span.key) for line in entry.letters)
+    return replace(entry, letters=letters, marks=belonging(marks, span.key))
 
 
 def _arrows(margin: Margin, low: float, high: float, out: float, inside: bool) -> tuple[Primitive, ...]:
