@@ -11,7 +11,6 @@ from planbook.drawing.chosen_views import views_needed
 from planbook.drawing.detail import Detail
 from planbook.drawing.detailing import details_for
 from planbook.drawing.frame import Page
-from planbook.drawing.ink import shifted
 from planbook.drawing.layout import in_a_row
 from planbook.drawing.views import View, detail_of
 
@@ -78,6 +77,5 @@ def _page_of(wanted: Wanted, details: Sequence[Detail], pages: Sequence[Arrangem
         laid = [wanted.laid_out(view, each[0], narrow=True) for view, each in zip(views, scales, strict=True)]
         placed = in_a_row([each.named(moved=False) for each in laid], page.field)
         if placed and not any(each.unplaced for each in laid):
-            primitives = tuple(shifted(each, p.x, p.y) for p in placed for each in p.block.primitives)
-            return Arrangement(scales[0][0], primitives, (), placed)
+            return Arrangement(scales[0][0], placed, ())
     return None

@@ -6,6 +6,7 @@ import math
 from dataclasses import replace
 from itertools import pairwise
 
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -130,7 +131,7 @@ def test_a_leader_leaves_its_view_where_it_crosses_fewest_lines() -> None:
     room.mark_box(home)
     lines = [Segment(Pt(12, y), Pt(138, y)) for y in (34.0, 36.0, 38.0)]
     callout = Callout(Pt(75, 42), 2.0, (Line("Ø4 through"),), "bolt", home)
-    paper = Paper(room, [], list(lines), [home])
+    paper = Paper(room, NOTHING.boxes, np.array([(*a, *b) for a, b in lines]), [home])
     assert place_callout(callout, paper)
     assert paper.leaders
     assert not any(leader.crosses(line) for leader in paper.leaders for line in lines)
@@ -145,7 +146,7 @@ def test_a_leader_points_at_the_end_of_a_row_that_is_nearer_to_its_lettering() -
         for box in (home, taken):
             room.mark_box(box)
         callout = Callout(first, 2.0, (Line("2x Ø4 through"),), "row", home, last)
-        paper = Paper(room, [], [], [home])
+        paper = Paper(room, NOTHING.boxes, NOTHING.strokes, [home])
         assert place_callout(callout, paper)
         at = paper.leaders[0].a
         assert abs(math.dist(at, tip) - 2.0) < 1e-9
