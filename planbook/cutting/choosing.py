@@ -6,13 +6,13 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from planbook.cutting.beam import Taste, pack
-from planbook.cutting.filling import Node, Sheet
+from planbook.cutting.filling import Sheet
 from planbook.cutting.free_filling import FreeSheet, Lying
 from planbook.cutting.guillotine_search import Picked, best_blocks, node_of
 from planbook.cutting.guillotine_table import Table, sums_of
 from planbook.cutting.problem import Bin, Kind
 
-Chosen = tuple[int, ...]
+Counts = tuple[int, ...]
 
 _RASTER = 240
 """Most sizes of panel, each way, for which patterns are worked out exactly."""
@@ -33,26 +33,18 @@ def picked(size: tuple[int, int], kinds: Sequence[Kind], values: Sequence[int]) 
     return None if table is None else best_blocks(table, size, table.work + _BLOCKS)
 
 
-def sawn_exactly(whole: Bin, kinds: Sequence[Kind], values: Sequence[int]) -> tuple[Sheet, Chosen, int]:
+def sawn_exactly(whole: Bin, kinds: Sequence[Kind], values: Sequence[int]) -> tuple[Sheet, Counts, int]:
     """An empty sheet where it is too much to work out."""
     size = (whole.length, whole.width)
     found = picked(size, kinds, values)
     if found is None or not found.block.value:
         return Sheet(whole), (0,) * len(kinds), 1
-    return sawn(whole, node_of(found.block, size)), found.block.counts, found.work
-
-
-def sawn(whole: Bin, root: Node) -> Sheet:
-    """A sheet that is cut so."""
-    sheet = Sheet(whole)
-    sheet.root = root
-    sheet.free = [leaf for leaf in root.leaves() if leaf.kind < 0]
-    return sheet
+    return Sheet(whole, node_of(found.block, size)), found.block.counts, found.work
 
 
 def packed(
     whole: Bin, kinds: Sequence[Kind], values: Sequence[int], beam: int, taste: Taste, spare: int | None = None
-) -> tuple[FreeSheet, Chosen, int]:
+) -> tuple[FreeSheet, Counts, int]:
     """Laid freely, from one short side of the sheet to the other: the steps along the shorter side are fewer."""
     size, turned = (whole.length, whole.width), whole.length > whole.width
     if turned:

@@ -30,6 +30,14 @@ class Node:
         self.kind = -1
         self.turned = False
 
+    def copy(self, over: int = 0, up: int = 0) -> Node:
+        """A panel with all that is in it, moved by so much."""
+        new = Node(self.x + over, self.y + up, self.length, self.width)
+        new.across, new.kind, new.turned = self.across, self.kind, self.turned
+        new.near = None if self.near is None else self.near.copy(over, up)
+        new.far = None if self.far is None else self.far.copy(over, up)
+        return new
+
     def take(self, other: Node) -> None:
         """The content of a panel of the same size and place."""
         self.across, self.near, self.far = other.across, other.near, other.far
@@ -74,7 +82,6 @@ class Fit(Enum):
     AREA = "area left over"
     SHORT = "shorter of the two gaps"
     LONG = "longer of the two gaps"
-    FIRST = "first in order"
 
 
 class Parting(Enum):
@@ -102,10 +109,10 @@ class Sheet:
 
     __slots__ = ("bin", "free", "root")
 
-    def __init__(self, bin_: Bin) -> None:
+    def __init__(self, bin_: Bin, root: Node | None = None) -> None:
         self.bin = bin_
-        self.root = Node(0, 0, bin_.length, bin_.width)
-        self.free = [self.root]
+        self.root = Node(0, 0, bin_.length, bin_.width) if root is None else root
+        self.free = [leaf for leaf in self.root.leaves() if leaf.kind < 0]
 
     def kinds(self) -> list[int]:
         """The kinds of its pieces."""
@@ -123,14 +130,12 @@ class Sheet:
 
     def widened(self, whole: Bin) -> Sheet:
         """The same pieces in the corner of a larger sheet."""
-        sheet = Sheet(whole)
-        node = sheet.root
+        root = node = Node(0, 0, whole.length, whole.width)
         for across, at, size in (("x", self.bin.length, whole.length), ("y", self.bin.width, whole.width)):
             if at < size:
                 node, _ = node.part(across, at)
         node.take(self.root)
-        sheet.free = [leaf for leaf in sheet.root.leaves() if leaf.kind < 0]
-        return sheet
+        return Sheet(whole, root)
 
 
 def fill(problem: Problem, order: Order, rule: Rule, bins: Sequence[Bin]) -> Filled[Sheet]:
@@ -178,10 +183,8 @@ class _Filler(Filler[Sheet]):
                         badness = min(gap_x, gap_y)
                     elif fit is Fit.AREA:
                         badness = node.length * node.width
-                    elif fit is Fit.LONG:
-                        badness = max(gap_x, gap_y)
                     else:
-                        return sheet, node, length, width, turned
+                        badness = max(gap_x, gap_y)
                     if best is None or badness < best:
                         best, found = badness, (sheet, node, length, width, turned)
         return found

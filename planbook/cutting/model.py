@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-Point = tuple[int, int]
-
 
 @dataclass(frozen=True)
 class Piece:
@@ -19,8 +17,6 @@ class Piece:
     """May lie with its length across the stock: where grain does not matter."""
     group: str | None = None
     """All pieces of one group come from one sheet or board: matching grain."""
-    outline: tuple[Point, ...] | None = None
-    """For nesting: its true outline, counterclockwise, within (0, 0) to (length, width)."""
 
     @property
     def area(self) -> int:

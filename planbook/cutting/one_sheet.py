@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from planbook.cutting.choosing import sawn, table_of
+from planbook.cutting.choosing import table_of
 from planbook.cutting.corners import best_corners
 from planbook.cutting.filling import Node, Sheet
 from planbook.cutting.free_filling import FreeSheet
@@ -75,5 +75,4 @@ def _posed(job: Job, values: Sequence[int]) -> tuple[Problem, list[int]]:
 
 
 def _told(problem: Problem, root: Node, value: int, bound: int, work: int) -> Choice:
-    sheet: Sheet = sawn(problem.bins[0], root)
-    return Choice(layout_of(problem, sheet), value, bound, work)
+    return Choice(layout_of(problem, Sheet(problem.bins[0], root)), value, bound, work)

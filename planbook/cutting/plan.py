@@ -5,8 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 
-from planbook.cutting.model import Point
-
 
 class Way(Enum):
     """Which way a cut runs: with a rip along the stock's length, with a crosscut across it."""
@@ -37,8 +35,6 @@ class Placed:
     piece: str
     place: Rectangle
     turned: bool = False
-    outline: tuple[Point, ...] | None = None
-    """Where a true outline was nested: it, on the stock."""
 
 
 @dataclass(frozen=True)

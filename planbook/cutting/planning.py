@@ -14,7 +14,7 @@ from planbook.cutting.search import SheetT
 from planbook.cutting.solving import Solved, rout_sheets, saw_boards, saw_sheets
 from planbook.cutting.spots import free_layout_of
 
-EFFORT = 4_000_000
+EFFORT = 10_000_000
 """Looks at a place for a piece: a few seconds on one core."""
 
 

@@ -32,6 +32,8 @@ class Sequences(Generic[RuleT, SheetT]):
         sheets: list[SheetT] = []
         whole = self.search.problem.bins[0]
         while any(left):
+            if self.search.spent:
+                return
             numbers = [number for number, count in enumerate(left) if count]
             kinds = [replace(self.kinds[number], quantity=left[number]) for number in numbers]
             top = max(self.values[number] for number in numbers)

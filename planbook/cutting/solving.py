@@ -15,7 +15,9 @@ from planbook.cutting.offcuts import crowd
 from planbook.cutting.plan import Bound
 from planbook.cutting.problem import Problem
 from planbook.cutting.rows import fill_rows, row_of
+from planbook.cutting.ruin import fewer
 from planbook.cutting.search import Filled, RuleT, Search, SheetT
+from planbook.cutting.sections import longest_first
 from planbook.cutting.sequence import Sequences
 from planbook.cutting.sheet_patterns import relaxed
 from planbook.cutting.shrinking import smaller_stock
@@ -27,33 +29,39 @@ _BOARD = tuple(Rule(fit, Parting.CROSSCUT) for fit in _FITS)
 _ROUTER = tuple(FreeRule(*each) for each in product(FreeFit, (False, True)))
 _BEAMS = (25, 50, 100, 200)
 
+_BEAM_KINDS = 60
+"""With more kinds, too many pieces are tried at every step of a beam."""
+
 Solved = tuple[Filled[SheetT], Bound]
 
 
 def saw_sheets(problem: Problem, bound: Bound, effort: int) -> Solved[Sheet]:
-    """In a row if nothing fits beside anything; else orders and rules, then patterns where they can be worked out."""
+    """In a row if nothing fits beside anything; else orders, patterns where they can be worked out, and ruin."""
     search = Search(problem, fill, _SAW, bound, effort)
     _in_rows(search, "xy")
-    search.run(effort // 2)
+    search.run(effort // 8)
     if not search.spent and _free_to_part(problem):
-        _by_patterns(search)
+        _by_patterns(search, effort // 2)
+    fewer(search, effort, across_only=False)
     search.run(effort)
-    return _finished(search, "xy")
+    return _sawn(search, "xy")
 
 
 def saw_boards(problem: Problem, bound: Bound, effort: int) -> Solved[Sheet]:
-    """In a row if nothing fits beside anything; else orders, each panel crosscut before it is ripped."""
+    """In a row if nothing fits beside anything; else orders and ruin, each panel crosscut before it is ripped."""
     search = Search(problem, fill, _BOARD, bound, effort)
     _in_rows(search, "x")
+    search.run(effort // 4)
+    fewer(search, effort, across_only=True)
     search.run(effort)
-    return _finished(search, "x")
+    return _sawn(search, "x")
 
 
 def rout_sheets(problem: Problem, bound: Bound, effort: int) -> Solved[FreeSheet]:
     """Orders and rules, then beams of growing width."""
     search = Search(problem, fill_freely, _ROUTER, bound, effort)
     search.run(effort // 8)
-    if _free_to_part(problem):
+    if _free_to_part(problem) and len(problem.kinds) <= _BEAM_KINDS:
         _by_beams(search)
     search.run(effort)
     return _finished(search, "xy")
@@ -71,16 +79,16 @@ def _in_rows(search: Search[Rule, Sheet], axes: str) -> None:
         search.bound = raised(search.problem, search.bound, least)
 
 
-def _by_patterns(search: Search[Rule, Sheet]) -> None:
+def _by_patterns(search: Search[Rule, Sheet], effort: int) -> None:
     """The linear programme's bound, and plans of its best patterns, sheet by sheet."""
-    found, looks = relaxed(search.problem, search.effort // 4)
+    found, looks = relaxed(search.problem, effort // 2)
     search.looks += looks
     if found is None:
         return
     search.bound = raised(search.problem, search.bound, found.bound)
     sequences = Sequences(search, [1.0 + price for price in found.prices])
     random = Random(1)
-    while not search.spent:
+    while not search.spent and search.looks < effort:
         sequences.plan(sawn_exactly, random.random())
 
 
@@ -100,3 +108,9 @@ def _finished(search: Search[RuleT, SheetT], sides: str) -> Solved[SheetT]:
     """The best plan, on the smallest stock that will do, and with the largest offcut."""
     sheets = crowd(search, smaller_stock(search, search.best.sheets), sides)
     return Filled(sheets, search.best.left, search.looks), search.bound
+
+
+def _sawn(search: Search[Rule, Sheet], sides: str) -> Solved[Sheet]:
+    """The same, with the sections that the first cuts part in order of size, and what is free of them together."""
+    filled, bound = _finished(search, sides)
+    return Filled([longest_first(sheet) for sheet in filled.sheets], filled.left, filled.looks), bound

@@ -153,3 +153,15 @@ def test_the_steps_yield_exactly_the_pieces_and_offcuts(job: Job) -> None:
         yielded = replay(list_steps(layout, stocks[layout.stock]), stocks[layout.stock], job.kerf)
         told = [*(each.place for each in layout.placed), *layout.offcuts]
         assert sorted(told, key=lambda place: (place.x, place.y, place.length, place.width)) == list(yielded)
+
+
+@given(job=jobs())
+@settings(max_examples=30)
+def test_the_longest_pieces_come_from_the_clear_end_of_a_board(job: Job) -> None:
+    for layout in cut_boards(job, EFFORT).layouts:
+        lengths = []
+        panel = layout.cuts
+        while panel is not None and isinstance(panel.use, Cut) and panel.use.way is Way.CROSSCUT:
+            lengths.append(panel.use.at)
+            panel = panel.use.far
+        assert lengths == sorted(lengths, reverse=True)
