@@ -80,13 +80,17 @@ def _between(a: XY, b: XY, share: float) -> XY:
 
 
 def _kept(low: float, high: float, facing: Facing) -> Iterator[tuple[float, float]]:
+    if low == high:
+        if not any(gap.low < low < gap.high for gap in facing.gaps):
+            yield low, high
+        return
     start = low
     for gap in facing.gaps:
         if gap.low < high and gap.high > start:
-            if gap.low > start or low == high:
+            if gap.low > start:
                 yield start, min(gap.low, high)
             start = gap.high
-    if start < high or (low == high and start == low):
+    if start < high:
         yield start, high
 
 

@@ -16,7 +16,7 @@ from planbook.drawing.detail_places import with_details
 from planbook.drawing.facing import Gap
 from planbook.drawing.frame import Page
 from planbook.drawing.ink import Box, extent
-from planbook.drawing.interrupting import gaps_for, is_slender, plain_stretches
+from planbook.drawing.interrupting import gaps_for, is_slender, plain_stretches, rows_between
 from planbook.drawing.projecting import ENDS
 from planbook.drawing.scales import Scale
 from planbook.drawing.stated_solid import solid_of_stated
@@ -59,10 +59,11 @@ def _interrupted(
     if not is_slender(solid) or solid.size.y * least > _LEGIBLE:
         return None
     stretches = plain_stretches(solid, wanted.dimensions)
+    rows = rows_between(solid, wanted.part.features, wanted.dimensions)
     room = _SHARE * (first.field.right - first.field.left)
     best: tuple[tuple[Gap, ...], tuple[Arrangement, ...]] | None = None
     for scale in (s for s in wanted.scales if s.factor > least and s.factor * solid.size.y <= _AMPLE):
-        gaps = gaps_for(stretches, solid.size.x, scale.factor, room)
+        gaps = gaps_for(stretches, rows, solid.size.x, scale.factor, room)
         if gaps:
             found = _arranged(replace(wanted, gaps=gaps, tried=(scale,), _laid_out={}), first, later)
             if _is_better(found, plain) and (best is None or len(found) < len(best[1])):

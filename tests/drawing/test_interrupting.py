@@ -17,8 +17,8 @@ from planbook.drawing.curves import XY, Line
 from planbook.drawing.dxf import sheet_dxf
 from planbook.drawing.facing import FACINGS, Gap, shortened
 from planbook.drawing.folding import folded
-from planbook.drawing.interrupting import gaps_for, plain_stretches
-from planbook.drawing.recording import Drawing, Pen, Pt, Shown, Stroke
+from planbook.drawing.interrupting import gaps_for, plain_stretches, rows_between
+from planbook.drawing.recording import Circle, Drawing, Pen, Pt, Shown, Stroke
 from planbook.drawing.sight import see
 from planbook.drawing.solid import XYZ
 from planbook.drawing.stated_solid import solid_of_stated
@@ -97,7 +97,7 @@ def test_what_is_left_out_fits_the_room_and_keeps_clear_of_what_is_drawn(
     scale: float, found: list[tuple[float, float]]
 ) -> None:
     stretches = [(low, low + size) for low, size in found]
-    gaps = gaps_for(stretches, 2000.0, scale, 200.0)
+    gaps = gaps_for(stretches, (), 2000.0, scale, 200.0)
     assert len(gaps) <= 2
     if gaps:
         assert (2000.0 - sum(gap.saved for gap in gaps)) * scale <= 200.0 + 1e-6
@@ -124,6 +124,46 @@ def test_a_long_rail_is_drawn_interrupted_with_its_true_length() -> None:
     texts = {p.mark: p.text for p in drawing.primitives if hasattr(p, "mark") and p.mark}
     assert texts["dimension:rail/blank/length"] == "1800"
     assert not faults(to_svg(drawing, "s"))
+
+
+def strip(count: int = 9, *, other: bool = False) -> samples.Bench:
+    """A long strip with a row of stepped holes, and perhaps a notch among them."""
+    bench = samples.Bench("strip", "Strip", (1200, 56, 10))
+    for k in range(count):
+        for diameter, depth in ((5, 10), (9, 3)):
+            bench.cut("row", "hole", "face", samples.round_loop((20 + 145 * k, 14), diameter), depth)
+    bench.features["row"] = replace(bench.features["row"], count=count)
+    bench.linear("row", "x", "face", "x", (0, 0, 10), (20, 14, 10))
+    bench.linear("row", "pitch", "face", "x", (20, 14, 10), (165, 14, 10), count=count - 1)
+    bench.linear("row", "y", "face", "y", (0, 0, 10), (20, 14, 10))
+    bench.diameter("row", "face", (20, 14, 10), (22.5, 14, 10), suffix="through", count=count)
+    if other:
+        bench.cut("cable", "notch", "face", samples.box((600, 46), (620, 56)), 10)
+    bench.overall()
+    return bench
+
+
+def test_a_long_row_is_interrupted_between_its_second_and_its_last() -> None:
+    statement, (drawing,) = sheet(strip())
+    (face,) = [shown for shown in drawing.views if shown.face == "face"]
+    assert face.scale == 1 / 2
+    printed = Counter(drawing.marks)
+    assert printed == Counter(f"dimension:{name}" for name in statement.dimensions)
+    assert not faults(to_svg(drawing, "s"))
+    centres = {round(p.centre.x, 6) for p in drawing.primitives if isinstance(p, Circle) and p.pen is Pen.OUTLINE}
+    assert centres == {round(_place(face, x).x, 6) for x in (20, 165, 1180)}
+    ends = [_place(face, x).x for x in (0, 20, 165, 1180, 1200)]
+    steps = [b - a for a, b in pairwise(ends)]
+    assert [step for k, step in enumerate(steps) if k != 2] == pytest.approx([10.0, 72.5, 10.0])
+
+
+def test_a_row_with_something_else_in_it_or_a_short_one_is_not() -> None:
+    for bench in (strip(4), strip(other=True)):
+        part = bench.stated()
+        assert rows_between(solid_of_stated(part), part.features, bench.dimensions) == ()
+    part = strip().stated()
+    (places,) = rows_between(solid_of_stated(part), part.features, strip().dimensions)
+    assert places == pytest.approx([20 + 145 * (k + 0.5) for k in range(1, 8)])
 
 
 def test_features_near_both_ends_stay_exact() -> None:
