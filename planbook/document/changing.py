@@ -6,7 +6,17 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final
 
-from planbook.document.tables import Cell, Group, Row, Table, columns_of, measure_cells, sheet_links, unit_columns
+from planbook.document.tables import (
+    SECOND,
+    Cell,
+    Group,
+    Row,
+    Table,
+    columns_of,
+    measure_cells,
+    sheet_links,
+    unit_columns,
+)
 from planbook.document.words import as_html
 from planbook.source.names import sheet_order
 from planbook.source.sentences import capital
@@ -35,7 +45,7 @@ def changing_tables(statement: Statement) -> dict[str, Table]:
 
 def _free(statement: Statement) -> Table:
     own, other = unit_columns(statement)
-    heads = (("Measure", "text"), (own, "figures"), (other, "figures"), ("Least", "figures"), ("Most", "figures"),
+    heads = (("Measure", "text"), (own, "figures"), (other, SECOND), ("Least", "figures"), ("Most", "figures"),
              ("Changes sheets", "text"), ("Why it is yours", "text"))  # fmt: skip
     rows = []
     for told in _told(statement, "free"):
@@ -48,7 +58,7 @@ def _free(statement: Statement) -> Table:
 
 def _critical(statement: Statement) -> Table:
     own, other = unit_columns(statement)
-    heads = (("Measure", "text"), (own, "figures"), (other, "figures"), ("Tolerance", "figures"), ("Sheets", "text"),
+    heads = (("Measure", "text"), (own, "figures"), (other, SECOND), ("Tolerance", "figures"), ("Sheets", "text"),
              ("Why", "text"))  # fmt: skip
     rows = []
     for told in _told(statement, "critical"):
@@ -77,8 +87,10 @@ def _told(statement: Statement, kind: str) -> Iterator[_Told]:
         each = statement.parameters[name]
         if each.standing is not None and name in named:
             title = each.means or words(name.rpartition(".")[2])
-            users = _hanging(statement, name) if kind == "free" else {name}
-            yield _Told(title, _printed_on(statement, users, whole=kind == "critical"), each, each.standing)
+            sheets = () if kind == "free" else _printed_on(statement, {name}, whole=True)
+            # What no sheet prints is felt where it is reckoned in: there its number is kept to.
+            sheets = sheets or _printed_on(statement, _hanging(statement, name), whole=False)
+            yield _Told(title, sheets, each, each.standing)
     for dimension in statement.dimensions.values():
         if dimension.standing is not None and _kind(dimension) == kind and dimension.formula not in named:
             part = statement.parts[dimension.part]

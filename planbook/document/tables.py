@@ -26,8 +26,11 @@ LISTS: Final = {
 
 _TABLE_WIDTH: Final = 170.0
 """Millimetres from margin to margin, on either paper."""
+SECOND: Final = "figures second"
+"""The look of a column of measures in the other system: small, and each in brackets, as everywhere."""
 _BREAK: Final = frozenset({"text"})
 """The looks whose cells may break into lines."""
+_WHOLE: Final = "\N{NO-BREAK SPACE}"
 _OF_MARKET: Final = ("stock.", "hardware.")
 _FIGURES: Final = re.compile(r"[\d\s./×+±,()\[\]°-]+")
 """What a column of figures holds and nothing else: it is set to the right with figures of one width."""
@@ -127,7 +130,7 @@ def dimension_table(statement: Statement) -> Table:
     named = tuple(
         each for each in statement.parameters.values() if not each.name.startswith(_OF_MARKET) and not each.moving
     )
-    heads = [("Dimension", "text"), ("Name", "name"), (own, "figures"), (other, "figures")]
+    heads = [("Dimension", "text"), ("Name", "name"), (own, "figures"), (other, SECOND)]
     last = (("Tolerance", "figures", _tolerance), ("May change", "text", _may_change))
     more = [each for each in last if any(each[2](parameter) for parameter in named)]
     heads += [(title, look) for title, look, _ in more]
@@ -171,13 +174,14 @@ def _dimension_row(
 
 
 def measure_cells(each: ParameterStated | DimensionStated, statement: Statement) -> tuple[Cell, Cell]:
-    """Its two texts, in the columns of `unit_columns`, the first marked as what it is."""
+    """Its two texts, in the columns of `unit_columns`, the first marked as what it is, the second in brackets."""
     own, other = unit_columns(statement)
     printed = each.printed
+    second = _measure(printed.other, printed.other_unit, other)
     mark = f"parameter:{each.name}" if isinstance(each, ParameterStated) else f"dimension:{each.id}"
     return (
         Cell(as_html(_measure(printed.text, printed.unit, own)), mark),
-        Cell(as_html(_measure(printed.other, printed.other_unit, other))),
+        Cell(as_html(f"[{second}]" if second else "")),
     )
 
 
@@ -191,9 +195,10 @@ def _may_change(parameter: ParameterStated) -> str:
     if standing is None or not standing.kind:
         return ""
     if standing.kind == "critical":
-        return "no: critical"
+        return "no: critical".replace(" ", _WHOLE)
     least, most = standing.least, standing.most
-    return f"yes, {least.text} to {most.text}" if least is not None and most is not None else "yes"
+    told = f"yes, {least.text} to {most.text}" if least is not None and most is not None else "yes"
+    return told.replace(" ", _WHOLE)
 
 
 def _measure(text: str, unit: str, column: str) -> str:

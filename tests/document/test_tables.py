@@ -52,8 +52,8 @@ def test_dates_and_versions_read_as_words() -> None:
 
 def test_dimensions_stand_in_both_units_each_in_its_column() -> None:
     for statement, heads, first in (
-        (METRIC, ["Dimension", "Name", "mm", "in", "Tolerance"], ["Overall length", "tote.length", "460", "18 1/2"]),
-        (IMPERIAL, ["Dimension", "Name", "in", "mm", "Tolerance"], ["Overall length", "tote.length", "18 1/2", "460"]),
+        (METRIC, ["Dimension", "Name", "mm", "in", "Tolerance"], ["Overall length", "tote.length", "460", "[18 1/2]"]),
+        (IMPERIAL, ["Dimension", "Name", "in", "mm", "Tolerance"], ["Overall length", "tote.length", "18 1/2", "[460]"]),
     ):  # fmt: skip
         table = list_tables(statement)["dimensions"]
         assert [plain(column.title) for column in table.columns] == heads
@@ -98,7 +98,7 @@ def test_what_is_no_length_says_its_unit_in_both_columns_and_what_moves_is_left_
     parameters = {"load.pull": pull, "load.lift": replace(pull, name="load.lift", moving=True)}
     [table] = [list_tables(replace(METRIC, parameters=parameters, lists={}))["dimensions"]]
     [row] = [row for group in table.groups for row in group.rows]
-    assert [plain(cell.html) for cell in row.cells[1:4]] == ["load.pull", "182 N", "41 lbf"]
+    assert [plain(cell.html) for cell in row.cells[1:4]] == ["load.pull", "182 N", "[41 lbf]"]
 
 
 def changing(**standings: StandingStated) -> Statement:
@@ -121,7 +121,7 @@ def test_what_may_change_is_listed_with_its_limits_and_its_reason() -> None:
     tables = changing_tables(statement)
     assert list(tables) == ["free"]
     (row,) = rows(tables["free"])
-    assert row[:5] == ["Overall length", "460", "18 1/2", "400", "600"]
+    assert row[:5] == ["Overall length", "460", "[18 1/2]", "400", "600"]
     assert row[-1] == "What you carry"
     assert tables["free"].groups[0].rows[0].cells[1].mark == "parameter:tote.length"
     named = {row[1]: row[-1] for row in rows(list_tables(statement)["dimensions"])}
@@ -134,6 +134,17 @@ def test_what_is_critical_is_listed_and_the_named_dimensions_say_no() -> None:
     assert list(tables) == ["critical"]
     assert rows(tables["critical"])[0][-1] == "The rack drops in"
     assert {row[1]: row[-1] for row in rows(list_tables(statement)["dimensions"])}["tote.length"] == "no: critical"
+
+
+def test_a_critical_measure_that_no_sheet_prints_names_those_that_it_is_reckoned_into() -> None:
+    any_one = next(iter(METRIC.dimensions.values()))
+    standing = StandingStated("critical", "the rack drops in")
+    for formula in ("tote.length", "2 * tote.length"):
+        dimension = replace(any_one, formula=formula, inputs=("tote.length",))
+        statement = replace(changing(tote_length=standing), dimensions={dimension.id: dimension})
+        table = changing_tables(statement)["critical"]
+        assert [plain(column.title) for column in table.columns][-2:] == ["Sheets", "Why"]
+        assert rows(table)[0][-2] == statement.parts[dimension.part].sheet
 
 
 def test_nothing_free_and_nothing_critical_is_no_table() -> None:
