@@ -61,7 +61,8 @@ def draw_figure(stated: Stated, door: Door, name: str, room: Room) -> tuple[Imag
         case RowModel():
             return drawing_image(f"figure-{name}", _draw_row(stated, name, model, room), alt), ()
         case ExplodedModel() | StepFigureModel():
-            return drawing_image(f"figure-{name}", _draw_staged(stated, name, model, room), alt), ()
+            drawing = _draw_staged(stated, name, model, room)
+            return drawing_image(f"figure-{name}", drawing, alt), _unseen(drawing, name, model)
         case ElevationModel() | IsometricModel() | PartFigureModel():
             return drawing_image(f"figure-{name}", _draw(stated, name, model, room), alt), ()
 
@@ -91,6 +92,16 @@ def _draw_staged(stated: Stated, name: str, model: ExplodedModel | StepFigureMod
         return draw_step(components, model.seen_from, stage.emphasise, canvas)
     moves = {key: (way.x * _MM, way.y * _MM, way.z * _MM) for key, way in stage.moves.items()}
     return draw_exploded(components, model.seen_from, moves, canvas)
+
+
+def _unseen(drawing: Drawing, name: str, model: ExplodedModel | StepFigureModel) -> tuple[Finding, ...]:
+    """What a picture is to point out and hides: there its parts are numbered because a builder looks for them."""
+    if not drawing.unseen:
+        return ()
+    parts = ", ".join(sorted(drawing.unseen, key=int))
+    message = f"Figure {name} has no number for part {parts}: nothing is seen of it from there."
+    remedy = "Let it be seen from another corner (`seen_from`), or show less that stands before it (`show`)."
+    return (Finding("part-not-seen", Severity.WARN, message, remedy, model.caption.place),)
 
 
 def _show_picture(

@@ -24,8 +24,8 @@ from planbook.drawing.tracing import Setting
 _PAD: Final = 1.0
 _MOST_SCALE: Final = 1.0
 BAR: Final = 40.0
-_LEAST_SEEN: Final = 0.6
-"""Square millimetres on paper under which nobody sees a component."""
+_LEAST_SEEN: Final = 0.05
+"""Square millimetres on paper under which nobody sees a component, and no leader could point at it."""
 _LEAST_TINT: Final = 0.05
 """The same of a piece of a tint: what faces that touch leave between them. Dashes would keep out of it."""
 _LEAST_LINE: Final = 0.1
@@ -87,12 +87,14 @@ def draw_scene(scene: Scene, look: Look) -> Drawing:
     drawn += (stroke(setting(XY(*a)), setting(XY(*b))) for a, b in look.traces)
     if window is not None:
         drawn.append(_traced([XY(*p) for p in window.exterior.coords], setting, Pen.GRID))
-    marks = balloons(_targets(scene, canvas.labels, setting, window), picture) if canvas.labels else ()
+    targets = _targets(scene, canvas.labels, setting, window) if canvas.labels else {}
+    marks = balloons(targets, picture) if targets else ()
+    unseen = {label for name, label in canvas.labels.items() if name in scene.names and label not in targets}
     below = any(isinstance(mark, Circle) and mark.centre.y > picture.bottom for mark in marks)
     bottom = picture.bottom + (MARGIN if below else _PAD) + BAR_HEIGHT - 1.5
     drawn += scale_bar(setting.scale / look.enlarged, BAR, picture.left, bottom, canvas.units)
     drawn += marks
-    return Drawing(canvas.width, bottom + 1.5, tuple(drawn), canvas.title)
+    return Drawing(canvas.width, bottom + 1.5, tuple(drawn), canvas.title, unseen=tuple(sorted(unseen)))
 
 
 def setting_of(

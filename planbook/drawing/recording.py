@@ -197,3 +197,5 @@ class Drawing:
     marks: tuple[str, ...] = field(default=())
     views: tuple[Shown, ...] = ()
     """The views of a sheet, so that places of the part can be found on it."""
+    unseen: tuple[str, ...] = ()
+    """Of a picture of the assembly: the part references without a balloon, because nothing is seen of their parts."""

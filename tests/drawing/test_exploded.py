@@ -84,6 +84,17 @@ def test_a_step_shows_in_black_what_it_adds_and_numbers_it() -> None:
     assert "1" in [p.text for p in drawing.primitives if isinstance(p, Label)]
 
 
+def test_a_part_that_is_to_be_numbered_and_is_hidden_is_told() -> None:
+    """A small block behind a large one: from the front nothing is seen of it, from the rear it has its number."""
+    pair = [block("screen", 0, 0, 0, (200, 20, 200)), block("knob", 80, 60, 20)]
+    labels = Canvas(labels={"screen": "1", "knob": "2"})
+    front, rear = (draw_step(pair, corner, {"screen", "knob"}, labels) for corner in ("front_left", "rear_left"))
+    for drawing, numbers, unseen in ((front, {"1"}, ("2",)), (rear, {"1", "2"}, ())):
+        texts = {p.text for p in drawing.primitives if isinstance(p, Label)}
+        assert texts & {"1", "2"} == numbers
+        assert drawing.unseen == unseen
+
+
 def test_a_small_addition_is_shown_large_and_a_large_one_whole() -> None:
     around = [block("board", 0, 0, 0, (2000, 600, 20)), block("knob", 1000, 200, 20)]
     cropped, whole = draw_step(around, "front_left", {"knob"}), draw_step(around, "front_left", {"board"})
