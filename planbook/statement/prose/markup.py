@@ -8,6 +8,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
+from functools import cache
 from html import unescape
 from xml.etree.ElementTree import Element
 
@@ -71,13 +72,19 @@ def mark_up_line(text: str) -> str:
     """The HTML of one line: emphasis and code, no paragraph round it."""
     # What would open a list or a heading is an ordinary beginning in a line.
     words = re.sub(r"\A(\d*)([-+*#>.])(?=\s)", r"\1\\\2", " ".join(text.split()))
-    html = _markdown(None).convert(words)
+    html = _of_lines().reset().convert(words)
     return re.sub(r"\A<p>|</p>\Z", "", html) if html.count("<p>") == 1 else html
 
 
 def plain_line(text: str) -> str:
     """The words of one line, without its marks of emphasis. Tokens stay."""
     return unescape(re.sub(r"<[^<>]*>", "", mark_up_line(text))).strip()
+
+
+@cache
+def _of_lines() -> Markdown:
+    """One for all lines: it is built in more time than it takes to read one."""
+    return _markdown(None)
 
 
 def _markdown(walker: _Walker | None) -> Markdown:
