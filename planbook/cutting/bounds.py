@@ -71,15 +71,15 @@ def _rescaled(problem: Problem) -> int:
     lengths = sorted({way[0] for kind in problem.kinds for way in kind.ways})
     widths = sorted({way[1] for kind in problem.kinds for way in kind.ways})
     along, across = rescalings(lengths, length), rescalings(widths, width)
-    high = _table(along, lengths)
-    wide = _table(across, widths)
+    high, wide = _table(along, lengths), _table(across, widths)
     first, last = ([kind.ways[end] for kind in problem.kinds] for end in (0, -1))
     at = [([lengths.index(way[0]) for way in ways], [widths.index(way[1]) for way in ways]) for ways in (first, last)]
-    quantity = np.array([float(kind.quantity) for kind in problem.kinds])
+    quantity = np.array([[float(kind.quantity)] for kind in problem.kinds])
     best, pair = 0.0, (along[0], across[0])
     for row, one in enumerate(along):
-        each = np.minimum(*(high[row, xs] * wide[:, ys] for xs, ys in at))
-        sums = (each * quantity).sum(axis=1)
+        each = np.minimum(*(high[row, xs, None] * wide.T[ys] for xs, ys in at))
+        # Summed kind by kind, in one order on every machine.
+        sums = np.add.accumulate(each * quantity, axis=0)[-1]
         top = int(sums.argmax())
         if sums[top] > best * (1 + 1e-12):
             best, pair = float(sums[top]), (one, across[top])

@@ -93,7 +93,7 @@ class _Planner:
                 continue
             plan[pattern] = times
             left = [have - times * count for have, count in zip(left, pattern, strict=True)]
-        power = 1.0 + 0.04 * random.random()
+        large = 0.04 * random.random()
         while any(left):
             pattern = self._fill(self.ruler, [int(value * 1000 / self.whole * 1000) + 1 for value in values], left)
             times = min(have // count for have, count in zip(left, pattern, strict=True) if count)
@@ -102,7 +102,7 @@ class _Planner:
             used = sum(size * count for size, count in zip(self.sizes, pattern, strict=True))
             for at, count in enumerate(pattern):
                 if count:
-                    fair = self.sizes[at] * (self.sizes[at] / self.whole) ** (power - 1) * self.whole / used
+                    fair = self.sizes[at] * (self.whole + large * self.sizes[at]) / used
                     values[at] += (0.3 + 0.4 * random.random()) * (fair - values[at])
         return plan
 
