@@ -22,11 +22,17 @@ _BLINK = 0.03
 """How often a place is overlooked."""
 
 
-def fewer(search: Search[RuleT, Sheet], effort: int, across_only: bool) -> None:
-    """Plans with one sheet fewer, offered to the search until its bound is met or this much effort is spent in all."""
-    while len(search.best.sheets) > search.bound.count and search.looks < effort and not search.best.left:
+def make_room(search: Search[RuleT, Sheet], effort: int, across_only: bool) -> None:
+    """Plans with one sheet fewer, offered to the search, until this much effort is spent in all.
+
+    Where there is none, then one with as little as was found on the last sheet, for the sake of its offcut.
+    """
+    while search.looks < effort and not search.best.left:
         goal = _Goal(search, across_only)
-        if not goal.movable or not goal.reach(effort):
+        if not goal.movable:
+            return
+        if not goal.reach(effort):
+            goal.settle()
             return
 
 
@@ -39,26 +45,44 @@ class _Goal:
         sheets = sorted(search.best.sheets, key=lambda sheet: self.problem.area_of(sheet.kinds()))
         given_up = next((sheet for sheet in sheets if not self.pinned.intersection(sheet.kinds())), None)
         self.movable = given_up is not None and len(sheets) > 1
+        self.last = given_up
         self.bins = [sheet.bin for sheet in sheets if sheet is not given_up]
         self.roots = [sheet.root.copy() for sheet in sheets if sheet is not given_up]
         self.hand = [] if given_up is None else given_up.kinds()
+        self.least = (self.roots, self.hand)
 
     def reach(self, effort: int) -> bool:
         """Whether there was room for all in hand."""
         search, start = self.search, self.search.looks
-        cost = self.problem.area_of(self.hand) / self.whole
+        cost = lowest = self.problem.area_of(self.hand) / self.whole
         while search.looks < effort:
             ahead = (effort - search.looks) / (effort - start)
             roots, hand = self._ruined()
             self._recreate(roots, hand)
             if not hand:
-                sheets = [Sheet(bin_, root) for bin_, root in zip(self.bins, roots, strict=True)]
-                search.offer(Filled(sheets, [], 0))
+                search.offer(Filled(self._sheets(roots), [], 0))
                 return True
             new = self.problem.area_of(hand) / self.whole
+            if new < lowest:
+                lowest, self.least = new, (roots, list(hand))
             if new <= cost + _HOT * ahead * ahead * ahead * self.random.random():
                 self.roots, self.hand, cost = roots, hand, new
         return False
+
+    def settle(self) -> None:
+        """The least that was in hand on the last sheet, with the largest offcut that the rules give."""
+        roots, hand = self.least
+        if self.last is None or hand == self.last.kinds():
+            return
+        unit = tuple(sorted(hand, key=lambda index: -self.problem.kinds[index].area))
+        for rule in self.search.rules:
+            filled = self.search.fill(self.problem, [unit], rule, [self.last.bin])
+            self.search.looks += filled.looks
+            if not filled.left:
+                self.search.offer(Filled([*self._sheets(roots), *filled.sheets], [], 0))
+
+    def _sheets(self, roots: list[Node]) -> list[Sheet]:
+        return [Sheet(bin_, root) for bin_, root in zip(self.bins, roots, strict=True)]
 
     def _ruined(self) -> tuple[list[Node], list[int]]:
         """A panel on one sheet or on two emptied; the other sheets are shared with the state before."""

@@ -15,7 +15,7 @@ from planbook.cutting.offcuts import crowd
 from planbook.cutting.plan import Bound
 from planbook.cutting.problem import Problem
 from planbook.cutting.rows import fill_rows, row_of
-from planbook.cutting.ruin import fewer
+from planbook.cutting.ruin import make_room
 from planbook.cutting.search import Filled, RuleT, Search, SheetT
 from planbook.cutting.sections import longest_first
 from planbook.cutting.sequence import Sequences
@@ -42,7 +42,7 @@ def saw_sheets(problem: Problem, bound: Bound, effort: int) -> Solved[Sheet]:
     search.run(effort // 8)
     if not search.spent and _free_to_part(problem):
         _by_patterns(search, effort // 2)
-    fewer(search, effort, across_only=False)
+    make_room(search, _share(search), across_only=False)
     search.run(effort)
     return _sawn(search, "xy")
 
@@ -52,7 +52,7 @@ def saw_boards(problem: Problem, bound: Bound, effort: int) -> Solved[Sheet]:
     search = Search(problem, fill, _BOARD, bound, effort)
     _in_rows(search, "x")
     search.run(effort // 4)
-    fewer(search, effort, across_only=True)
+    make_room(search, _share(search), across_only=True)
     search.run(effort)
     return _sawn(search, "x")
 
@@ -65,6 +65,12 @@ def rout_sheets(problem: Problem, bound: Bound, effort: int) -> Solved[FreeSheet
         _by_beams(search)
     search.run(effort)
     return _finished(search, "xy")
+
+
+def _share(search: Search[Rule, Sheet]) -> int:
+    """All of the effort where a sheet fewer may be possible; where only the offcut is in question, a share more."""
+    proved = len(search.best.sheets) == search.bound.count
+    return search.looks + search.effort // 8 if proved else search.effort
 
 
 def _free_to_part(problem: Problem) -> bool:

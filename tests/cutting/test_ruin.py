@@ -10,7 +10,7 @@ from planbook.cutting import Job, Piece, Stock, cut_sheets, faults_of
 from planbook.cutting.bounds import bound_of
 from planbook.cutting.filling import Fit, Parting, Rule, fill
 from planbook.cutting.problem import pose
-from planbook.cutting.ruin import fewer
+from planbook.cutting.ruin import make_room
 from planbook.cutting.search import Search
 
 RULES = [Rule(fit, parting) for fit in Fit for parting in Parting]
@@ -39,7 +39,7 @@ def test_a_sheet_fewer(seed: int, group: str | None) -> None:
     search = Search(problem, fill, RULES, bound, 10_000_000)
     search.run(100_000)
     assert len(search.best.sheets) == bound.count + 1
-    fewer(search, 4_000_000, across_only=False)
+    make_room(search, 4_000_000, across_only=False)
     assert len(search.best.sheets) == bound.count
     plan = cut_sheets(job, 2_000_000)
     assert faults_of(job, plan) == ()
