@@ -77,7 +77,7 @@ class Why(Enum):
     NO_STOCK = "no stock"
     TOO_LARGE = "larger than any stock"
     GROUP_TOO_LARGE = "its group does not fit in one piece of stock"
-    """None was found; it is said for certain only where the areas alone forbid it."""
+    """No way was found."""
     USED_UP = "the stock is used up"
     NO_SIZE = "a piece without a size"
 

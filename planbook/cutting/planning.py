@@ -11,7 +11,7 @@ from planbook.cutting.panels import layout_of
 from planbook.cutting.plan import Bound, Layout, Plan, Unplaced, Why
 from planbook.cutting.problem import Problem, pose
 from planbook.cutting.search import SheetT
-from planbook.cutting.solving import Solved, rout_sheets, saw_boards, saw_sheets
+from planbook.cutting.solving import Solved, fits_alone, rout_sheets, saw_boards, saw_sheets
 from planbook.cutting.spots import free_layout_of
 
 EFFORT = 10_000_000
@@ -55,8 +55,7 @@ def _left(problem: Problem, units: Iterable[tuple[int, ...]]) -> tuple[Unplaced,
     """Pieces for which there was no room, with the reason."""
     counts: dict[tuple[str, Why], int] = {}
     for unit in units:
-        limited = any(each.available is not None for each in problem.bins)
-        why = Why.USED_UP if limited else Why.GROUP_TOO_LARGE
+        why = Why.USED_UP if len(unit) == 1 or fits_alone(problem, unit) else Why.GROUP_TOO_LARGE
         for index in unit:
             key = problem.kinds[index].piece.key, why
             counts[key] = counts.get(key, 0) + 1

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import partial
 from itertools import product
 from random import Random
@@ -65,6 +66,12 @@ def rout_sheets(problem: Problem, bound: Bound, effort: int) -> Solved[FreeSheet
         _by_beams(search)
     search.run(effort)
     return _finished(search, "xy")
+
+
+def fits_alone(problem: Problem, unit: tuple[int, ...]) -> bool:
+    """Whether these pieces are found to fit together on one sheet of any size."""
+    bins = [replace(each, available=None) for each in problem.bins]
+    return any(not fill(problem, [unit], rule, bins).left for rule in _SAW)
 
 
 def _share(search: Search[Rule, Sheet]) -> int:

@@ -68,6 +68,14 @@ class TestOutcomes:
         plan = planner(Job((replace(SHELF, length=2000, width=700, group="grain"),), (SHEET,), 3))
         assert plan.unplaced == (Unplaced("shelf", 4, Why.GROUP_TOO_LARGE),)
 
+    def test_a_group_too_large_where_stock_is_short_too(self, planner: Planner) -> None:
+        pieces = (replace(SHELF, length=2000, width=700, group="grain"), Piece("top", 2000, 1000, 2))
+        plan = planner(Job(pieces, (replace(SHEET, available=1),), 3))
+        assert plan.unplaced == (
+            Unplaced("shelf", 4, Why.GROUP_TOO_LARGE),
+            Unplaced("top", 1, Why.USED_UP),
+        )
+
     def test_a_group_stays_on_one_sheet(self, planner: Planner) -> None:
         pieces = (Piece("side", 1200, 600, 5), Piece("front", 800, 200, 4, group="fronts"))
         job = Job(pieces, (SHEET,), 3)
