@@ -87,6 +87,9 @@ class Reach:
     """The room in front of what is to be cut, with the part glued in its place; millimetres."""
 
     feature: str
+    """Its name; "blank" for the blank, "outline" for the outline."""
+    words: str
+    """What it is called: "hole pivot"."""
     free: float
     needs: float
     tool: str

@@ -48,9 +48,7 @@ def say_part(part: PartImpact) -> str:
 
 def say_reach(reach: Reach) -> str:
     """`once glued, 30 mm are free before hole pivot, and a drill needs 90`."""
-    return (
-        f"once glued, {reach.free:.0f} mm are free before {reach.feature}, and {reach.tool} needs {reach.needs:.0f} mm"
-    )
+    return f"once glued, {reach.free:.0f} mm are free before {reach.words}, and {reach.tool} needs {reach.needs:.0f} mm"
 
 
 def say_step(step: StepImpact, numbers: Mapping[str, int]) -> str:

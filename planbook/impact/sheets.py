@@ -38,7 +38,7 @@ class Sheet:
     @cached_property
     def record(self) -> SheetRecord:
         """As completeness and audit read it."""
-        return SheetRecord(_shape(self.part), tuple(map(_told, (*self.dimensions.values(), *self.references))))
+        return SheetRecord(shape_of(self.part), tuple(map(_told, (*self.dimensions.values(), *self.references))))
 
     @cached_property
     def _coordinates(self) -> tuple[Coordinate, ...]:
@@ -79,7 +79,8 @@ def _told(each: DimensionStated) -> Told:
     )
 
 
-def _shape(part: PartStated) -> Shape:
+def shape_of(part: PartStated) -> Shape:
+    """A part as it was drawn."""
     features = {
         name: Made(each.name, tuple(_removed(cut) for cut in each.cuts), each.count, each.kind, each.around)
         for name, each in part.features.items()

@@ -9,6 +9,7 @@ from planbook.impact.judging import judge
 from planbook.impact.limits import General, general_of
 from planbook.impact.mating import with_mates
 from planbook.impact.model import EditionImpact, Impact, PartImpact
+from planbook.impact.reaching import with_reach
 from planbook.impact.sheets import Sheet
 from planbook.impact.stepping import steps
 from planbook.statement import Comparison, Verdict
@@ -20,7 +21,7 @@ def weigh(comparison: Comparison) -> EditionImpact:
     """What it means for builders of the older version. Pure; of two statements alone."""
     new = comparison.new
     old = in_new_names(comparison.old, new.renamed)
-    parts = with_mates(_parts(comparison, old, new), old, new)
+    parts = with_reach(with_mates(_parts(comparison, old, new), old, new), old, new)
     return EditionImpact(
         old=old.version, new=new.version, parts=parts, items=items(old, new), steps=steps(old, new, parts)
     )

@@ -14,7 +14,7 @@ from planbook.impact.model import Triple
 from planbook.motion.distance import distances
 from planbook.shape.geometry import Arc, Frame, Line, Loop, Point, Vec
 from planbook.shape.model import Cut
-from planbook.shape.solids import body_of_cuts, mesh_of_cuts, spaces_of
+from planbook.shape.solids import Mesh, body_of_cuts, mesh_of_cuts, spaces_of
 from planbook.shape.solids.surfaces import Floats
 
 NOISE: Final = 0.06
@@ -44,6 +44,11 @@ def outside(one: Shape, other: Shape, thicker: float = NOISE, moved: Triple = _S
         return ()
     pieces = (_piece(each) for each in rest.decompose() if _is_thicker(each, other, thicker))
     return tuple(sorted(pieces, key=lambda each: (-round(each.volume, 3), each.low)))
+
+
+def mesh_of_shape(shape: Shape) -> Mesh:
+    """What its cuts leave of its blank."""
+    return mesh_of_cuts(*_bare(shape))
 
 
 def _difference(one: Shape, other: Shape) -> Manifold:
@@ -81,7 +86,7 @@ def _is_thicker(body: Manifold, other: Shape, least: float) -> bool:
     thickness = _thickness(body)
     if thickness > least or thickness * _WEDGE < least:
         return thickness > least
-    skin = mesh_of_cuts(*_bare(other)).corners
+    skin = mesh_of_shape(other).corners
     return bool(len(skin)) and float(distances(_corners(body), skin).max()) > least
 
 

@@ -12,7 +12,7 @@ from planbook.impact.sheets import Sheet
 from planbook.impact.wood import Piece
 from planbook.measure import UNIT_SIGNS, Precision, Quantity, Units, print_quantity
 from planbook.measure.dimensionality import LENGTH
-from planbook.statement.model import DimensionStated
+from planbook.statement.model import DimensionStated, PartStated
 from planbook.statement.naming import dimension_words, feature_words, words
 
 _NM: Final = 1e6
@@ -41,7 +41,7 @@ def works(old: Sheet, new: Sheet, shift: Triple) -> tuple[Work, ...]:
     for name, feature in new.part.features.items():
         earlier = old.part.features.get(name)
         if earlier is None or (name not in told and not any(shift) and earlier.cuts != feature.cuts):
-            told.setdefault(name, []).append(f"cut {_called(new, name)} as on sheet {new.part.sheet}")
+            told.setdefault(name, []).append(f"cut {called(new.part, name)} as on sheet {new.part.sheet}")
     if not told and old.part.outline != new.part.outline:
         told["outline"] = [f"cut the outline as on sheet {new.part.sheet}"]
     return tuple(Work(feature, "; ".join(said)) for feature, said in told.items())
@@ -54,7 +54,7 @@ def _change(before: DimensionStated, after: DimensionStated, new: Sheet, shift: 
         return f"{_BLANK.get(after.characteristic, words(after.characteristic))}: {went}{end}"
     verb = _LARGER.get(after.characteristic, "")
     if verb and after.printed.value > before.printed.value:
-        return f"{verb} {_called(new, after.feature)}: {went}"
+        return f"{verb} {called(new.part, after.feature)}: {went}"
     return f"{dimension_words(after.id)}: {went}"
 
 
@@ -62,9 +62,9 @@ def _is_place(dimension: DimensionStated) -> bool:
     return dimension.characteristic in ("x", "y", "z", "end_x", "end_y")
 
 
-def _called(sheet: Sheet, name: str) -> str:
+def called(part: PartStated, name: str) -> str:
     """`hole pivot`; a feature that is called what it is only once: `well opening`."""
-    feature = sheet.part.features.get(name)
+    feature = part.features.get(name)
     kind = _KINDS.get(feature.kind, words(feature.kind)) if feature else ""
     said = feature_words(name)
     return said if not kind or kind in said else f"{kind} {said}"
@@ -83,12 +83,12 @@ def spots(pieces: Iterable[Piece], sheet: Sheet, verb: str) -> tuple[Spot, ...]:
 def _spot(piece: Piece, sheet: Sheet, verb: str) -> Spot:
     feature = _owner(piece, sheet.printed)
     units = Units.INCH if any(each.printed.unit == "in" for each in sheet.dimensions.values()) else Units.MILLIMETRE
-    called = "the blank" if feature == "blank" else _called(sheet, feature)
+    whose = "the blank" if feature == "blank" else called(sheet.part, feature)
     ranges = ", ".join(
         f"{axis} {_length(low, units)} to {_length(high, units)}"
         for axis, low, high in zip("xyz", piece.low, piece.high, strict=True)
     )
-    words_ = f"wood {verb} {called}, {ranges} {UNIT_SIGNS[units]}"
+    words_ = f"wood {verb} {whose}, {ranges} {UNIT_SIGNS[units]}"
     return Spot(feature, piece.volume, piece.low, piece.high, piece.thickness, words_)
 
 

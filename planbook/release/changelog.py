@@ -8,7 +8,8 @@ from dataclasses import replace
 from planbook.impact import ORDER, TITLES
 from planbook.release.across import PartAcross, others_across, parts_across
 from planbook.release.compilation import Told
-from planbook.source.models.changes import VersionNotesModel
+from planbook.release.remedies import remedies_said
+from planbook.source.models.changes import RemedyModel, VersionNotesModel
 from planbook.source.sentences import capital
 from planbook.statement import log_text
 from planbook.statement.model import RowStated
@@ -25,19 +26,19 @@ def write_changelog(told: Mapping[str, Told], former: str | None, notes: Version
         "",
     ]
     if former:
-        lines += [*_parts(told), *_changes(told)]
+        lines += [*_parts(told, notes.remedies), *_changes(told)]
     return "\n".join(lines).rstrip() + "\n"
 
 
-def _parts(told: Mapping[str, Told]) -> Iterator[str]:
+def _parts(told: Mapping[str, Told], remedies: tuple[RemedyModel, ...]) -> Iterator[str]:
     """What the version means for each part, the gravest first; parts that are as before are counted only."""
     sinces = {edition: one.since for edition, one in told.items() if one.since}
     parts = parts_across(sinces)
     yield from ("## What it means for the parts", "")
     for impact in ORDER:
         group = [part for part in parts if part.impact is impact and not part.as_before]
-        if group:
-            yield from (f"### {TITLES[impact]}", "", *(line for part in group for line in _part(part, len(told))), "")
+        lines = [line for part in group for line in _part(part, len(told), remedies)]
+        yield from (f"### {TITLES[impact]}", "", *lines, "") if group else ()
     if same := sum(part.as_before for part in parts):
         yield from (f"{'One part is' if same == 1 else f'{same} parts are'} as before.", "")
     for title, lines in others_across(sinces).items():
@@ -45,15 +46,17 @@ def _parts(told: Mapping[str, Told]) -> Iterator[str]:
             yield from (f"## {title}", "", *(_other(line, editions, told) for line, editions in lines.items()), "")
 
 
-def _part(part: PartAcross, editions: int) -> Iterator[str]:
+def _part(part: PartAcross, editions: int, remedies: tuple[RemedyModel, ...]) -> Iterator[str]:
     """One line where all editions say the same, else a line for each."""
     name = f"Part {part.number}, {part.title}"
     meanings = part.meanings
     if len(set(meanings.values())) == 1 and len(meanings) == editions:
         yield f"- {name}{_said(next(iter(meanings.values())))}"
-        return
-    yield f"- {name}:"
-    yield from (f"  - {edition.capitalize()} edition{_said(meaning)}" for edition, meaning in meanings.items())
+    else:
+        yield f"- {name}:"
+        yield from (f"  - {edition.capitalize()} edition{_said(meaning)}" for edition, meaning in meanings.items())
+    said = dict.fromkeys(each for impact in part.impacts.values() for each in remedies_said(impact, remedies))
+    yield from (f"  - Once it is glued: {_escape(each)}" for each in said)
 
 
 def _said(meaning: str) -> str:

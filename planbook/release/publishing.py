@@ -22,6 +22,7 @@ from planbook.release.occasion import Occasion, occasion_of
 from planbook.release.photographs import check_photographs
 from planbook.release.questions import newly_answered
 from planbook.release.reasons import check_reasons
+from planbook.release.remedies import check_remedies
 from planbook.release.reports import Answered, Issued
 from planbook.release.standing import due_after
 from planbook.release.version import Version
@@ -106,7 +107,12 @@ def _check_version(
     findings += check_lifts(content, occasion.advisories)
     if former:
         findings += check_number(content.key, wanted, former.version, due_after(root, former, told))
-    return findings if stops(findings) else findings + check_notes(content, wanted, former)
+    if not stops(findings):
+        findings += check_notes(content, wanted, former)
+    if stops(findings):
+        return findings
+    notes = notes_of(content, wanted)
+    return findings + check_remedies(told, notes[1] if notes else None, Severity.STOP)
 
 
 def _issue_date(prepared: Prepared, wanted: Version) -> date:

@@ -9,10 +9,11 @@ from planbook.release.archive.reader import Release, list_versions
 from planbook.release.compilation import Told
 from planbook.release.lifting import check_lifts
 from planbook.release.look import looks_as_in
-from planbook.release.notes import check_kept, warn_of_notes
+from planbook.release.notes import check_kept, notes_of, warn_of_notes
 from planbook.release.numbering import Compared, Due, number_due
 from planbook.release.occasion import Occasion
 from planbook.release.reasons import check_reasons
+from planbook.release.remedies import check_remedies
 from planbook.source.content import Content
 from planbook.source.findings import Finding, Severity
 
@@ -41,4 +42,6 @@ def check_standing(root: Path, content: Content, occasion: Occasion, told: Mappi
     if set(told) < set(map(str, content.plan_set.editions)):
         return findings
     due = number_due(former.version, compared(former, told), same_look=True) if former else None
-    return findings + check_reasons(told) + warn_of_notes(content, former, due)
+    notes = notes_of(content, due.version) if due and due.version else None
+    remedies = check_remedies(told, notes[1] if notes else None, Severity.WARN)
+    return findings + check_reasons(told) + warn_of_notes(content, former, due) + remedies

@@ -17,12 +17,20 @@ class ReasonModel(ContentModel):
     why: Text
 
 
+class RemedyModel(ContentModel):
+    """What to do where no tool reaches any more. `about` names a part key, or a feature as `handle/pivot`."""
+
+    about: Text
+    glued: Annotated[Text, Field(description="What a builder does who has glued the part.")]
+
+
 class VersionNotesModel(ContentModel):
     """What the author says about one version."""
 
     issued: Day
     summary: Annotated[Text, Field(description="The version in one or two sentences.")]
     reasons: tuple[ReasonModel, ...] = ()
+    remedies: tuple[RemedyModel, ...] = ()
     lifts: Annotated[
         tuple[Annotated[int, Field(ge=1), WHOLE], ...],
         Field(description="Numbers of the advisories that hold no longer for who has this version."),

@@ -1,0 +1,131 @@
+"""Whether a tool still gets there when a part is glued in its place."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from types import SimpleNamespace
+from typing import Any
+
+import numpy as np
+import pytest
+
+from planbook.impact import Impact, PartImpact, weigh
+from planbook.impact.rays import free_way
+from planbook.release.remedies import check_remedies
+from planbook.release.since import Since
+from planbook.source.findings import Place, Severity
+from planbook.source.models.changes import RemedyModel
+from planbook.source.text import Text
+from planbook.statement import compare
+from planbook.statement.model import ComponentStated, Statement, StepStated
+from tests.impact.making import MM, hole, plate, told
+
+X, Y, Z = (1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0)
+
+
+def glued(size: str, room: float, *, order: tuple[str, ...] = ("plate", "rail"), **bore: str) -> Statement:
+    """A plate with a hole in its face, and a rail glued with it so many millimetres over that face."""
+    parts = {"plate": plate(pivot=hole(size=size, **bore)), "rail": {**plate(), "number": 2}}
+    over = (0.0, 0.0, (18 + room) * MM)
+    assembly = (
+        ComponentStated("plate", "plate", (0.0, 0.0, 0.0), X, Y, Z),
+        ComponentStated("rail", "rail", over, X, Y, Z),
+    )
+    return replace(told(parts), assembly=assembly, steps=(StepStated("glue", 1, "Glue", order, "", glue_order=order),))
+
+
+def found(old: Statement, new: Statement) -> PartImpact:
+    impact = weigh(compare(old, new)).of("plate")
+    assert impact is not None
+    return impact
+
+
+def test_thirty_millimetres_are_not_enough_for_a_drill_that_needs_ninety() -> None:
+    impact = found(glued("8 mm", 30, depth="10 mm"), glued("10 mm", 30, depth="10 mm"))
+    assert (impact.impact, impact.glued) == (Impact.REWORK, True)
+    (reach,) = impact.out_of_reach
+    assert (reach.feature, reach.words, reach.needs) == ("pivot", "hole pivot", 90.0)
+    assert reach.free == pytest.approx(30, abs=1e-6)
+
+
+@pytest.mark.parametrize("room", [0.0, 89.0, 91.0, 300.0])
+def test_the_room_is_what_lies_between(room: float) -> None:
+    impact = found(glued("8 mm", room, depth="10 mm"), glued("10 mm", room, depth="10 mm"))
+    assert bool(impact.out_of_reach) is (room < 90)
+    assert impact.reach
+    assert impact.reach[0].free == pytest.approx(room, abs=1e-6)
+
+
+def test_a_hole_that_goes_through_is_bored_from_its_free_side() -> None:
+    assert found(glued("8 mm", 30), glued("10 mm", 30)).out_of_reach == ()
+
+
+def test_what_is_not_glued_is_in_nobodys_way() -> None:
+    old, new = (glued(size, 30, order=("plate",), depth="10 mm") for size in ("8 mm", "10 mm"))
+    assert found(old, new).out_of_reach == ()
+    loose = [replace(each, steps=()) for each in (old, new)]
+    assert (found(*loose).glued, found(*loose).reach) == (False, ())
+
+
+def test_glue_holds_together_what_several_steps_glue() -> None:
+    def in_two_steps(statement: Statement) -> Statement:
+        orders = (("plate", "post"), ("post", "rail"))
+        return replace(
+            statement,
+            steps=tuple(StepStated(f"s{n}", n, "Glue", each, "", glue_order=each) for n, each in enumerate(orders)),
+        )
+
+    old, new = (in_two_steps(glued(size, 30, depth="10 mm")) for size in ("8 mm", "10 mm"))
+    assert found(old, new).out_of_reach
+
+
+def test_an_assembly_that_was_not_recorded_answers_nothing() -> None:
+    old, new = glued("8 mm", 30, depth="10 mm"), replace(glued("10 mm", 30, depth="10 mm"), assembly=None)
+    assert (found(old, new).reach, found(old, new).out_of_reach) == (None, ())
+
+
+def test_a_mirrored_component_stands_mirrored() -> None:
+    """The hole lies near the front, and so does the rail; a mirrored plate turns its hole to the rear."""
+    narrow = {"plate": plate(pivot=hole(y="10 mm", depth="10 mm")), "rail": {**plate(width="40 mm"), "number": 2}}
+    wide = {**narrow, "plate": plate(pivot=hole(y="10 mm", depth="10 mm", size="10 mm"))}
+    for mirrored in (False, True):
+        placed = glued("8 mm", 30)
+        assembly = (replace(placed.assembly[0], mirrored=mirrored), placed.assembly[1])
+        old, new = (replace(told(each), assembly=assembly, steps=placed.steps) for each in (narrow, wide))
+        assert bool(found(old, new).out_of_reach) is not mirrored
+
+
+def test_rays_meet_a_wall_squarely_and_aslant() -> None:
+    wall = np.array([[[-9.0, -9.0, 5.0], [9.0, -9.0, 5.0], [0.0, 20.0, 5.0]]])
+    start = np.zeros((1, 3))
+    assert free_way(start, np.array([0.0, 0.0, 1.0]), wall) == pytest.approx(5)
+    aslant = np.array([0.6, 0.0, 0.8])
+    assert free_way(start, aslant, wall) == pytest.approx(5 / 0.8)
+    assert free_way(start, np.array([0.0, 0.0, -1.0]), wall) == np.inf
+
+
+def editions(old: Statement, new: Statement) -> Any:
+    return {"metric": SimpleNamespace(since=Since(compare(old, new)))}
+
+
+def notes(*about: str) -> Any:
+    place = Place("changes.yaml", 9, 14)
+    return SimpleNamespace(
+        remedies=tuple(RemedyModel(about=Text(each, place), glued=Text("fit a sleeve", place)) for each in about)
+    )
+
+
+def test_a_release_waits_for_the_author_s_remedy() -> None:
+    change = editions(glued("8 mm", 30, depth="10 mm"), glued("10 mm", 30, depth="10 mm"))
+    (finding,) = check_remedies(change, None, Severity.STOP)
+    assert (finding.code, finding.severity) == ("remedy-out-of-reach", Severity.STOP)
+    assert "once glued, 30 mm are free before hole pivot, and a right-angle drill needs 90 mm" in finding.message
+    assert "`about: plate/pivot`" in finding.remedy
+    assert check_remedies(change, notes("plate/pivot"), Severity.STOP) == ()
+    assert check_remedies(change, notes("plate"), Severity.STOP) == ()
+
+
+def test_a_remedy_for_what_is_within_reach_is_idle() -> None:
+    change = editions(glued("8 mm", 300, depth="10 mm"), glued("10 mm", 300, depth="10 mm"))
+    (finding,) = check_remedies(change, notes("plate/pivot"), Severity.STOP)
+    assert (finding.code, finding.severity) == ("remedy-idle", Severity.WARN)
