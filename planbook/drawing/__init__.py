@@ -8,6 +8,7 @@ from planbook.drawing.elevation import draw_elevation, draw_exploded, draw_isome
 from planbook.drawing.part_figure import draw_part_figure
 from planbook.drawing.picture import Canvas
 from planbook.drawing.recording import Drawing
+from planbook.drawing.rework import draw_rework
 from planbook.drawing.rows import draw_row
 from planbook.drawing.sheet import draw_sheet
 from planbook.drawing.svg import label_places, to_svg
@@ -19,6 +20,7 @@ __all__ = [
     "draw_exploded",
     "draw_isometric",
     "draw_part_figure",
+    "draw_rework",
     "draw_row",
     "draw_sheet",
     "draw_step",

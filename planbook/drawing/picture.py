@@ -125,8 +125,8 @@ def drawn_scene(
     """Tints, then what is grey, then dashed lines, then inner edges, then outlines: the heavier on top."""
     regions = sorted(regions_of(scene, strong).items()) if strong else []
     least = _LEAST_TINT / setting.scale**2
-    tints = [piece for _, each in regions for piece in _polygons(_within(each, window)) if piece.area >= least]
-    yield from (_filled(piece, setting) for piece in tints)
+    tints = [piece for _, each in regions for piece in polygons_of(_within(each, window)) if piece.area >= least]
+    yield from (filled(piece, setting) for piece in tints)
     lines = lines_of(scene, strong, strong)
     whole = (piece for chain in lines for piece in _cropped(chain, window)) if window else lines
     chains = [chain for chain in whole if _length(chain) * setting.scale > _LEAST_LINE]
@@ -142,7 +142,7 @@ def drawn_scene(
 
 def _shades(scene: Scene, setting: Setting, window: shapely.Polygon | None) -> Iterator[Primitive]:
     for tone, region in tones_of(scene).items():
-        yield from (_filled(piece, setting, f"tone {tone}") for piece in _polygons(_within(region, window)))
+        yield from (filled(piece, setting, f"tone {tone}") for piece in polygons_of(_within(region, window)))
 
 
 def _within(region: BaseGeometry, window: shapely.Polygon | None) -> BaseGeometry:
@@ -184,14 +184,15 @@ def _traced(points: Sequence[XY], setting: Setting, pen: Pen) -> Stroke:
     return Stroke(first, tuple(map(LineTo, steps)), pen, closed)
 
 
-def _filled(piece: shapely.Polygon, setting: Setting, fill: str = "tint") -> Stroke:
+def filled(piece: shapely.Polygon, setting: Setting, fill: str = "tint") -> Stroke:
     """A filled polygon with its holes."""
     rings = [[setting(XY(*p)) for p in ring.coords[:-1]] for ring in (piece.exterior, *piece.interiors)]
     first, *holes = (Stroke(r[0], tuple(map(LineTo, r[1:])), None, closed=True, fill=fill) for r in rings)
     return Stroke(first.start, first.steps, None, True, fill, tuple(holes))
 
 
-def _polygons(region: BaseGeometry) -> Iterator[shapely.Polygon]:
+def polygons_of(region: BaseGeometry) -> Iterator[shapely.Polygon]:
+    """Those of which a region is made."""
     for piece in getattr(region, "geoms", (region,)):
         if isinstance(piece, shapely.Polygon) and not piece.is_empty:
             yield piece
@@ -208,7 +209,7 @@ def _targets(
     best: dict[str, tuple[float, Pt]] = {}
     for name, region in regions_of(scene, [name for name in scene.names if labels.get(name)], least).items():
         text = labels[name]
-        for piece in _polygons(_within(region, window)):
+        for piece in polygons_of(_within(region, window)):
             spot = piece.centroid if piece.contains(piece.centroid) else piece.representative_point()
             if piece.area > max(least, best.get(text, (0.0,))[0]):
                 best[text] = piece.area, setting(XY(spot.x, spot.y))

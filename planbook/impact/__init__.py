@@ -13,6 +13,7 @@ from planbook.impact.model import (
     StepImpact,
     Work,
 )
+from planbook.impact.reshaping import Reshaped, reshaped
 from planbook.impact.saying import ORDER, TITLES, gravest, say_part, say_reach, say_step
 from planbook.impact.weighing import weigh
 
@@ -26,11 +27,13 @@ __all__ = [
     "PartImpact",
     "Range",
     "Reach",
+    "Reshaped",
     "Spot",
     "Stage",
     "StepImpact",
     "Work",
     "gravest",
+    "reshaped",
     "say_part",
     "say_reach",
     "say_step",

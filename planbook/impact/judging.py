@@ -11,7 +11,7 @@ from planbook.impact.registering import STAY, best_registration
 from planbook.impact.sheets import Sheet
 from planbook.impact.tokens import is_remeasured, printed_measures
 from planbook.impact.wood import NOISE, Piece, outside
-from planbook.impact.working import changed, spots, works
+from planbook.impact.working import changed, say_moved, spots, units_of, works
 from planbook.statement.model import DimensionStated, PartStated
 
 _MM = 1e-6
@@ -59,6 +59,7 @@ def judge(old: Sheet, new: Sheet) -> PartImpact:
         goes=found.goes,
         lacks=found.lacks,
         moved=found.moved,
+        moved_words=say_moved(found.moved, units_of(new)),
     )
 
 

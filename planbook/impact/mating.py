@@ -25,9 +25,10 @@ def _checked(part: PartImpact, mates: Iterable[PartImpact]) -> PartImpact:
     if part.impact not in _AS_IT_WAS or not mates:
         return part
     named = sorted({(each.number, each.key, each.title) for each in mates})
-    listed = ", ".join(f"part {number}, {title[:1].lower()}{title[1:]}" for number, _, title in named)
-    keys = tuple(key for _, key, _ in named)
-    return replace(part, impact=Impact.CHECK, because=f"it is as it was, and {listed}, is not", mates=keys)
+    told = [f"part {number} ({title[:1].lower()}{title[1:]})" for number, _, title in named]
+    listed = " and ".join(filter(None, (", ".join(told[:-1]), told[-1])))
+    because = f"it is as it was, and {listed} {'are' if len(told) > 1 else 'is'} not"
+    return replace(part, impact=Impact.CHECK, because=because, mates=tuple(key for _, key, _ in named))
 
 
 def _meetings(parts: tuple[PartImpact, ...], old: Statement, new: Statement) -> Mapping[str, list[PartImpact]]:

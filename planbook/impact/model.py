@@ -121,6 +121,7 @@ class PartImpact:
     goes: tuple[Spot, ...] = ()
     lacks: tuple[Spot, ...] = ()
     moved: Triple = (0.0, 0.0, 0.0)
+    moved_words: str = ""
     more: tuple[int, int] = (0, 0)
     left: tuple[int, int] = (0, 0)
     remeasured: bool = False

@@ -26,7 +26,6 @@ TITLES: Mapping[Impact, str] = {
     Impact.REPRINT: "Print the sheet anew; the part is as before",
     Impact.UNCHANGED: "As before",
 }
-_AXES = "xyz"
 
 
 def gravest(impacts: Iterator[Impact]) -> Impact:
@@ -39,8 +38,8 @@ def say_part(part: PartImpact) -> str:
     said = [str(measure) for measure in part.measures]
     if part.because and not (part.impact is Impact.CHECK and part.measures):
         said.insert(0, part.because)
-    if part.impact is Impact.REWORK and any(part.moved):
-        said.append(_moved(part))
+    if part.impact is Impact.REWORK and part.moved_words:
+        said.append(part.moved_words)
     said += _pieces(part)
     said += [say_reach(each) for each in part.out_of_reach]
     return "; ".join(said)
@@ -65,15 +64,6 @@ def say_step(step: StepImpact, numbers: Mapping[str, int]) -> str:
     elif step.reworded:
         said.append("its words are others")
     return f"Step {step.number}, {step.title}: {'; '.join(said)}"
-
-
-def _moved(part: PartImpact) -> str:
-    ways = (
-        f"{abs(way):g} mm {'on' if way > 0 else 'back'} along {axis}"
-        for axis, way in zip(_AXES, part.moved, strict=True)
-        if way
-    )
-    return f"all that was cut keeps its place in the wood: its numbers are {' and '.join(ways)}"
 
 
 def _pieces(part: PartImpact) -> Iterator[str]:

@@ -3,15 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 from planbook.dimension.audit import Coordinate, Number, rebuild
 from planbook.dimension.audit.record import Lettering
 from planbook.dimension.completeness.record import Alike, Made, Plane, Removed, Segment, Shape, SheetRecord, Told
 from planbook.dimension.told import told_shape
-from planbook.impact.limits import Band, General, band_of
-from planbook.statement.model import CutStated, DimensionStated, PartStated, SegmentStated
+from planbook.impact.limits import Band, General, band_of, general_of
+from planbook.statement.model import (
+    CutStated,
+    DimensionStated,
+    FrameStated,
+    PartStated,
+    SegmentStated,
+    Statement,
+)
 
 
 @dataclass(frozen=True)
@@ -53,6 +60,25 @@ class Sheet:
         """The shape that its printed numbers describe, and in the place of some other `values` by dimension."""
         off = {name: values.get(name, each.printed.value) - each.nominal for name, each in self.dimensions.items()}
         return told_shape(self.record.part, self._coordinates, off) if any(off.values()) else self.record.part
+
+
+class Sheets:
+    """The sheets of a statement, by part."""
+
+    def __init__(self, statement: Statement) -> None:
+        self.parts: Mapping[str, PartStated] = statement.parts
+        self._general: General = general_of(statement.plan_set)
+        self._dimensions: dict[str, dict[str, DimensionStated]] = {}
+        self._references: dict[str, list[DimensionStated]] = {}
+        for name, each in statement.dimensions.items():
+            if each.reference:
+                self._references.setdefault(each.part, []).append(each)
+            else:
+                self._dimensions.setdefault(each.part, {})[name] = each
+
+    def of(self, key: str) -> Sheet:
+        """That of a part. Raises KeyError for one that the statement has not."""
+        return Sheet(self.parts[key], self._dimensions.get(key, {}), self._general, self._references.get(key, ()))
 
 
 def _number(each: DimensionStated) -> Number:
@@ -97,3 +123,26 @@ def _removed(cut: CutStated) -> Removed:
 
 def _loop(loop: tuple[SegmentStated, ...]) -> tuple[Segment, ...]:
     return tuple(Segment(each.start, each.end, each.centre, each.ccw) for each in loop)
+
+
+def told_part(sheet: Sheet) -> PartStated:
+    """The part with the shape that its printed numbers describe."""
+    shape = sheet.printed
+    features = {
+        name: replace(
+            each, cuts=tuple(_cut(cut) for cut in shape.features[name].cuts), around=shape.features[name].around
+        )
+        for name, each in sheet.part.features.items()
+    }
+    return replace(sheet.part, size=shape.size, outline=_stated(shape.outline), features=features)
+
+
+def _cut(cut: Removed) -> CutStated:
+    frame = FrameStated(cut.frame.origin, cut.frame.u, cut.frame.v, cut.frame.normal)
+    islands = tuple(_stated(island) for island in cut.islands)
+    bottom = None if cut.bottom is None else _stated(cut.bottom)
+    return CutStated(frame, _stated(cut.loop), cut.depth, islands, bottom, cut.lift, cut.climbs)
+
+
+def _stated(loop: tuple[Segment, ...]) -> tuple[SegmentStated, ...]:
+    return tuple(SegmentStated(each.start, each.end, each.centre, each.ccw) for each in loop)

@@ -2,18 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-
 from planbook.impact.buying import items
 from planbook.impact.judging import judge
-from planbook.impact.limits import General, general_of
 from planbook.impact.mating import with_mates
 from planbook.impact.model import EditionImpact, Impact, PartImpact
 from planbook.impact.reaching import with_reach
-from planbook.impact.sheets import Sheet
+from planbook.impact.sheets import Sheets
 from planbook.impact.stepping import steps
 from planbook.statement import Comparison, Verdict
-from planbook.statement.model import DimensionStated, PartStated, Statement
+from planbook.statement.model import PartStated, Statement
 from planbook.statement.renaming import in_new_names
 
 
@@ -28,11 +25,11 @@ def weigh(comparison: Comparison) -> EditionImpact:
 
 
 def _parts(comparison: Comparison, old: Statement, new: Statement) -> tuple[PartImpact, ...]:
-    before, after = (_Sheets(each) for each in (old, new))
+    before, after = (Sheets(each) for each in (old, new))
     return tuple(_part(each.key, each.verdict, before, after) for each in comparison.parts)
 
 
-def _part(key: str, verdict: Verdict, old: _Sheets, new: _Sheets) -> PartImpact:
+def _part(key: str, verdict: Verdict, old: Sheets, new: Sheets) -> PartImpact:
     part = new.parts.get(key) or old.parts[key]
     if verdict is Verdict.CHANGED:
         return judge(old.of(key), new.of(key))
@@ -50,22 +47,3 @@ _PLAIN = {
     Verdict.NEW: Impact.NEW,
     Verdict.WITHDRAWN: Impact.WITHDRAWN,
 }
-
-
-class _Sheets:
-    """The sheets of a statement, by part."""
-
-    def __init__(self, statement: Statement) -> None:
-        self.parts: Mapping[str, PartStated] = statement.parts
-        self._general: General = general_of(statement.plan_set)
-        self._dimensions: dict[str, dict[str, DimensionStated]] = {}
-        self._references: dict[str, list[DimensionStated]] = {}
-        for name, each in statement.dimensions.items():
-            if each.reference:
-                self._references.setdefault(each.part, []).append(each)
-            else:
-                self._dimensions.setdefault(each.part, {})[name] = each
-
-    def of(self, key: str) -> Sheet:
-        """That of a part."""
-        return Sheet(self.parts[key], self._dimensions.get(key, {}), self._general, self._references.get(key, ()))

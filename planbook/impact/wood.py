@@ -36,14 +36,24 @@ class Piece:
 
 def outside(one: Shape, other: Shape, thicker: float = NOISE, moved: Triple = _STAY) -> tuple[Piece, ...]:
     """The wood of one shape that the other has not, in pieces thicker than so; the one is moved first."""
-    if moved != _STAY:
+    pieces = (_piece(each) for each in _pieces(one, other, thicker, moved))
+    return tuple(sorted(pieces, key=lambda each: (-round(each.volume, 3), each.low)))
+
+
+def _pieces(one: Shape, other: Shape, thicker: float, moved: Triple) -> list[Manifold]:
+    if any(moved):
         rest = body_of_cuts(*_bare(one)).translate(moved) - body_of_cuts(*_bare(other))
     else:
         rest = _difference(one, other)
     if rest.is_empty() or rest.volume() <= 0:
-        return ()
-    pieces = (_piece(each) for each in rest.decompose() if _is_thicker(each, other, thicker))
-    return tuple(sorted(pieces, key=lambda each: (-round(each.volume, 3), each.low)))
+        return []
+    return [each for each in rest.decompose() if _is_thicker(each, other, thicker)]
+
+
+def skins_outside(one: Shape, other: Shape, moved: Triple = _STAY, thicker: float = NOISE) -> Floats:
+    """(m, 3, 3): the triangles round that wood."""
+    pieces = _pieces(one, other, thicker, moved)
+    return np.concatenate([np.zeros((0, 3, 3)), *(_triangles(each) for each in pieces)])
 
 
 def mesh_of_shape(shape: Shape) -> Mesh:
@@ -94,6 +104,11 @@ def _piece(body: Manifold) -> Piece:
     corners = _corners(body)
     (x0, y0, z0), (x1, y1, z1) = corners.min(axis=0).tolist(), corners.max(axis=0).tolist()
     return Piece(float(body.volume()), (x0, y0, z0), (x1, y1, z1), _thickness(body))
+
+
+def _triangles(body: Manifold) -> Floats:
+    raw = body.to_mesh64()
+    return _corners(body)[np.asarray(raw.tri_verts, dtype=np.int64).reshape(-1, 3)]
 
 
 def _corners(body: Manifold) -> Floats:

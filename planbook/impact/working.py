@@ -34,13 +34,17 @@ def changed(old: Sheet, new: Sheet) -> tuple[Work, ...]:
 def works(old: Sheet, new: Sheet, shift: Triple) -> tuple[Work, ...]:
     """What to do, feature by feature: by the numbers that are others and that the old piece does not meet."""
     told: dict[str, list[str]] = {}
+    spoken: set[str] = set()
     for name in shared_dimensions(old, new):
         before, after = old.dimensions[name], new.dimensions[name]
         if before.printed.value != after.printed.value and not (_is_place(after) and any(shift)):
             told.setdefault(after.feature, []).append(_change(before, after, new, shift))
+            spoken |= {other.feature for other in after.also}
     for name, feature in new.part.features.items():
         earlier = old.part.features.get(name)
-        if earlier is None or (name not in told and not any(shift) and earlier.cuts != feature.cuts):
+        if earlier is None or (
+            name not in told and name not in spoken and not any(shift) and earlier.cuts != feature.cuts
+        ):
             told.setdefault(name, []).append(f"cut {called(new.part, name)} as on sheet {new.part.sheet}")
     if not told and old.part.outline != new.part.outline:
         told["outline"] = [f"cut the outline as on sheet {new.part.sheet}"]
@@ -56,6 +60,23 @@ def _change(before: DimensionStated, after: DimensionStated, new: Sheet, shift: 
     if verb and after.printed.value > before.printed.value:
         return f"{verb} {called(new.part, after.feature)}: {went}"
     return f"{dimension_words(after.id)}: {went}"
+
+
+def say_moved(shift: Triple, units: Units) -> str:
+    """How far the numbers of all that was cut are others, of a part that was moved as a whole."""
+    ways = [
+        f"{_length(abs(way), units)} {UNIT_SIGNS[units]} {'more' if way > 0 else 'less'} along {axis}"
+        for axis, way in zip("xyz", shift, strict=True)
+        if way
+    ]
+    return (
+        f"what is cut keeps its place in the wood: measured from the new end it is {' and '.join(ways)}" if ways else ""
+    )
+
+
+def units_of(sheet: Sheet) -> Units:
+    """Those of its printed numbers."""
+    return Units.INCH if any(each.printed.unit == "in" for each in sheet.dimensions.values()) else Units.MILLIMETRE
 
 
 def _is_place(dimension: DimensionStated) -> bool:
@@ -82,7 +103,7 @@ def spots(pieces: Iterable[Piece], sheet: Sheet, verb: str) -> tuple[Spot, ...]:
 
 def _spot(piece: Piece, sheet: Sheet, verb: str) -> Spot:
     feature = _owner(piece, sheet.printed)
-    units = Units.INCH if any(each.printed.unit == "in" for each in sheet.dimensions.values()) else Units.MILLIMETRE
+    units = units_of(sheet)
     whose = "the blank" if feature == "blank" else called(sheet.part, feature)
     ranges = ", ".join(
         f"{axis} {_length(low, units)} to {_length(high, units)}"

@@ -41,9 +41,9 @@ def _parts(told: Mapping[str, Told], remedies: tuple[RemedyModel, ...]) -> Itera
         yield from (f"### {TITLES[impact]}", "", *lines, "") if group else ()
     if same := sum(part.as_before for part in parts):
         yield from (f"{'One part is' if same == 1 else f'{same} parts are'} as before.", "")
-    for title, lines in others_across(sinces).items():
-        if lines:
-            yield from (f"## {title}", "", *(_other(line, editions, told) for line, editions in lines.items()), "")
+    for title, others in others_across(sinces).items():
+        said = [_other(line, editions, told) for line, editions in others.items()]
+        yield from (f"## {title}", "", *said, "") if said else ()
 
 
 def _part(part: PartAcross, editions: int, remedies: tuple[RemedyModel, ...]) -> Iterator[str]:

@@ -31,7 +31,7 @@ def test_a_part_whose_mate_is_not_as_it_was_is_checked() -> None:
     plate_impact = found.of("plate")
     assert plate_impact is not None
     assert (plate_impact.impact, plate_impact.mates) == (Impact.CHECK, ("rail",))
-    assert plate_impact.because == "it is as it was, and part 2, plate, is not"
+    assert plate_impact.because == "it is as it was, and part 2 (plate) is not"
     assert not plate_impact.asks
 
 
