@@ -16,8 +16,6 @@ STAY: Triple = (0.0, 0.0, 0.0)
 _MM = 1e-6
 _LEAST = 0.05
 """Millimetres: a part that moved by less was not moved."""
-_TRIES = 3
-"""So many shifts are tried along each axis, those first by which most features moved."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +44,7 @@ def _lacking(new: Shape, old: Shape, shift: Triple, thicker: float) -> tuple[Pie
 
 
 def _shifts(old: Shape, new: Shape) -> Iterator[Triple]:
-    """Along each axis what most features moved by, what the blank grew by, and nothing."""
+    """Along each axis what half of the features or more moved by, what the blank grew by, and nothing."""
     axes = [_along(old, new, axis) for axis in range(3)]
     yield from product(*axes)
 
@@ -57,7 +55,7 @@ def _along(old: Shape, new: Shape, axis: int) -> list[float]:
         if name in old.features and feature.cuts and old.features[name].cuts:
             moved[_rounded(_start(feature, axis) - _start(old.features[name], axis))] += 1
     grown = _rounded(new.size[axis] - old.size[axis])
-    often = [shift for shift, _ in moved.most_common(_TRIES)]
+    often = [shift for shift, count in moved.items() if 2 * count >= moved.total()]
     return list(dict.fromkeys(shift if abs(shift) > _LEAST else 0.0 for shift in (0.0, *often, grown)))
 
 
