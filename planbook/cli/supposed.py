@@ -1,4 +1,4 @@
-"""The option --with, which check and draft share."""
+"""The options --with and --pieces, which check and draft share."""
 
 from __future__ import annotations
 
@@ -8,6 +8,9 @@ from typing import Any
 import click
 
 from planbook.design import Supposed, read_supposed
+
+MOST_PIECES = 500
+"""Of one plan at a time: a class or a small series."""
 
 
 class _Supposed(click.ParamType[Supposed]):
@@ -23,3 +26,8 @@ class _Supposed(click.ParamType[Supposed]):
 def with_option(words: str) -> Callable[[Callable[..., None]], Callable[..., None]]:
     """--with "name = formula", which may be repeated; given to the command as `supposed`."""
     return click.option("--with", "supposed", metavar='"NAME = FORMULA"', type=_Supposed(), multiple=True, help=words)
+
+
+def pieces_option(words: str) -> Callable[[Callable[..., None]], Callable[..., None]]:
+    """--pieces N; given to the command as `pieces`."""
+    return click.option("--pieces", metavar="N", type=click.IntRange(1, MOST_PIECES), default=1, help=words)

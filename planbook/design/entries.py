@@ -21,6 +21,7 @@ LEAST, GREATEST = "#least", "#greatest"
 """After `stock.<key>.thickness`: the accepted range."""
 DRILL = "#drill"
 PHASE = "phase."
+TALLY = "tally."
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,6 +88,19 @@ def phase_entries(content: Content) -> Iterator[Entry]:
         yield Entry(end, phase.end, means=f"the driver where the phase {name} ends")
         share = f"clamp(({positions.driver} - {start}) / ({end} - {start}), 0, 1)"
         yield Entry(f"{PHASE}{name}", Text(share, name.place), SCALAR, means=f"how far the phase {name} has gone")
+
+
+def tally_entries(content: Content) -> Iterator[Entry]:
+    """`tally.part.<key>`, how many of a part are made; `tally.hardware.<key>`, as how many placed rods it is bought."""
+    for key, part in content.parts.items():
+        made = part.quantity.as_drawn + part.quantity.mirrored
+        means = f"how many of {part.title} are made"
+        yield Entry(f"{TALLY}part.{key}", Text(str(made), part.title.place), SCALAR, means=means)
+    components = content.assembly.components if content.assembly is not None else {}
+    items = [each.rod.item for each in components.values() if each.rod is not None and each.rod.item is not None]
+    for item in dict.fromkeys(items):
+        means = "how many are placed in the assembly"
+        yield Entry(f"{TALLY}hardware.{item}", Text(str(items.count(item)), item.place), SCALAR, means=means)
 
 
 def check_leaves(content: Content) -> tuple[Finding, ...]:

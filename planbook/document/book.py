@@ -10,12 +10,23 @@ from markupsafe import Markup
 
 from planbook.document.audit import audit_lead, audit_tables
 from planbook.document.build_log import BuildLog, build_log
+from planbook.document.buying import (
+    StockShown,
+    cost_words,
+    cutting_table,
+    shopping_table,
+    stock_shown,
+    tables_of,
+)
 from planbook.document.calculations import Calculation, calculations_of
 from planbook.document.changing import changing_tables
+from planbook.document.drawn import Drawn
 from planbook.document.fill import keep_together
+from planbook.document.images import Image
 from planbook.document.panels import shorten, with_anchor
 from planbook.document.pinching import pinch_table, pinches_of_step
 from planbook.document.questions import AskedGroup, questions_of
+from planbook.document.small_hardware import SmallThing
 from planbook.document.tables import LISTS, Table, change_tables, list_tables
 from planbook.statement.hands import hands_of
 from planbook.statement.model import PartStated, Statement, StepStated
@@ -88,14 +99,22 @@ class Chapter:
     log: BuildLog | None = None
     calculations: tuple[Calculation, ...] = ()
     questions: tuple[AskedGroup, ...] = ()
+    stocks: tuple[StockShown, ...] = ()
+    notes: tuple[Markup, ...] = ()
+    things: tuple[SmallThing, ...] = ()
 
 
 def plan_book(
-    stated: Stated, filled: Mapping[str, str], sheets: Iterable[Sheet], placed_tables: frozenset[str]
+    stated: Stated,
+    filled: Mapping[str, str],
+    sheets: Iterable[Sheet],
+    placed_tables: frozenset[str],
+    drawn: Drawn,
 ) -> tuple[Chapter, ...]:
     """The chapters after the contents, in order.
 
-    `filled` is the finished HTML of each prose by its target; `placed_tables` stand on pages and are not repeated.
+    `filled` is the finished HTML of each prose by its target; `placed_tables` stand on pages and are not repeated;
+    `drawn` has the pictures of plans of cutting and of small hardware.
     """
     pages = {slot: tuple(prose for prose in stated.prose if prose.slot == slot) for slot in ("front", "build", "back")}
     guide = next((page for page in pages["front"] if page.key.startswith(HOW_TO)), None)
@@ -104,6 +123,9 @@ def plan_book(
         _cautions(stated, placed_tables),
         *(_page(page, filled) for page in pages["front"] if page is not guide),
         _lists("chapter.lists", "What you need", stated.statement, placed_tables | {"dimensions"}),
+        _shopping(stated.statement),
+        _cutting(stated.statement, drawn.layouts),
+        Chapter("chapter.small_hardware", "Small hardware", "small_hardware.html", things=drawn.things),
         _changing(stated.statement, placed_tables),
         _build(stated, pages["build"], filled),
         _sheets(tuple(sheets)),
@@ -122,7 +144,7 @@ def _holds_something(chapter: Chapter) -> bool:
     generated = chapter.template in {"how_to.html", "versions.html"}
     logged = chapter.log is not None and bool(chapter.log.parts)
     held = (chapter.body, chapter.tables, chapter.steps, chapter.sheets, chapter.cautions, chapter.calculations)
-    return generated or logged or any((*held, chapter.questions))
+    return generated or logged or any((*held, chapter.questions, chapter.stocks, chapter.things))
 
 
 def _page(page: Prose, filled: Mapping[str, str]) -> Chapter:
@@ -148,6 +170,20 @@ def _lists(target: str, title: str, statement: Statement, left_out: frozenset[st
     tables = tuple(table for name, table in list_tables(statement).items() if name not in left_out)
     entries = tuple(Entry(f"table.{table.name}", LISTS[table.name]) for table in tables)
     return Chapter(target, title, "lists.html", entries=entries, tables=tables)
+
+
+def _shopping(statement: Statement) -> Chapter:
+    tables = tuple(tables_of(shopping_table(statement)))
+    return Chapter("chapter.shopping", "What to buy", "shopping.html", tables=tables, notes=cost_words(statement))
+
+
+def _cutting(statement: Statement, layouts: Mapping[str, Image]) -> Chapter:
+    tables, stocks = tuple(tables_of(cutting_table(statement))), stock_shown(statement, layouts)
+    entries = (
+        *(Entry(f"table.{table.name}", table.title) for table in tables),
+        *(Entry(stock.anchor, stock.title) for stock in stocks),
+    )
+    return Chapter("chapter.cutting", "How to cut it", "cutting.html", entries=entries, tables=tables, stocks=stocks)
 
 
 def _changing(statement: Statement, placed: frozenset[str]) -> Chapter:

@@ -92,7 +92,7 @@ def _write_html(stated: Stated, door: Door, drawn: Drawn) -> tuple[str | None, t
     if faults:
         return None, tuple(dict.fromkeys(faults))
     placed = placed_tables(prose.html for prose in stated.prose)
-    chapters = plan_book(stated, filled, _sheets(stated, drawn), placed)
+    chapters = plan_book(stated, filled, _sheets(stated, drawn), placed, drawn)
     return render(door, "book.html", {**_frame(stated, drawn), "chapters": chapters})
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from itertools import chain
 
 from planbook.document.check_bars import check_bars
@@ -11,12 +11,15 @@ from planbook.document.cover import draw_cover
 from planbook.document.figures import Room, draw_figure, is_large, is_wide
 from planbook.document.fill import placed_figures
 from planbook.document.images import Image, drawing_image
-from planbook.document.papers import COLUMN, COVER_HEIGHT, FIGURE_HEIGHT, LARGE_FIGURE_HEIGHT, PAPERS
-from planbook.drawing import draw_sheet
+from planbook.document.papers import COLUMN, COVER_HEIGHT, FIGURE_HEIGHT, LARGE_FIGURE_HEIGHT, LAYOUT_HEIGHT, PAPERS
+from planbook.document.small_hardware import SmallThing, small_things
+from planbook.drawing import draw_cutting_plan, draw_sheet
 from planbook.drawing.recording import Drawing, Stroke
+from planbook.measure import Units
 from planbook.source import Door
 from planbook.source.findings import Finding
 from planbook.source.text import Text
+from planbook.statement.cut_order import cut_order
 from planbook.statement.stated import Stated
 
 
@@ -35,6 +38,10 @@ class Drawn:
     check_bars: Image
     wide: frozenset[str]
     """Figures that reach from margin to margin."""
+    layouts: Mapping[str, Image] = field(default_factory=dict)
+    """Plans of cutting, by the layout's id."""
+    things: tuple[SmallThing, ...] = ()
+    """Small hardware at full size."""
 
     @property
     def signs(self) -> frozenset[str]:
@@ -46,7 +53,14 @@ class Drawn:
     def served(self) -> Mapping[str, bytes]:
         """All images by file name."""
         cover = (self.cover,) if self.cover else ()
-        images = (*chain.from_iterable(self.pages.values()), *self.figures.values(), self.check_bars, *cover)
+        images = (
+            *chain.from_iterable(self.pages.values()),
+            *self.figures.values(),
+            *self.layouts.values(),
+            *(thing.image for thing in self.things),
+            self.check_bars,
+            *cover,
+        )
         return {image.file: image.data for image in images}
 
 
@@ -73,7 +87,24 @@ def draw_all(stated: Stated, door: Door) -> tuple[Drawn, tuple[Finding, ...]]:
     cover, faults = draw_cover(stated, door, Room(full, COVER_HEIGHT, wide=True))
     findings += faults
     wide = frozenset(name for name, room in rooms.items() if room.wide)
-    return Drawn(sheets, pages, figures, cover, drawing_image("check-bars", check_bars()), wide), tuple(findings)
+    bars, layouts = drawing_image("check-bars", check_bars()), _draw_layouts(stated, full)
+    return Drawn(sheets, pages, figures, cover, bars, wide, layouts, _draw_things(stated)), tuple(findings)
+
+
+def _draw_layouts(stated: Stated, width: float) -> dict[str, Image]:
+    statement = stated.statement
+    return {
+        layout.id: drawing_image(
+            f"layout-{layout.id.replace('/', '-')}",
+            draw_cutting_plan(layout, cut_order(layout), (width, LAYOUT_HEIGHT), statement.edition.units),
+        )
+        for layout in statement.layouts
+    }
+
+
+def _draw_things(stated: Stated) -> tuple[SmallThing, ...]:
+    uses = stated.taken.uses if stated.taken is not None else ()
+    return small_things(uses, Units(stated.statement.edition.units))
 
 
 def _rooms(stated: Stated, shown: tuple[str, ...]) -> Mapping[str, Room]:

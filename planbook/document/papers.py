@@ -30,6 +30,8 @@ FIGURE_HEIGHT: Final = 84.0
 """The greatest height of a figure: two of them fit a page with words between."""
 LARGE_FIGURE_HEIGHT: Final = 170.0
 """That of a figure which asks for most of a page: its caption and a paragraph stand beside it."""
+LAYOUT_HEIGHT: Final = 100.0
+"""The greatest height of a plan of cutting: two of them fit a page with their cuts."""
 _ROOM: Final = 0.42
 """Of a page's height that must be free below the head of a chapter."""
 COVER_HEIGHT: Final = 110.0

@@ -31,7 +31,7 @@ SECOND: Final = "figures second"
 _BREAK: Final = frozenset({"text"})
 """The looks whose cells may break into lines."""
 _WHOLE: Final = "\N{NO-BREAK SPACE}"
-_OF_MARKET: Final = ("stock.", "hardware.")
+_OF_MARKET: Final = ("stock.", "hardware.", "tally.")
 _FIGURES: Final = re.compile(r"[\d\s./×+±,()\[\]°-]+")
 """What a column of figures holds and nothing else: it is set to the right with figures of one width."""
 
@@ -124,7 +124,8 @@ def change_tables(statement: Statement) -> tuple[Table, ...]:
 def dimension_table(statement: Statement) -> Table:
     """All named dimensions: meaning, name, both units in columns of their own, and tolerances if there are any.
 
-    What the market gives (stock.*, hardware.*) has lists of its own, and what moves with the driver has no one measure.
+    What the market gives (stock.*, hardware.*) and what is counted has lists of its own, and what moves with the driver
+    has no one measure.
     """
     own, other = unit_columns(statement)
     named = tuple(

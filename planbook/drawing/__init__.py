@@ -4,6 +4,7 @@ Everything is recorded in millimetres on paper (`recording`), measured with the 
 Sheets are drawn from the statement alone.
 """
 
+from planbook.drawing.cutting_plan import draw_cutting_plan
 from planbook.drawing.elevation import draw_elevation, draw_exploded, draw_isometric, draw_step
 from planbook.drawing.part_figure import draw_part_figure
 from planbook.drawing.picture import Canvas
@@ -16,6 +17,7 @@ from planbook.drawing.svg import label_places, to_svg
 __all__ = [
     "Canvas",
     "Drawing",
+    "draw_cutting_plan",
     "draw_elevation",
     "draw_exploded",
     "draw_isometric",

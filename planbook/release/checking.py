@@ -14,12 +14,12 @@ from planbook.source import Door
 from planbook.source.findings import stops
 
 
-def check_set(door: Door, set_key: str, watcher: Watcher = UNWATCHED) -> Checked:
-    """Everything that a draft would report, in every edition."""
+def check_set(door: Door, set_key: str, watcher: Watcher = UNWATCHED, pieces: int = 1) -> Checked:
+    """Everything that a draft would report, in every edition, with lists for so many `pieces`."""
     prepared, findings = prepare(door, set_key, watcher)
     if prepared is None or stops(findings):
         return Checked(set_key, settle(findings))
-    occasion, damaged = occasion_of(door.root, prepared.content)
+    occasion, damaged = occasion_of(door.root, prepared.content, pieces=pieces)
     told, more = state_all(door, prepared, occasion, prepared.editions, watcher)
     findings += damaged + check_chain(door.root, set_key) + more
     findings += check_standing(door.root, prepared.content, occasion, told)

@@ -118,7 +118,9 @@ def state_one(
     content, plan = prepared.content, prepared.plan
     market = str(content.plan_set.editions[Text(edition)].market)
     values, found = suppose(plan, market, occasion.supposed)
-    stated, more = state_edition(content, edition, door, plan, occasion.version, occasion.issued, values)
+    stated, more = state_edition(
+        content, edition, door, plan, occasion.version, occasion.issued, values, occasion.pieces
+    )
     return stated, (*found, *more)
 
 
@@ -142,7 +144,7 @@ def _compose(
     composed, findings = compose(told.stated, door)
     files: Mapping[str, bytes] = {}
     if composed and with_files:
-        files, more = shop_files(told.statement, composed.drawn, door)
+        files, more = shop_files(told.stated, composed.drawn, door)
         findings += more
     if composed is None or stops(findings):
         return None, findings

@@ -31,14 +31,15 @@ def draft_set(
     edition: str | None = None,
     watcher: Watcher = UNWATCHED,
     supposed: tuple[Supposed, ...] = (),
+    pieces: int = 1,
 ) -> Issued:
     """Write every edition, or one, and report.json into a folder; nothing when something stops it.
 
-    With something `supposed` it is one builder's own set, and says so on every page.
+    With something `supposed`, or lists for several `pieces`, it is one builder's own set, and says so on every page.
 
     The folders of an edition's files are the draft's own: what it no longer makes is removed from them.
     """
-    compiled, findings = _compile(door, set_key, edition, watcher, supposed)
+    compiled, findings = _compile(door, set_key, edition, watcher, supposed, pieces)
     if stops(findings):
         return Issued(set_key, DRAFT, (), settle(findings))
     files = {path: data for name, one in compiled.items() for path, data in _files(set_key, name, one)}
@@ -64,7 +65,12 @@ def edition_file(compiled: Compiled, pdf: Path, folder: Path) -> EditionFile:
 
 
 def _compile(
-    door: Door, set_key: str, edition: str | None, watcher: Watcher, supposed: tuple[Supposed, ...]
+    door: Door,
+    set_key: str,
+    edition: str | None,
+    watcher: Watcher,
+    supposed: tuple[Supposed, ...],
+    pieces: int,
 ) -> tuple[Mapping[str, Compiled], tuple[Finding, ...]]:
     prepared, findings = prepare(door, set_key, watcher)
     if prepared is None or stops(findings):
@@ -72,10 +78,10 @@ def _compile(
     findings += choose_edition(prepared.editions, edition) + check_supposed(prepared.plan, supposed)
     if stops(findings):
         return {}, findings
-    occasion, damaged = occasion_of(door.root, prepared.content, supposed=supposed)
+    occasion, damaged = occasion_of(door.root, prepared.content, supposed=supposed, pieces=pieces)
     told, more = state_all(door, prepared, occasion, (edition,) if edition else prepared.editions, watcher)
     findings += damaged + more
-    if not supposed:
+    if not supposed and pieces == 1:
         findings += check_standing(door.root, prepared.content, occasion, told)
     findings += check_photographs(door.root, prepared.content, told)
     if stops(findings):

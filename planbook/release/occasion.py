@@ -26,6 +26,8 @@ class Occasion:
     supposed: tuple[Supposed, ...] = ()
     advisories: tuple[Advisory, ...] = ()
     """Of all releases, oldest first."""
+    pieces: int = 1
+    """For how many of the piece lists and layouts are; one where something is released."""
 
 
 def occasion_of(
@@ -34,9 +36,10 @@ def occasion_of(
     version: str = "",
     issued: date | None = None,
     supposed: tuple[Supposed, ...] = (),
+    pieces: int = 1,
 ) -> tuple[Occasion, tuple[Finding, ...]]:
     """A draft, or a version issued on a day, after the newest release; and what is damaged of what bears on it."""
     former, altered = read_latest(root, content.key)
     advisories, spoiled = read_advisories(root, content.key)
     issued = issued or content.plan_set.issued
-    return Occasion(version, issued, former, supposed, advisories), (*altered, *spoiled)
+    return Occasion(version, issued, former, supposed, advisories, pieces), (*altered, *spoiled)

@@ -8,18 +8,22 @@ from typing import Final
 from planbook.document import Drawn, full_size_pdf
 from planbook.drawing.dxf import is_flat, part_dxf, sheet_dxf
 from planbook.drawing.fullsize import full_size
+from planbook.release.list_files import list_files
 from planbook.source import Door
 from planbook.source.findings import Finding
 from planbook.statement.model import PartStated, Statement
+from planbook.statement.stated import Stated
 
-FOLDERS: Final = ("sheets", "figures", "parts", "templates")
+FOLDERS: Final = ("sheets", "figures", "parts", "templates", "lists")
 """All that this module names begins with one of these."""
 
 
-def shop_files(statement: Statement, drawn: Drawn, door: Door) -> tuple[Mapping[str, bytes], tuple[Finding, ...]]:
+def shop_files(stated: Stated, drawn: Drawn, door: Door) -> tuple[Mapping[str, bytes], tuple[Finding, ...]]:
     """The files of an edition by their path, posix and relative; findings tell of templates that could not be set."""
+    statement = stated.statement
     templates, findings = _templates(statement, door)
-    return {**dict(_drawings(statement, drawn)), **dict(_parts(statement)), **templates}, findings
+    lists = dict(list_files(statement, stated.taken.grids)) if stated.taken is not None else {}
+    return {**dict(_drawings(statement, drawn)), **dict(_parts(statement)), **templates, **lists}, findings
 
 
 def _drawings(statement: Statement, drawn: Drawn) -> Iterator[tuple[str, bytes]]:

@@ -9,6 +9,7 @@ from planbook.source.findings import Place
 from planbook.source.models.assembly import AssemblyModel, PositionsModel
 from planbook.source.models.calculations import CalculationModel, StackModel
 from planbook.source.models.changes import VersionNotesModel
+from planbook.source.models.cutting import CuttingModel, FinishUseModel
 from planbook.source.models.figures import AnyFigure
 from planbook.source.models.fits import FitModel
 from planbook.source.models.market import CautionModel, HardwareUseModel, MarketModel
@@ -16,6 +17,7 @@ from planbook.source.models.page import PageHead, StepHead
 from planbook.source.models.parameters import ParameterModel
 from planbook.source.models.part import PartModel
 from planbook.source.models.plan_set import SetModel
+from planbook.source.models.prices import PricesModel
 from planbook.source.models.question import QuestionHead
 from planbook.source.models.rules import RuleModel
 from planbook.source.text import Text
@@ -73,6 +75,10 @@ class Content:
     markets: Mapping[str, MarketModel]
     """The markets that the editions name."""
     hardware: Mapping[Text, HardwareUseModel] = field(default_factory=dict)
+    cutting: CuttingModel = field(default_factory=CuttingModel)
+    finishing: Mapping[Text, FinishUseModel] = field(default_factory=dict)
+    prices: Mapping[str, PricesModel] = field(default_factory=dict)
+    """By market, those that an edition names."""
     cautions: Mapping[Text, CautionModel] = field(default_factory=dict)
     """Shared ones, with the set's own laid over."""
     calculations: Mapping[Text, CalculationModel] = field(default_factory=dict)

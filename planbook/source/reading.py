@@ -16,6 +16,7 @@ from planbook.source.models.calculations import StackModel
 from planbook.source.models.market import MarketAdditionsModel, MarketModel
 from planbook.source.models.part import PartModel
 from planbook.source.models.plan_set import SetModel
+from planbook.source.models.prices import PricesModel
 from planbook.source.names import choice_remedy, is_name
 from planbook.source.numbering import check_numbers
 from planbook.source.parameter_tree import read_parameters
@@ -52,7 +53,12 @@ class Reading:
             "part_files": part_files,
             "markets": self._markets(plan_set) if plan_set else {},
             "cautions": self._cautions(),
-            **{name: self._optional(name) or {} for name in ("hardware", "rules", "fits", "figures", "changes")},
+            "cutting": self._optional("cutting") or forms.CUTTING(),
+            "prices": self._prices(plan_set) if plan_set else {},
+            **{
+                name: self._optional(name) or {}
+                for name in ("hardware", "finishing", "rules", "fits", "figures", "changes")
+            },
             **{name: self._optional(name) for name in ("assembly", "positions")},
             "pages": self._pages(),
             "steps": self._steps(),
@@ -124,6 +130,13 @@ class Reading:
             added = self._yaml(own, forms.MARKET_ADDITIONS)
         return _laid_over(market, added) if market and added else market
 
+    def _prices(self, plan_set: SetModel) -> dict[str, PricesModel]:
+        """Of each market that an edition names, where the set has them."""
+        wanted = dict.fromkeys(str(edition.market) for edition in plan_set.editions.values())
+        files = {name: f"{self.folder}/prices/{name}.yaml" for name in wanted if is_name(name)}
+        read = {name: self._yaml(path, forms.PRICES) for name, path in files.items() if self.door.exists(path)}
+        return {name: prices for name, prices in read.items() if prices is not None}
+
     def _unknown_market(self, name: Text) -> Finding:
         files = (
             *self.door.list_files(forms.SHARED_MARKETS, ".yaml"),
@@ -185,5 +198,6 @@ def _laid_over(market: MarketModel, added: MarketAdditionsModel) -> MarketModel:
             "stock": {**market.stock, **added.stock},
             "hardware": {**market.hardware, **added.hardware},
             "drills": market.drills if added.drills is None else added.drills,
+            "finishes": {**market.finishes, **added.finishes},
         }
     )

@@ -51,7 +51,8 @@ def _idle_markets(door: Door, folder: str) -> Iterator[Finding]:
     if all(_known(door, each, names) for each, names in asked.items()):
         every = {name for names in asked.values() for name in names or ()}
         yield from _idle(own.list_files(SHARED_MARKETS, ".yaml"), every, "plan set")
-        yield from _idle(own.list_files(f"{folder}/markets", ".yaml"), asked[folder] or (), "edition")
+        for inner in ("markets", "prices"):
+            yield from _idle(own.list_files(f"{folder}/{inner}", ".yaml"), asked[folder] or (), "edition")
 
 
 def _asked(door: Door, folder: str) -> frozenset[str] | None:

@@ -1,7 +1,8 @@
 """Comparing two statements by meaning: what each told the builder, whatever the order it was told in.
 
 Left out is what belongs to the release and not to the piece: form, version, issue date, what is said of a one-off (the
-measures that it changes are compared), the printed change log, retired ids, and in which version a sheet last changed.
+measures that it changes are compared), the printed change log, retired ids, in which version a sheet last changed, and
+where pieces lie on the stock (what is bought for them is compared).
 """
 
 from __future__ import annotations
@@ -119,12 +120,19 @@ def _by_page(blocks: Iterable[BlockStated]) -> dict[str, list[BlockStated]]:
     return pages
 
 
-_WORKINGS: Final = frozenset({CALCULATIONS, STACKS, PINCH_POINTS})
-"""Lists that print what was worked out: nobody cuts, buys or sets a tool by their numbers."""
+_LATER: Final = frozenset({"shopping", "cutting", "cost"})
+"""Lists that older releases did not have: where one side has none, that is not recorded."""
+_WORKINGS: Final = frozenset({CALCULATIONS, STACKS, PINCH_POINTS}) | _LATER
+"""Lists that print what was worked out, and those that follow from others: what spoils cut wood is told by the
+parts themselves, and a better plan of cutting, or another price, spoils none."""
+_ADVICE: Final = frozenset({"Spares"})
+"""Columns that nobody has to follow: who has fewer spares has all that the piece needs."""
 
 
 def _lists(old: Mapping[str, Sequence[RowStated]], new: Mapping[str, Sequence[RowStated]]) -> Iterator[Change]:
     for name in dict.fromkeys((*old, *new)):
+        if name in _LATER and not (name in old and name in new):
+            continue
         before, after = ({row.id: row for row in _told(name, side, other)} for side, other in ((old, new), (new, old)))
         for row in dict.fromkeys((*before, *after)):
             changes = _cells(f"{name}/{row}", before.get(row), after.get(row))
@@ -150,7 +158,8 @@ def _cells(row: str, old: RowStated | None, new: RowStated | None) -> Iterator[C
     for column in dict.fromkeys((*old.cells, *new.cells)):
         before, after = (each.cells.get(column) for each in (old, new))
         if before != after:
-            touch = Touch.NUMBER if digits_differ(before or "", after or "") else Touch.TEXT
+            counts = column not in _ADVICE and digits_differ(before or "", after or "")
+            touch = Touch.NUMBER if counts else Touch.TEXT
             texts = ["" if cell is None else cell or "none" for cell in (before, after)]
             yield Change(Kind.LIST, row, "", texts[0], texts[1], touch, column)
 

@@ -30,6 +30,7 @@ from planbook.statement.charting import chart_figures
 from planbook.statement.freedom import Freedom
 from planbook.statement.imprint import state_choices, state_set
 from planbook.statement.judging import judge_rules
+from planbook.statement.layouts import state_layouts
 from planbook.statement.model import (
     FORM,
     DimensionStated,
@@ -57,7 +58,7 @@ from planbook.statement.stated import Stated
 from planbook.statement.telling import Told, tell
 from planbook.statement.using import names_in, unused
 from planbook.statement.vocabulary import vocabulary
-from planbook.takeoff import check_hardware, take_off
+from planbook.takeoff import TakenOff, take_off
 
 Findings = tuple[Finding, ...]
 NOTHING: Mapping[str, Quantity] = MappingProxyType({})
@@ -72,17 +73,18 @@ def state_edition(
     version: str,
     issued: date,
     supposed: Mapping[str, Quantity] = NOTHING,
+    pieces: int = 1,
 ) -> tuple[Stated | None, Findings]:
     """All that an edition states. `version` is "" for a draft. What changed is printed afterwards by
     `print_changes`, because only comparing this statement with the one before tells it. What is `supposed` stands in
-    the place of the formulas of content.
+    the place of the formulas of content; lists and layouts are for so many `pieces`.
 
     None where it cannot be stated. A design that does not do is stated all the same, one whose rules, travels, sheets
     or fits do not hold: the findings say so, and stop. A finding that holds in this edition only is for the caller to
     tell from the others.
     """
     model = content.plan_set.editions[Text(edition)]
-    worked, found = _work_out(content, model, plan, supposed)
+    worked, found = _work_out(content, model, plan, supposed, pieces)
     if worked is None:
         return None, found
     names = vocabulary(content, (edition, model), worked.design, worked.printed, worked.dimensions)
@@ -127,7 +129,7 @@ def state_edition(
         dimensions=dimensions,
         blocks=told.blocks,
         lists={
-            **worked.lists,
+            **_state_lists(worked.taken),
             "tools": told.tools,
             "cautions": _caution_rows(content, told),
             **_state_calculations(content, worked, stacks, rules),
@@ -140,6 +142,8 @@ def state_edition(
         renamed=renamed(content, worked.dimensions),
         one_off=state_one_off(worked.design, plan, worked.units),
         assembly=state_assembly(worked.components),
+        layouts=state_layouts(worked.taken.plans, worked.units),
+        pieces=pieces,
     )
     stated = _stated(statement, content, worked, told, shown, travels)
     return _prove(stated, standings, plan, near, findings)
@@ -174,6 +178,7 @@ def _stated(
         content=content,
         cautions_html={key: caution_html(told.cautions[key]) for key in cautions if key in told.cautions},
         travels=travels,
+        taken=worked.taken,
     )
 
 
@@ -187,12 +192,12 @@ class _Worked:
     """All parameters as printed."""
     parts: Mapping[str, Part]
     dimensions: Mapping[str, PartDimension]
-    lists: Mapping[str, tuple[RowStated, ...]]
+    taken: TakenOff
     components: tuple[Component, ...]
 
 
 def _work_out(
-    content: Content, model: EditionModel, plan: Plan, supposed: Mapping[str, Quantity]
+    content: Content, model: EditionModel, plan: Plan, supposed: Mapping[str, Quantity], pieces: int
 ) -> tuple[_Worked | None, Findings]:
     design, found = evaluate(plan, Overrides(str(model.market), supposed))
     if design is None:
@@ -201,17 +206,17 @@ def _work_out(
     components, placing = place_components(content, design, parts)
     dimensions, measuring = dimension_parts(content, design, parts, model.units)
     printed = {name: print_parameter(each, design, model.units) for name, each in design.parameters.items()}
-    lists = take_off(content, design, parts, model.units)
+    taken, taking = take_off(content, design, parts, model.units, pieces)
     worked = _Worked(
         units=model.units,
         design=design,
         printed=printed,
         parts=parts,
         dimensions=dimensions,
-        lists={name: tuple(RowStated(row.id, dict(row.cells)) for row in rows) for name, rows in lists.items()},
+        taken=taken,
         components=components,
     )
-    checked = (*check_hardware(content, design), *check_walls(content, design, parts))
+    checked = (*taking, *check_walls(content, design, parts))
     return worked, (*found, *shaping, *placing, *measuring, *checked)
 
 
@@ -242,8 +247,12 @@ def _state_parameters(content: Content, worked: _Worked, told: Told, plan: Plan)
     return {
         name: replace(state_parameter(each, worked.printed[name], worked.units), moving=name in moving)
         for name, each in worked.design.parameters.items()
-        if name in used or not name.startswith(("stock.", "hardware."))
+        if name in used or not name.startswith(("stock.", "hardware.", "tally."))
     }
+
+
+def _state_lists(taken: TakenOff) -> dict[str, tuple[RowStated, ...]]:
+    return {name: tuple(RowStated(row.id, dict(row.cells)) for row in rows) for name, rows in taken.lists.items()}
 
 
 def _state_sheets(parts: Mapping[str, PartStated], version: str) -> dict[str, SheetStated]:

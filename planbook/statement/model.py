@@ -332,6 +332,69 @@ class OneOffStated:
     derived: bool = False
 
 
+Box = tuple[float, float, float, float]
+"""x along the stock, y across, length, width; nanometres from the corner of the stock as bought."""
+
+
+@dataclass(frozen=True, slots=True)
+class PieceStated:
+    """A piece where it is cut, its rough size as printed. `outline` only where a router follows it."""
+
+    part: str
+    number: str
+    text: str
+    box: Box
+    turned: bool = False
+    mirrored: bool = False
+    outline: tuple[tuple[float, float], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class OffcutStated:
+    """What is left and worth keeping."""
+
+    box: Box
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class CutLineStated:
+    """A cut, in the order of making: "rip" or "crosscut", what the fence is set to, from where to where it runs.
+
+    `gives` names the near and the far side: a part's number, "offcut", or "" for what is cut on. A `trim` takes an
+    edge off.
+    """
+
+    way: str
+    at: str
+    line: Box
+    """Start x, start y, end x, end y."""
+    trim: bool = False
+    gives: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class LayoutStated:
+    """A sheet, board or rod that is cut so, `times` over; `count` is how many of this stock are needed in all."""
+
+    id: str
+    stock: str
+    title: str
+    kind: str
+    machine: str
+    """"saw" or "router"."""
+    times: int
+    size: tuple[float, float]
+    text: str
+    count: int
+    bound: str
+    pieces: tuple[PieceStated, ...]
+    offcuts: tuple[OffcutStated, ...] = ()
+    cuts: tuple[CutLineStated, ...] = ()
+    grain: bool = True
+    """Whether there is grain to heed; it runs along the length."""
+
+
 @dataclass(frozen=True, slots=True)
 class ComponentStated:
     """A part, or a bought rod, in its place in the assembly (shape.model.Component). `part` is "" for a rod."""
@@ -376,7 +439,7 @@ class Statement:
     dimensions: Mapping[str, DimensionStated]
     blocks: tuple[BlockStated, ...]
     lists: Mapping[str, tuple[RowStated, ...]]
-    """By list name: tools, materials, hardware, parts, cautions."""
+    """By list name: tools, materials, hardware, parts, cautions, shopping, cutting, cost."""
     sheets: Mapping[str, SheetStated]
     figures: Mapping[str, FigureStated]
     rules: Mapping[str, RuleStated]
@@ -395,8 +458,12 @@ class Statement:
     """The parts in their places, in the given position. None where an older release recorded none."""
     fits: Mapping[str, FitStated] | None = None
     """None where an older release recorded none."""
+    layouts: tuple[LayoutStated, ...] = ()
+    """How the stock is cut; none where an older release told nothing of it."""
+    pieces: int = 1
+    """For how many of the piece the lists and layouts are; a release is for one."""
 
     @property
     def issue(self) -> str:
         """The version as title blocks have it: a number, "draft", or "one-off" for one builder's own set."""
-        return "one-off" if self.one_off else self.version or "draft"
+        return "one-off" if self.one_off or self.pieces > 1 else self.version or "draft"

@@ -28,10 +28,9 @@ def state_one_off(design: Design, plan: Plan, units: Units) -> tuple[OneOffState
 
 def one_off_notes(statement: Statement) -> tuple[str, ...]:
     """For the cover and each sheet: `One-off, for sheets or measures of one builder: ...`; nothing in a set for all."""
-    if not statement.one_off:
-        return ()
-    told = "; ".join(_told(each) for each in statement.one_off)
-    return (f"One-off, changed for one builder, not a release: {told}.",)
+    many = (f"the lists and layouts are for {statement.pieces} pieces",) if statement.pieces > 1 else ()
+    told = "; ".join((*(_told(each) for each in statement.one_off), *many))
+    return (f"One-off, changed for one builder, not a release: {told}.",) if told else ()
 
 
 def _told(each: OneOffStated) -> str:

@@ -12,6 +12,7 @@ from planbook.shape.model import Component, Part
 from planbook.source.content import Content
 from planbook.statement.model import Statement
 from planbook.statement.staging import Stage
+from planbook.takeoff import TakenOff
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,3 +97,5 @@ class Stated:
     """By figure: a row of pictures."""
     travels: Mapping[str, Travel] = field(default_factory=dict)
     """By name, those that can be run."""
+    taken: TakenOff | None = None
+    """What is bought and cut, as values: for tables that a spreadsheet reads."""

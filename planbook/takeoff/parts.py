@@ -16,26 +16,34 @@ from planbook.takeoff.printing import both_systems, print_size
 _KINDS = {PartKind.PART: "", PartKind.JIG: "jig", PartKind.TEST_PIECE: "test piece"}
 
 
-def parts_list(design: Design, parts: Mapping[str, Part], units: Units) -> tuple[ListRow, ...]:
-    """One row a part, in the order of part numbers: reference, what it is, how many, of what, its size, its sheet."""
-    return tuple(ListRow(key, _cells(design, part, parts, units)) for key, part in parts.items())
+def parts_list(design: Design, parts: Mapping[str, Part], units: Units, times: int) -> tuple[ListRow, ...]:
+    """One row a part, in the order of part numbers: reference, what it is, how many, of what, its size, its sheet.
+
+    `times`: how many of the piece are made.
+    """
+    return tuple(ListRow(key, _cells(design, part, parts, units, times)) for key, part in parts.items())
 
 
-def _cells(design: Design, part: Part, parts: Mapping[str, Part], units: Units) -> dict[str, str]:
+def _cells(design: Design, part: Part, parts: Mapping[str, Part], units: Units, times: int) -> dict[str, str]:
     stock = design.stock.get(part.stock)
     sizes = [print_size(value, part.model.precision, units) for value in part.size]
     return {
         "Part": str(part.number),
         "Description": part.title,
-        "Quantity": str(part.quantity),
+        "Quantity": str(part.quantity * times),
         "Material": str(stock.model.title) if stock else part.stock,
         **both_systems("Length × width × thickness", sizes, units, " × "),
         "Sheet": part.sheet,
-        "Remarks": ", ".join(filter(None, (_KINDS[part.kind], _hands(part), *_methods(part, parts)))),
+        "Remarks": ", ".join(filter(None, (kind_words(part), hands_words(part, times), *method_remarks(part, parts)))),
     }
 
 
-def _methods(part: Part, parts: Mapping[str, Part]) -> Iterator[str]:
+def kind_words(part: Part) -> str:
+    """`jig` or `test piece`; "" for what stays in the piece."""
+    return _KINDS[part.kind]
+
+
+def method_remarks(part: Part, parts: Mapping[str, Part]) -> Iterator[str]:
     """How the blank gets its size, where not to its number: `length cut oversize, then trim`."""
     for name in SIZE_NAMES:
         wish = part.model.dimensions.get(Text(f"blank/{name}"))
@@ -44,11 +52,12 @@ def _methods(part: Part, parts: Mapping[str, Part]) -> Iterator[str]:
             yield f"{name} {words}"
 
 
-def _hands(part: Part) -> str:
-    """How many of each hand, when some are mirrored."""
+def hands_words(part: Part, times: int) -> str:
+    """How many of each hand in so many of the piece, when some are mirrored."""
     if not part.mirrored:
         return ""
+    drawn, mirrored = part.as_drawn * times, part.mirrored * times
     if part.model.marks is not None:
-        named = ((part.as_drawn, part.model.marks.as_drawn), (part.mirrored, part.model.marks.mirrored))
+        named = ((drawn, part.model.marks.as_drawn), (mirrored, part.model.marks.mirrored))
         return ", ".join(f"{count} {name}" for count, name in named if count)
-    return f"{part.as_drawn} as drawn, {part.mirrored} mirrored" if part.as_drawn else "all mirrored"
+    return f"{drawn} as drawn, {mirrored} mirrored" if drawn else "all mirrored"

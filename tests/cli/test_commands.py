@@ -34,7 +34,7 @@ def workspace(tmp_path: Path) -> Path:
 
 def found(findings: tuple[Finding, ...]) -> object:
     """In the place of check_set: these findings, without compiling."""
-    return lambda _door, set_key, _watcher: Checked(set_key, findings)
+    return lambda _door, set_key, _watcher, _pieces: Checked(set_key, findings)
 
 
 def test_every_command_has_help_with_an_example() -> None:
@@ -119,17 +119,29 @@ def test_a_draft_goes_to_build_unless_told_otherwise(workspace: Path, monkeypatc
     asked: list[object] = []
 
     def draft_set(
-        _door: object, set_key: str, out: Path, edition: str | None, _watcher: object, supposed: tuple[object, ...]
+        _door: object,
+        set_key: str,
+        out: Path,
+        edition: str | None,
+        _watcher: object,
+        supposed: tuple[object, ...],
+        pieces: int,
     ) -> Issued:
-        asked.append((out, edition, *map(str, supposed)))
+        asked.append((out, edition, *map(str, supposed), pieces))
         return Issued(set_key, "draft", (), ())
 
     monkeypatch.setattr("planbook.cli.commands.draft.draft_set", draft_set)
     run("draft", SET, "--workspace", str(workspace))
     run("draft", SET, "--workspace", str(workspace), "--out", "elsewhere", "--edition", "metric")
     run("draft", SET, "--workspace", str(workspace), "--with", "a.b=7 in")
+    run("draft", SET, "--workspace", str(workspace), "--pieces", "8")
     own = workspace / "build" / f"{SET}-one-off"
-    assert asked == [(workspace / "build" / SET, None), (Path("elsewhere"), "metric"), (own, None, "a.b = 7 in")]
+    assert asked == [
+        (workspace / "build" / SET, None, 1),
+        (Path("elsewhere"), "metric", 1),
+        (own, None, "a.b = 7 in", 1),
+        (own, None, 8),
+    ]
 
 
 def test_start_refuses_a_folder_that_holds_something(tmp_path: Path) -> None:

@@ -12,7 +12,20 @@ from planbook.measure import UNITS
 from planbook.mechanics import CALCULATORS
 from planbook.source import forms
 from planbook.source.markdown_file import split_prose
-from planbook.source.models import assembly, changes, figures, fits, market, page, parameters, part, plan_set, rules
+from planbook.source.models import (
+    assembly,
+    changes,
+    cutting,
+    figures,
+    fits,
+    market,
+    page,
+    parameters,
+    part,
+    plan_set,
+    prices,
+    rules,
+)
 from planbook.source.parameter_tree import read_parameters
 from planbook.source.spots import known_keys
 from planbook.source.validation import validate
@@ -21,13 +34,15 @@ from planbook.source.yaml_tree import read_tree
 GUIDE = (Path(__file__).parents[2] / "docs/content.md").read_text()
 EXAMPLES = re.findall(r"```yaml\n# (\S+)\n(.*?)```", GUIDE, re.DOTALL)
 PROSE = re.findall(r"```markdown\n<!-- (\S+) -->\n(.*?)```", GUIDE, re.DOTALL)
-MODULES = (assembly, changes, figures, fits, market, page, parameters, part, plan_set, rules)
+MODULES = (assembly, changes, cutting, figures, fits, market, page, parameters, part, plan_set, prices, rules)
 
 
 def form_of(path: str) -> Any:
     folder, name = path.removesuffix(".yaml").split("/")[-2:]
     if folder == "parts":
         return forms.PART
+    if folder == "prices":
+        return forms.PRICES
     if folder == "markets":
         return forms.MARKET if path.startswith("shared") else forms.MARKET_ADDITIONS
     return forms.SET_FILES[name]

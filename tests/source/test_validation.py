@@ -149,7 +149,7 @@ def test_values_that_do_not_go_together_are_told(feature: str, words: str) -> No
         (forms.ASSEMBLY, "components: [a]", "value-kind", "1:13"),
         (forms.ASSEMBLY, "[a]", "value-kind", "1:1"),
         (forms.HARDWARE, "just words", "value-kind", "1:1"),
-        (forms.HARDWARE, "a: {item: b, quantity: many, use: c}", "value-kind", "1:24"),
+        (forms.HARDWARE, "a: {item: b, quantity: 1, spares: many, use: c}", "value-kind", "1:35"),
     ],
 )
 def test_other_files_are_judged_alike(form: object, text: str, code: str, place: str) -> None:

@@ -15,7 +15,10 @@ from .random_statements import statements
 from .small import MM, STATEMENT, dimension, hole, parameter, part, printed
 
 # What belongs to the release, and ids that only say where a thing stands.
-BOOKKEEPING = {"form", "version", "issued", "changes", "retired", "retired_sheets", "renamed", "changed_in", "one_off"}
+BOOKKEEPING = {
+    *("form", "version", "issued", "changes", "retired", "retired_sheets", "renamed", "changed_in", "one_off"),
+    *("layouts", "pieces"),
+}
 KINDS = {
     "parameters": {Kind.PARAMETER},
     "parts": {Kind.PART, Kind.FEATURE},

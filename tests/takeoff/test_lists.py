@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from planbook.measure import Units
 from planbook.shape import shape_parts
-from planbook.takeoff import ListRow, check_hardware, take_off
+from planbook.takeoff import ListRow, take_off
 from tests.shape.making import MARKET, content_of, design_of, plate
 
 
@@ -24,7 +24,8 @@ def lists(
     design = design_of(content)
     shaped, findings = shape_parts(content, design)
     assert findings == ()
-    return dict(take_off(content, design, shaped, units))
+    taken, _ = take_off(content, design, shaped, units)
+    return dict(taken.lists)
 
 
 def test_a_row_of_the_parts_list() -> None:
@@ -102,8 +103,8 @@ def test_the_net_amount_is_never_too_little(sizes: list[tuple[int, int, int]]) -
 
 def test_hardware() -> None:
     uses = {
-        "bolts": {"item": "bolt", "quantity": 4, "length": "70 mm", "use": "legs to rails", "parts": ("top", "lid")},
-        "spare": {"item": "bolt", "quantity": 1, "use": "to lose"},
+        "bolts": {"item": "bolt", "quantity": "4", "length": "70 mm", "use": "legs to rails", "parts": ("top", "lid")},
+        "spare": {"item": "bolt", "quantity": "1", "use": "to lose"},
     }
     parts = {"lid": plate(number=3), "top": plate(number=1)}
     bolts, spare = lists(parts, hardware=uses)["hardware"]
@@ -125,15 +126,16 @@ def test_hardware() -> None:
 )
 def test_faulty_lengths_of_hardware_are_found(length: str, said: str) -> None:
     content = content_of(
-        {"plate": plate()}, hardware={"bolts": {"item": "bolt", "quantity": 4, "length": length, "use": "legs"}}
+        {"plate": plate()}, hardware={"bolts": {"item": "bolt", "quantity": "4", "length": length, "use": "legs"}}
     )
-    (finding,) = check_hardware(content, design_of(content))
+    design = design_of(content)
+    _, (finding,) = take_off(content, design, shape_parts(content, design)[0], Units.MILLIMETRE)
     assert said in finding.message
     assert finding.place is not None
 
 
 def test_the_lists_have_names() -> None:
-    assert list(lists({"plate": plate()})) == ["parts", "materials", "hardware"]
+    assert list(lists({"plate": plate()})) == ["parts", "materials", "hardware", "shopping", "cutting"]
 
 
 def test_a_part_wider_than_a_board_takes_several_side_by_side() -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import click
 
 from planbook.cli.shell import Shell, shared_options
-from planbook.cli.supposed import with_option
+from planbook.cli.supposed import pieces_option, with_option
 from planbook.cli.weighed import weighed_lines
 from planbook.design import Supposed
 from planbook.release import check_set, weigh_set
@@ -15,8 +15,9 @@ from planbook.source.findings import stops
 @click.command()
 @click.argument("set_key", metavar="SET")
 @with_option("Suppose a change, and say what it moves; may be repeated.")
+@pieces_option("With lists and layouts for so many of the piece.")
 @shared_options
-def check(shell: Shell, set_key: str, supposed: tuple[Supposed, ...]) -> None:
+def check(shell: Shell, set_key: str, supposed: tuple[Supposed, ...], pieces: int) -> None:
     """Evaluate and check every edition of SET; write nothing.
 
     With a change supposed, it says which rules break or mend, and which fits, clearances and dimensions move.
@@ -32,6 +33,6 @@ def check(shell: Shell, set_key: str, supposed: tuple[Supposed, ...]) -> None:
             weighed = weigh_set(shell.door, set_key, supposed, watcher)
         shell.finish(weighed.document(), list(weighed_lines(weighed)), weighed.findings)
     with shell.progress() as watcher:
-        checked = check_set(shell.door, set_key, watcher)
+        checked = check_set(shell.door, set_key, watcher, pieces)
     lines = [] if stops(checked.findings) else [f"{set_key}: nothing stops it."]
     shell.finish(checked.document(), lines, checked.findings)

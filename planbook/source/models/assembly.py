@@ -33,6 +33,9 @@ class RodModel(ContentModel):
     length: Formula
     along: Annotated[WorldAxis, Field(description="x, y or z")]
     bore: Annotated[Formula | None, Field(description="Of a bush or roller: diameter of the hole through it.")] = None
+    item: Annotated[
+        Text | None, Field(description="What it is bought as: a hardware key. Formulas count it: tally.hardware.KEY.")
+    ] = None
 
 
 class ComponentModel(ContentModel):

@@ -33,6 +33,14 @@ class Substance(StrEnum):
     OTHER = "other"
 
 
+class Grain(StrEnum):
+    """Which way the grain of a sheet or board runs: along its first size, along its second, or not at all."""
+
+    LENGTH = "length"
+    WIDTH = "width"
+    NONE = "none"
+
+
 class StockModel(ContentModel):
     """One thing sold to make parts from."""
 
@@ -46,6 +54,12 @@ class StockModel(ContentModel):
     thickness: Annotated[Formula, Field(description="Actual thickness.")]
     accepted: Annotated[Pair | None, Field(description="[least, greatest] actual thickness the design takes.")] = None
     sizes: Annotated[tuple[Pair, ...], Field(description="Sizes sold, [length, width].")] = ()
+    grain: Annotated[
+        Grain, Field(description="Which way its grain runs: along the length or width of the size sold, or none.")
+    ] = Grain.LENGTH
+    rough: Annotated[Formula | None, Field(description="Thickness as sold, where it is planed to `thickness`.")] = None
+    yields: Annotated[int, Field(ge=1, le=9, description="Into how many a rough board is resawn."), WHOLE] = 1
+    allowance: Annotated[Formula | None, Field(description="What is lost to knots and splits, e.g. 15 %.")] = None
     source: Annotated[Text, Field(description="Where the numbers are from.")] = Text("")
 
     @property
@@ -54,11 +68,33 @@ class StockModel(ContentModel):
         return self.substance or (Substance.PLYWOOD if self.kind is StockKind.SHEET else Substance.WOOD)
 
 
+class Outline(StrEnum):
+    """What a small thing looks like, for its outline at full size; each asks for measures of its own."""
+
+    COUNTERSUNK = "countersunk"
+    ROUND_HEAD = "round_head"
+    HEXAGON = "hexagon"
+    CYLINDER = "cylinder"
+    RING = "ring"
+
+
 class HardwareItemModel(ContentModel):
     """A thing with the same key in every market: `bolt_6` is 1/4-20 in one and M6 in the other."""
 
     title: Annotated[Text, Field(description="What to ask for, without length.")]
     measures: Annotated[dict[Name, Formula], Field(description="diameter, clearance (a drill sold here), head, ...")]
+    outline: Annotated[
+        Outline | None, Field(description="What it looks like, so that its outline is printed at full size.")
+    ] = None
+    source: Text = Text("")
+
+
+class FinishModel(ContentModel):
+    """A finish as sold."""
+
+    title: Annotated[Text, Field(description="What to ask for.")]
+    pack: Annotated[Text, Field(description="How much one pack holds, in words: `750 ml`.")]
+    covers: Annotated[Formula, Field(description="What one pack covers once: `9 m * 1 m`.")]
     source: Text = Text("")
 
 
@@ -69,6 +105,7 @@ class MarketModel(ContentModel):
     stock: dict[Name, StockModel]
     hardware: dict[Name, HardwareItemModel]
     drills: Annotated[tuple[Formula, ...], Field(description="Diameters sold, smallest first.")] = ()
+    finishes: dict[Name, FinishModel] = Field(default_factory=dict)
 
 
 class MarketAdditionsModel(ContentModel):
@@ -77,6 +114,7 @@ class MarketAdditionsModel(ContentModel):
     stock: dict[Name, StockModel] = Field(default_factory=dict)
     hardware: dict[Name, HardwareItemModel] = Field(default_factory=dict)
     drills: Annotated[tuple[Formula, ...] | None, Field(description="In place of the shared list.")] = None
+    finishes: dict[Name, FinishModel] = Field(default_factory=dict)
 
 
 class SignalWord(StrEnum):
@@ -109,7 +147,10 @@ class HardwareUseModel(ContentModel):
     """One line of the set's hardware list. `length` when the item is bought by length."""
 
     item: Annotated[Text, Field(description="A hardware key of the market tables.")]
-    quantity: Annotated[int, Field(ge=1, le=10000), WHOLE]
+    quantity: Annotated[
+        Formula, Field(description="How many: a number, or a formula that counts, as 2 * tally.hardware.roller_32.")
+    ]
+    spares: Annotated[int, Field(ge=0, le=1000, description="How many more to buy."), WHOLE] = 0
     length: Formula | None = None
     use: Annotated[Text, Field(description="What it is for.")]
     parts: Annotated[tuple[Text, ...], Field(description="Part keys it goes into.")] = ()

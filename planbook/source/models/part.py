@@ -144,6 +144,20 @@ class MarksModel(ContentModel):
     mirrored: Text
 
 
+class PartGrain(StrEnum):
+    """Which way the grain of a part runs: along its x, or as it comes."""
+
+    ALONG = "along"
+    FREE = "free"
+
+
+class EdgingModel(ContentModel):
+    """A strip on some edges of a part; its `size` is that of the wood under the strip."""
+
+    item: Annotated[Text, Field(description="A hardware key of the market tables, bought by length.")]
+    on: Annotated[tuple[Edge, ...], Field(min_length=1, description="left, right, front, rear")]
+
+
 class PartModel(ContentModel):
     """The whole of a part file."""
 
@@ -189,6 +203,10 @@ class PartModel(ContentModel):
         Formula | None, Field(description="The thinnest wood that its features may leave; as set.yaml says without it.")
     ] = None
     precision: Precision | None = None
+    grain: Annotated[
+        PartGrain, Field(description="along: its x runs with the grain; free: either way, so that less is wasted.")
+    ] = PartGrain.ALONG
+    edging: Annotated[EdgingModel | None, Field(description="Edges that get a strip.")] = None
     was: tuple[Text, ...] = ()
 
     @model_validator(mode="after")

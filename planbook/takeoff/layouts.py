@@ -1,0 +1,89 @@
+"""Plans of cutting: the pieces of each stock laid out on the sizes that it is sold in."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import Final
+
+from planbook import cutting
+from planbook.cutting import Job, Plan, whole_piece, whole_stock
+from planbook.design import Design, Stock
+from planbook.shape.loops import flatten
+from planbook.source.models.cutting import Machine
+from planbook.source.models.market import Grain, StockKind
+from planbook.takeoff.pieces import Pieces, sizes_sold
+from planbook.takeoff.ways import CuttingWay
+
+MOST: Final = 600
+"""Pieces of one stock for which a plan is drawn: more fill pages that nobody reads."""
+EFFORT: Final = 400_000
+"""Looks at a place for a piece, in the core's measure: a set is checked many times while it is written."""
+MIRRORED: Final = "mirrored"
+
+
+@dataclass(frozen=True)
+class StockPlan:
+    """How the pieces of one stock come out of what is bought; `job` is the question to which `plan` is the answer."""
+
+    stock: Stock
+    way: CuttingWay
+    pieces: tuple[Pieces, ...]
+    job: Job
+    plan: Plan
+
+    @property
+    def sizes(self) -> dict[str, cutting.Stock]:
+        """The sizes sold, by the key that layouts name."""
+        return {each.key: each for each in self.job.stocks}
+
+    def of_key(self, key: str) -> Pieces:
+        """The pieces that a key of the plan stands for."""
+        return next(each for each in self.pieces if each.part.key == key.partition("/")[0])
+
+
+def plan_stock(design: Design, stock: Stock, way: CuttingWay, pieces: Sequence[Pieces]) -> StockPlan | None:
+    """The best plan found, the same each time; None for a stock whose sizes nobody told."""
+    sizes = sizes_sold(design, stock)
+    if not sizes:
+        return None
+    job = Job(
+        tuple(each for some in pieces for each in _asked(some, way.machine)),
+        tuple(_sold(f"{number}", size, stock, way) for number, size in enumerate(sizes)),
+        whole_piece(way.kerf),
+    )
+    return StockPlan(stock, way, tuple(pieces), job, _planned(job, stock.model.kind, way.machine))
+
+
+@lru_cache(maxsize=64)
+def _planned(job: Job, kind: StockKind, machine: Machine) -> Plan:
+    if kind is not StockKind.SHEET:
+        return cutting.cut_boards(job, EFFORT)
+    return (cutting.nest_sheets if machine is Machine.ROUTER else cutting.cut_sheets)(job, EFFORT)
+
+
+def _sold(key: str, size: tuple[float, float], stock: Stock, way: CuttingWay) -> cutting.Stock:
+    """A size as the core takes it, its length along the grain."""
+    length, width = reversed(size) if stock.model.grain is Grain.WIDTH else size
+    ends, sides = way.end_trim, way.side_trim
+    return cutting.Stock(
+        key, whole_stock(length), whole_stock(width), end_trim=whole_piece(ends), edge_trim=whole_piece(sides)
+    )
+
+
+def _asked(pieces: Pieces, machine: Machine) -> list[cutting.Piece]:
+    """As the core takes them; those of each hand by themselves where true outlines are nested."""
+    length, width = whole_piece(pieces.rough[0]), whole_piece(pieces.rough[1])
+    group = pieces.group or None
+    if machine is not Machine.ROUTER:
+        return [cutting.Piece(pieces.part.key, length, width, pieces.count, pieces.turnable, group)]
+    part, times = pieces.part, pieces.made // pieces.part.quantity
+    points = [(min(max(round(p.x), 0), length), min(max(round(p.y), 0), width)) for p in flatten(part.outline)]
+    flipped = [(x, round(part.blank.y) - y) for x, y in reversed(points)]
+    hands = ((part.key, part.as_drawn, points), (f"{part.key}/{MIRRORED}", part.mirrored, flipped))
+    return [
+        cutting.Piece(key, length, width, count * times * pieces.strips, pieces.turnable, group, tuple(outline))
+        for key, count, outline in hands
+        if count
+    ]
