@@ -133,9 +133,9 @@ def _check_figures(content: Content, door: Door) -> Iterator[Finding]:
 def _check_travel_chart(content: Content, figure: TravelChartModel) -> Iterator[Finding]:
     travels = content.positions.travels if content.positions is not None else {}
     components = content.assembly.components if content.assembly is not None else {}
-    yield from _known("travel-unknown", "travel", [figure.travel], travels, "positions.yaml")
+    yield from known("travel-unknown", "travel", [figure.travel], travels, "positions.yaml")
     for curve in figure.curves:
-        yield from _known("component-unknown", "component", curve.clearance or (), components, "assembly.yaml")
+        yield from known("component-unknown", "component", curve.clearance or (), components, "assembly.yaml")
 
 
 def _check_of_assembly(content: Content, name: Text, figure: OfAssemblyModel) -> Iterator[Finding]:
