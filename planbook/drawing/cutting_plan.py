@@ -58,7 +58,7 @@ def draw_cutting_plan(
     drawn: list[Primitive] = [_rectangle(paper, (0.0, 0.0, *layout.size), Pen.EDGE)]
     labels = [label for offcut in layout.offcuts for label in letter_box(*paper.box(offcut.box), _grey(offcut.text))]
     for piece in layout.pieces:
-        drawn.append(_shape(paper, piece))
+        drawn.append(_rectangle(paper, piece.box, Pen.EDGE, "tint"))
         labels += _lettering(paper, piece)
     drawn += (*_cut_lines(paper, order), *labels)
     drawn += _cut_numbers(paper, order, labels) if layout.kind == "sheet" else ()
@@ -75,13 +75,6 @@ def _title(layout: LayoutStated) -> str:
     return f"{layout.title}, {layout.text}, cut into: {pieces}."
 
 
-def _shape(paper: _Paper, piece: PieceStated) -> Stroke:
-    if not piece.outline:
-        return _rectangle(paper, piece.box, Pen.EDGE, "tint")
-    first, *rest = (paper.at(*point) for point in piece.outline)
-    return Stroke(first, tuple(map(LineTo, rest)), Pen.EDGE, closed=True, fill="tint")
-
-
 def _rectangle(paper: _Paper, box: Box, pen: Pen, fill: str = "") -> Stroke:
     x, y, length, width = box
     corners = ((x, y), (x + length, y), (x + length, y + width), (x, y + width))
@@ -91,15 +84,11 @@ def _rectangle(paper: _Paper, box: Box, pen: Pen, fill: str = "") -> Stroke:
 
 def _lettering(paper: _Paper, piece: PieceStated) -> list[Label]:
     """Number and size, or the number alone; nothing where there is no room."""
-    number = Line(_number(piece), bold=True)
+    number = Line(piece.number, bold=True)
     for lines in ((number, Line(piece.text)), (number,)):
         if labels := letter_box(*paper.box(piece.box), lines):
             return labels
     return []
-
-
-def _number(piece: PieceStated) -> str:
-    return f"{piece.number} M" if piece.mirrored else piece.number
 
 
 def _grey(text: str) -> tuple[Line, ...]:
@@ -150,7 +139,7 @@ def _outside(paper: _Paper, bare: Sequence[PieceStated], *, above: bool) -> Iter
     edge = paper.top if above else paper.bottom
     for piece in sorted(bare, key=lambda each: each.box[0] + each.box[2] / 2):
         middle, _, _ = paper.box(piece.box)
-        text = _number(piece)
+        text = piece.number
         width = text_width(text, _OUTSIDE, bold=True)
         x = max(middle.x, free + width / 2)
         free = x + width / 2 + 1.2

@@ -10,7 +10,7 @@ from planbook.measure.dimensionality import LENGTH
 from planbook.source.models.cutting import Machine
 from planbook.source.models.market import Grain, StockKind
 from planbook.statement.model import CutLineStated, LayoutStated, OffcutStated, PieceStated
-from planbook.takeoff.layouts import MIRRORED, StockPlan
+from planbook.takeoff.layouts import StockPlan
 from planbook.takeoff.shopping import bound_words
 
 _LEAST_OFFCUT = 50e6
@@ -62,11 +62,7 @@ class _Telling:
         part = self.plan.of_key(placed.piece).part
         long, wide = placed.place.length, placed.place.width
         length, width = (wide, long) if placed.turned else (long, wide)
-        outline = tuple((float(x), float(y)) for x, y in placed.outline or ())
-        mirrored = placed.piece.endswith(f"/{MIRRORED}")
-        return PieceStated(
-            part.key, str(part.number), self._size(length, width), _box(placed.place), placed.turned, mirrored, outline
-        )
+        return PieceStated(part.key, str(part.number), self._size(length, width), _box(placed.place), placed.turned)
 
     def _cuts(self) -> Iterator[CutLineStated]:
         """Each cut with its line on the stock; cuts that trim both sides alike are two."""

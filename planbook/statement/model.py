@@ -338,15 +338,13 @@ Box = tuple[float, float, float, float]
 
 @dataclass(frozen=True, slots=True)
 class PieceStated:
-    """A piece where it is cut, its rough size as printed. `outline` only where a router follows it."""
+    """A piece where it is cut, its rough size as printed. `turned`: its length lies across the stock."""
 
     part: str
     number: str
     text: str
     box: Box
     turned: bool = False
-    mirrored: bool = False
-    outline: tuple[tuple[float, float], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

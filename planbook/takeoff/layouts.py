@@ -10,7 +10,6 @@ from typing import Final
 from planbook import cutting
 from planbook.cutting import Job, Plan, whole_piece, whole_stock
 from planbook.design import Design, Stock
-from planbook.shape.loops import flatten
 from planbook.source.models.cutting import Machine
 from planbook.source.models.market import Grain, StockKind
 from planbook.takeoff.pieces import Pieces, sizes_sold
@@ -20,7 +19,6 @@ MOST: Final = 600
 """Pieces of one stock for which a plan is drawn: more fill pages that nobody reads."""
 EFFORT: Final = 400_000
 """Looks at a place for a piece, in the core's measure: a set is checked many times while it is written."""
-MIRRORED: Final = "mirrored"
 
 
 @dataclass(frozen=True)
@@ -40,7 +38,7 @@ class StockPlan:
 
     def of_key(self, key: str) -> Pieces:
         """The pieces that a key of the plan stands for."""
-        return next(each for each in self.pieces if each.part.key == key.partition("/")[0])
+        return next(each for each in self.pieces if each.part.key == key)
 
 
 def plan_stock(design: Design, stock: Stock, way: CuttingWay, pieces: Sequence[Pieces]) -> StockPlan | None:
@@ -49,7 +47,7 @@ def plan_stock(design: Design, stock: Stock, way: CuttingWay, pieces: Sequence[P
     if not sizes:
         return None
     job = Job(
-        tuple(each for some in pieces for each in _asked(some, way.machine)),
+        tuple(_asked(each) for each in pieces),
         tuple(_sold(f"{number}", size, stock, way) for number, size in enumerate(sizes)),
         whole_piece(way.kerf),
     )
@@ -72,18 +70,7 @@ def _sold(key: str, size: tuple[float, float], stock: Stock, way: CuttingWay) ->
     )
 
 
-def _asked(pieces: Pieces, machine: Machine) -> list[cutting.Piece]:
-    """As the core takes them; those of each hand by themselves where true outlines are nested."""
+def _asked(pieces: Pieces) -> cutting.Piece:
+    """As the core takes them: both hands have the same rough size."""
     length, width = whole_piece(pieces.rough[0]), whole_piece(pieces.rough[1])
-    group = pieces.group or None
-    if machine is not Machine.ROUTER:
-        return [cutting.Piece(pieces.part.key, length, width, pieces.count, pieces.turnable, group)]
-    part, times = pieces.part, pieces.made // pieces.part.quantity
-    points = [(min(max(round(p.x), 0), length), min(max(round(p.y), 0), width)) for p in flatten(part.outline)]
-    flipped = [(x, round(part.blank.y) - y) for x, y in reversed(points)]
-    hands = ((part.key, part.as_drawn, points), (f"{part.key}/{MIRRORED}", part.mirrored, flipped))
-    return [
-        cutting.Piece(key, length, width, count * times * pieces.strips, pieces.turnable, group, tuple(outline))
-        for key, count, outline in hands
-        if count
-    ]
+    return cutting.Piece(pieces.part.key, length, width, pieces.count, pieces.turnable, pieces.group or None)
