@@ -14,7 +14,7 @@ from planbook.impact.model import (
     Work,
 )
 from planbook.impact.reshaping import Reshaped, reshaped
-from planbook.impact.saying import ORDER, TITLES, gravest, say_part, say_reach, say_step
+from planbook.impact.saying import ORDER, TITLES, gravest, say_part, say_reach, say_stages, say_step
 from planbook.impact.weighing import weigh
 
 __all__ = [
@@ -36,6 +36,7 @@ __all__ = [
     "reshaped",
     "say_part",
     "say_reach",
+    "say_stages",
     "say_step",
     "weigh",
 ]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Final
 
-from planbook.impact.model import Impact, PartImpact, Reach, StepImpact
+from planbook.impact.model import Impact, PartImpact, Reach, Stage, StepImpact
 
 ORDER: Final = (
     Impact.RECUT,
@@ -43,6 +43,33 @@ def say_part(part: PartImpact) -> str:
     said += _pieces(part)
     said += [say_reach(each) for each in part.out_of_reach]
     return "; ".join(said)
+
+
+def say_stages(part: PartImpact) -> Mapping[Stage, str]:
+    """What a builder does at each stage, of a part that asks for something."""
+    if not part.asks or part.impact in (Impact.NEW, Impact.WITHDRAWN):
+        return {}
+    said = say_part(part) or part.impact.value
+    glued = _when_glued(part, said) if part.glued else said
+    cuts = part.impact is Impact.REWORK and not part.out_of_reach
+    return {
+        Stage.UNCUT: "work from the new sheet",
+        Stage.CUT: said,
+        Stage.GLUED: glued,
+        Stage.FINISHED: f"{glued}; renew the finish where you cut" if cuts else glued,
+    }
+
+
+def _when_glued(part: PartImpact, said: str) -> str:
+    if part.impact is Impact.RECUT:
+        return "make it anew, with what it is glued to"
+    if part.impact is not Impact.REWORK:
+        return said
+    if part.reach is None:
+        return f"{said}; whether a tool reaches it in its place is not recorded"
+    if part.out_of_reach:
+        return "; ".join(map(say_reach, part.out_of_reach))
+    return said
 
 
 def say_reach(reach: Reach) -> str:

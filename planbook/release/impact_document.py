@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from planbook.impact import EditionImpact, Measure, PartImpact, Range, Spot
+from planbook.impact import EditionImpact, Measure, PartImpact, Range, Spot, say_stages
 
 
 def impact_document(impact: EditionImpact | None) -> dict[str, Any]:
@@ -47,6 +47,7 @@ def _part(part: PartImpact) -> dict[str, Any]:
             {"feature": each.feature, "free": round(each.free, 3), "needs": each.needs, "tool": each.tool}
             for each in part.out_of_reach
         ],
+        "stages": {stage.value: words for stage, words in say_stages(part).items()},
     }
     return {"number": part.number, "impact": part.impact.value} | {name: value for name, value in said.items() if value}
 

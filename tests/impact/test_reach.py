@@ -9,7 +9,7 @@ from typing import Any
 import numpy as np
 import pytest
 
-from planbook.impact import Impact, PartImpact, weigh
+from planbook.impact import Impact, PartImpact, Stage, say_stages, weigh
 from planbook.impact.rays import free_way
 from planbook.release.remedies import check_remedies
 from planbook.release.since import Since
@@ -93,6 +93,24 @@ def test_a_mirrored_component_stands_mirrored() -> None:
         assembly = (replace(placed.assembly[0], mirrored=mirrored), placed.assembly[1])
         old, new = (replace(told(each), assembly=assembly, steps=placed.steps) for each in (narrow, wide))
         assert bool(found(old, new).out_of_reach) is not mirrored
+
+
+def test_every_stage_is_told_what_to_do() -> None:
+    stages = say_stages(found(glued("8 mm", 300, depth="10 mm"), glued("10 mm", 300, depth="10 mm")))
+    enlarge = "enlarge hole pivot: Ø8 mm → Ø10 mm"
+    assert stages == {
+        Stage.UNCUT: "work from the new sheet",
+        Stage.CUT: enlarge,
+        Stage.GLUED: enlarge,
+        Stage.FINISHED: f"{enlarge}; renew the finish where you cut",
+    }
+    close = say_stages(found(glued("8 mm", 30, depth="10 mm"), glued("10 mm", 30, depth="10 mm")))
+    assert close[Stage.GLUED] == "once glued, 30 mm are free before hole pivot, and a right-angle drill needs 90 mm"
+    recut = say_stages(found(glued("10 mm", 300), glued("8 mm", 300)))
+    assert recut[Stage.GLUED] == "make it anew, with what it is glued to"
+    forgotten = replace(glued("10 mm", 30), assembly=None)
+    assert say_stages(found(glued("8 mm", 30), forgotten))[Stage.GLUED].endswith("its place is not recorded")
+    assert say_stages(found(glued("8 mm", 30), glued("8 mm", 30))) == {}
 
 
 def test_rays_meet_a_wall_squarely_and_aslant() -> None:
