@@ -5,14 +5,17 @@ from __future__ import annotations
 from collections.abc import Mapping
 from pathlib import Path
 
+from planbook.release import refusals
 from planbook.release.across import headings_across, others_across, parts_across
 from planbook.release.advising import read_advised
+from planbook.release.archive import disk
 from planbook.release.archive.reader import check_chain, read_latest
 from planbook.release.editions import read_named, read_working
 from planbook.release.history import DRAFT
 from planbook.release.numbering import Due
 from planbook.release.reports import ChangeLine, Compared, EditionCompared
-from planbook.release.since import Since
+from planbook.release.reworks import rework_pictures
+from planbook.release.since import Since, Sinces
 from planbook.release.standing import due_after
 from planbook.release.watching import UNWATCHED, Watcher
 from planbook.source.findings import Finding, stops
@@ -23,11 +26,12 @@ Statements = Mapping[str, Statement]
 
 
 def compare_set(
-    root: Path, set_key: str, old: str, new: str | None = None, watcher: Watcher = UNWATCHED
+    root: Path, set_key: str, old: str, new: str | None = None, watcher: Watcher = UNWATCHED, out: Path | None = None
 ) -> tuple[Compared | None, tuple[Finding, ...]]:
     """What `new` tells otherwise than `old`, by edition; `new` is the content as it stands when it is None.
 
-    None when a finding stops it: a version that is not there, a damaged archive, content that does not compile.
+    With `out`, what is to be reworked or cut anew is drawn there. None when a finding stops it: a version that is not
+    there, a damaged archive, content that does not compile, a folder that cannot be written.
     """
     before, findings = read_named(root, set_key, old)
     findings = tuple(dict.fromkeys((*findings, *check_chain(root, set_key))))
@@ -38,6 +42,8 @@ def compare_set(
         return None, more
     pairs = {name: (before.statements.get(name), after.get(name)) for name in (*before.statements, *after)}
     sinces = {name: Since(compare(was, now)) for name, (was, now) in pairs.items() if was and now}
+    if out and (faults := _draw(sinces, out)):
+        return None, faults
     return Compared(
         set=set_key,
         old=old,
@@ -50,6 +56,14 @@ def compare_set(
         due=due,
         advised=read_advised(root, set_key, old)[0],
     ), more
+
+
+def _draw(sinces: Sinces, out: Path) -> tuple[Finding, ...]:
+    try:
+        disk.write_together(out, rework_pictures(sinces))
+    except OSError as fault:
+        return (refusals.unwritable("pictures", out, fault),)
+    return ()
 
 
 def _newer(

@@ -14,12 +14,13 @@ from planbook.release.gathering import settle
 from planbook.release.history import DRAFT
 from planbook.release.occasion import occasion_of
 from planbook.release.photographs import check_photographs
+from planbook.release.refusals import unwritable
 from planbook.release.reports import EditionFile, Issued
 from planbook.release.shop_files import FOLDERS
 from planbook.release.standing import check_standing
 from planbook.release.watching import UNWATCHED, Watcher
 from planbook.source import Door
-from planbook.source.findings import Finding, Severity, stops
+from planbook.source.findings import Finding, stops
 
 REPORT = "report.json"
 
@@ -53,7 +54,7 @@ def draft_set(
     try:
         disk.write_together(out, {**files, REPORT: canonical(issued.document())}, owned)
     except OSError as fault:
-        return Issued(set_key, DRAFT, (), settle(findings, (_unwritable(out, fault),)))
+        return Issued(set_key, DRAFT, (), settle(findings, (unwritable("draft", out, fault),)))
     return issued
 
 
@@ -102,12 +103,3 @@ def _folder(set_key: str, edition: str) -> str:
 
 def _file_name(set_key: str, edition: str, compiled: Compiled) -> str:
     return f"{set_key}-{edition}-{compiled.statement.issue}.pdf"
-
-
-def _unwritable(folder: Path, fault: OSError) -> Finding:
-    return Finding(
-        code="folder-unwritable",
-        severity=Severity.STOP,
-        message=f"The draft cannot be written to {folder}; the system says: {fault.strerror}.",
-        remedy="Name a folder where you may write with --out, or make room in this one.",
-    )

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 from planbook.release.archive.reader import Release
 from planbook.release.version import Version
 from planbook.source.findings import Finding, Severity
@@ -46,6 +48,15 @@ def unconfirmed(version: Version, fault: OSError) -> Finding:
         "release-unconfirmed",
         f"{version} is whole in the archive, but the disk did not confirm that it keeps it: {fault.strerror or fault}.",
         "See to the disk, and compare the archive with your backup.",
+    )
+
+
+def unwritable(what: str, folder: Path, fault: OSError) -> Finding:
+    """A draft, or another thing that is no release, cannot be written where it was to go."""
+    return _refusal(
+        "folder-unwritable",
+        f"The {what} cannot be written to {folder}; the system says: {fault.strerror}.",
+        "Name a folder where you may write with --out, or make room in this one.",
     )
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import click
 
 from planbook.cli.compared import compared_lines
@@ -13,8 +15,14 @@ from planbook.release import Checked, compare_set
 @click.argument("set_key", metavar="SET")
 @click.argument("old", metavar="OLD")
 @click.argument("new", metavar="[NEW]", required=False)
+@click.option(
+    "--out",
+    metavar="DIR",
+    type=click.Path(path_type=Path, file_okay=False),
+    help="Draw what is to be reworked or cut anew there.",
+)
 @shared_options
-def compare(shell: Shell, set_key: str, old: str, new: str | None) -> None:
+def compare(shell: Shell, set_key: str, old: str, new: str | None, out: Path | None) -> None:
     """What changed from version OLD of SET to version NEW; NEW is the content as it stands without it.
 
     Compared with the content, it ends with the number of the next version, and why.
@@ -23,9 +31,10 @@ def compare(shell: Shell, set_key: str, old: str, new: str | None) -> None:
     Examples:
       planbook compare tool-tote 1.0
       planbook compare tool-tote 1.0 2.0 --json
+      planbook compare tool-tote 1.0 2.0 --out /tmp/tote
     """
     with shell.progress() as watcher:
-        compared, findings = compare_set(shell.workspace, set_key, old, new, watcher)
+        compared, findings = compare_set(shell.workspace, set_key, old, new, watcher, out)
     if compared is None:
         shell.finish(Checked(set_key, findings).document(), [], findings)
     shell.finish(compared.document(), list(compared_lines(compared)), findings)
