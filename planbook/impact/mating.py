@@ -10,6 +10,7 @@ from planbook.impact.model import Impact, PartImpact
 from planbook.statement.model import PartStated, Statement
 
 _TOGETHER = re.compile(r"(?:with|from) part (?P<number>\d+)")
+_BORDERS = ("blank", "outline")
 _AS_IT_WAS = (Impact.UNCHANGED, Impact.REPRINT)
 _OTHERWISE = (Impact.CHECK, Impact.REWORK, Impact.RECUT)
 
@@ -51,8 +52,8 @@ def _in(dimensions: Iterable[str], part: PartImpact) -> bool:
 
 
 def _is_bored(part: PartImpact | None) -> bool:
-    """Whether something other than its blank is not as it was."""
-    return part is not None and any(name.split("/")[1] != "blank" for name in part.dimensions)
+    """Whether a feature of it is not as it was, and not only its blank or its outline."""
+    return part is not None and any(name.split("/")[1].partition(".")[0] not in _BORDERS for name in part.dimensions)
 
 
 def _together(parts: Mapping[str, PartStated]) -> Mapping[str, set[str]]:
