@@ -6,6 +6,9 @@ from collections import Counter
 from collections.abc import Iterator, Mapping
 from itertools import pairwise
 
+from shapely import Polygon, box
+
+from planbook.cutting.interlock import are_apart, half_round, quarter_round
 from planbook.cutting.model import Job, Piece, Stock
 from planbook.cutting.plan import Layout, Placed, Plan, Rectangle
 from planbook.cutting.steps import list_steps, replay
@@ -61,11 +64,33 @@ def _groups(pieces: Mapping[str, Piece], plan: Plan) -> Iterator[str]:
 def _layout(layout: Layout, pieces: Mapping[str, Piece], stock: Stock, kerf: int) -> Iterator[str]:
     for each in layout.placed:
         yield from _placed(each, pieces[each.piece], stock)
-    places = [each.place for each in layout.placed]
-    yield from (f"{one} is too near {other}" for one, other in _near(places, kerf))
-    yield from (f"offcut {one} meets {other}" for one, other in _near([*places, *layout.offcuts], 0))
+    yield from _too_near(layout, kerf)
+    yield from _offcuts(layout)
     if layout.cuts is not None:
         yield from _replayed(layout, stock, kerf)
+
+
+def _too_near(layout: Layout, kerf: int) -> Iterator[str]:
+    """Rectangles nearer than a kerf, unless they have outlines that are not."""
+    places = [each.place for each in layout.placed]
+    shapes = [_box(each.place) if each.outline is None else Polygon(each.outline) for each in layout.placed]
+    for one, other in _near(places, kerf):
+        outlined = layout.placed[one].outline is not None or layout.placed[other].outline is not None
+        if not outlined or not are_apart(shapes[one], shapes[other], kerf * (1 - 1e-9)):
+            yield f"{places[one]} is too near {places[other]}"
+
+
+def _offcuts(layout: Layout) -> Iterator[str]:
+    """Offcuts that are not left over."""
+    boxes = [_box(each) for each in layout.offcuts]
+    shapes = [_box(each.place) if each.outline is None else Polygon(each.outline) for each in layout.placed]
+    for at, offcut in enumerate(boxes):
+        if not all(are_apart(offcut, other, 0) for other in (*shapes, *boxes[:at])):
+            yield f"offcut {layout.offcuts[at]} is not left over"
+
+
+def _box(place: Rectangle) -> Polygon:
+    return box(place.x, place.y, place.x + place.length, place.y + place.width)
 
 
 def _placed(each: Placed, piece: Piece, stock: Stock) -> Iterator[str]:
@@ -73,10 +98,21 @@ def _placed(each: Placed, piece: Piece, stock: Stock) -> Iterator[str]:
     size = (piece.width, piece.length) if each.turned else (piece.length, piece.width)
     if (place.length, place.width) != size:
         yield f"{each.piece} is cut {place.length} x {place.width}"
+    if each.outline is not None and not _is_outline(each, piece):
+        yield f"{each.piece} is cut to another outline"
     if each.turned and not piece.turnable:
         yield f"{each.piece} is turned against its grain"
     if not _inside(place, stock):
         yield f"{each.piece} reaches into the trim"
+
+
+def _is_outline(each: Placed, piece: Piece) -> bool:
+    """Whether it is the piece's outline, moved and turned."""
+    if piece.outline is None or each.outline is None:
+        return False
+    outline = tuple((x - each.place.x, y - each.place.y) for x, y in each.outline)
+    ways = (quarter_round(way, piece.width) if each.turned else way for way in (piece.outline, half_round(piece)))
+    return outline in ways
 
 
 def _inside(place: Rectangle, stock: Stock) -> bool:
@@ -88,15 +124,17 @@ def _inside(place: Rectangle, stock: Stock) -> bool:
     )
 
 
-def _near(places: list[Rectangle], gap: int) -> Iterator[tuple[Rectangle, Rectangle]]:
-    """Pairs with less than `gap` between them."""
-    ordered = sorted(places, key=lambda place: (place.x, place.y))
-    for number, one in enumerate(ordered):
-        for other in ordered[number + 1 :]:
+def _near(places: list[Rectangle], gap: int) -> Iterator[tuple[int, int]]:
+    """Pairs with less than `gap` between them, by number."""
+    ordered = sorted(range(len(places)), key=lambda at: (places[at].x, places[at].y))
+    for number, at in enumerate(ordered):
+        one = places[at]
+        for beside in ordered[number + 1 :]:
+            other = places[beside]
             if other.x >= one.x + one.length + gap:
                 break
             if other.y < one.y + one.width + gap and one.y < other.y + other.width + gap:
-                yield one, other
+                yield at, beside
 
 
 def _replayed(layout: Layout, stock: Stock, kerf: int) -> Iterator[str]:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+Point = tuple[int, int]
+
 
 @dataclass(frozen=True)
 class Piece:
@@ -17,6 +19,8 @@ class Piece:
     """May lie with its length across the stock: where grain does not matter."""
     group: str | None = None
     """All pieces of one group come from one sheet or board: matching grain."""
+    outline: tuple[Point, ...] | None = None
+    """For a router: its true outline, which fills the rectangle from (0, 0) to (length, width)."""
 
     @property
     def area(self) -> int:

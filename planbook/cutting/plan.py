@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 
+from planbook.cutting.model import Point
+
 
 class Way(Enum):
     """Which way a cut runs: with a rip along the stock's length, with a crosscut across it."""
@@ -35,6 +37,8 @@ class Placed:
     piece: str
     place: Rectangle
     turned: bool = False
+    outline: tuple[Point, ...] | None = None
+    """Where a true outline was nested, it; its rectangle may then reach into that of another."""
 
 
 @dataclass(frozen=True)

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from planbook.cutting.bounds import bound_of
 from planbook.cutting.model import Job
+from planbook.cutting.outlines import in_pairs, outlined
 from planbook.cutting.panels import layout_of
 from planbook.cutting.plan import Bound, Layout, Plan, Unplaced, Why
 from planbook.cutting.problem import Problem, pose
@@ -30,8 +31,22 @@ def cut_boards(job: Job, effort: int = EFFORT) -> Plan:
 
 
 def nest_sheets(job: Job, effort: int = EFFORT) -> Plan:
-    """For a router: pieces anywhere, the cutter's diameter between them."""
-    return _planned(job, rout_sheets, free_layout_of, effort)
+    """For a router: pieces anywhere, the cutter's diameter between them; outlines in pairs where that is better."""
+    plan = _planned(job, rout_sheets, free_layout_of, effort)
+    if all(piece.outline is None for piece in job.pieces):
+        return plan
+    paired, pairs = in_pairs(job)
+    plans = [outlined(job, plan, {})]
+    if pairs:
+        other = outlined(job, _planned(paired, rout_sheets, free_layout_of, effort), pairs)
+        plans.append(replace(other, doubts=plan.doubts))
+    return replace(min(plans, key=_rank), work=sum(each.work for each in plans))
+
+
+def _rank(plan: Plan) -> tuple[int, int, int, int]:
+    """The less the better: pieces left out, sheets, area, and the largest offcut counted against it."""
+    left = sum(each.quantity for each in plan.unplaced)
+    return left, plan.count, plan.area, -max((o.area for layout in plan.layouts for o in layout.offcuts), default=0)
 
 
 def _planned(
