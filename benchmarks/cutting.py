@@ -67,7 +67,7 @@ class Beside:
 
 
 def main() -> None:
-    print(f"{'':10}{'problem':32}{'result':>8}{'optimum':>9}{'bound':>8}{'seconds':>9}{'work':>11}   rectpack")
+    print(f"{'':12}{'problem':32}{'result':>8}{'optimum':>9}{'bound':>8}{'seconds':>9}{'work':>11}   rectpack")
     faults = 0
     for name, run, other in instances():
         if sys.argv[1:] and not any(name.startswith(each) for each in sys.argv[1:]):
@@ -84,7 +84,7 @@ def main() -> None:
         ]
         faults += any(notes[1:])
         numbers = f"{line.result:8}{line.optimum or '':>9}{line.bound:8}{seconds:9.2f}{line.work:11}"
-        print(f"{name:10}{line.problem:32}{numbers}   {'  '.join(note for note in notes if note)}", flush=True)
+        print(f"{name:12}{line.problem:32}{numbers}   {'  '.join(note for note in notes if note)}", flush=True)
     print(f"{faults} behind, late or short of the optimum")
 
 

@@ -1,4 +1,4 @@
-"""The most valuable pieces on one sheet, laid anywhere: an exact search, for few pieces.
+"""The most valuable pieces on one sheet, laid anywhere: a search that is exact for few pieces.
 
 Every packing can be pushed down and left until no piece moves. Then the lowest and leftmost free place holds the corner
 of a piece, or waste, and the waste is known: a piece further along the same stretch is blocked from moving left only
@@ -21,6 +21,12 @@ _LOOKS = 25
 """A state costs about as much as so many looks."""
 
 
+_SUMS = 20_000
+"""Most sums of lengths at which a piece may begin; with more, only those against another piece are tried."""
+_DEEP = 300
+"""Most pieces on a sheet."""
+
+
 @dataclass(frozen=True)
 class Chosen:
     """The best pieces found for one sheet, and a bound on the value of any; proved where they are equal."""
@@ -36,7 +42,7 @@ def best_corners(size: tuple[int, int], kinds: Sequence[Kind], values: Sequence[
     search = _Search(size, kinds, values, effort)
     counts = tuple(kind.quantity for kind in kinds)
     search.visit(((size[0], 0),), counts, 0, size[0] * size[1])
-    bound = search.best if search.work < effort else search.most(counts, size[0] * size[1])
+    bound = search.best if search.exact and search.work < effort else search.most(counts, size[0] * size[1])
     return Chosen(search.best, search.found, bound, search.work)
 
 
@@ -52,7 +58,8 @@ class _Search:
             for at in sorted(numbered, key=lambda at: (-values[at], at))
             for length, width, turned in kinds[at].ways
         ]
-        self.starts = _sums(self.length, kinds)
+        sums = _sums(self.length, kinds)
+        self.starts, self.exact = (sums, True) if len(sums) <= _SUMS else ([], False)
         self.met: set[tuple[Skyline, tuple[int, ...]]] = set()
         self.path: list[Lying] = []
         self.best, self.work = -1, 0
@@ -66,6 +73,9 @@ class _Search:
         if value + self.most(left, area) <= self.best or (sky, left) in self.met or self.work >= self.effort:
             return
         self.met.add((sky, left))
+        if len(self.path) == _DEEP:
+            self.exact = False
+            return
         at = lowest(sky)
         run, low = sky[at]
         if low >= self.width:
@@ -111,4 +121,6 @@ def _sums(most: int, kinds: Sequence[Kind]) -> list[int]:
         for length in {way[0] for way in kind.ways}:
             for _ in range(min(kind.quantity, most // length)):
                 sums |= {each + length for each in sums if each + length <= most}
+                if len(sums) > _SUMS:
+                    return sorted(sums)
     return sorted(sums)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 from functools import partial
+from random import Random
 
 import pytest
 
@@ -17,6 +18,8 @@ from planbook.cutting import (
     Stock,
     Unplaced,
     Why,
+    choose_free,
+    choose_sawn,
     cut_boards,
     cut_sheets,
     faults_of,
@@ -138,6 +141,17 @@ def test_faults_are_seen() -> None:
         replace(layout, offcuts=()),
     ):
         assert faults_of(job, replace(plan, layouts=(broken,)))
+
+
+def test_too_much_for_an_exact_choice_is_answered_all_the_same() -> None:
+    random = Random(1)
+    many = tuple(Piece(f"p{at}", 200_000_000 + int(9e8 * random.random()), 90_000_000 + at) for at in range(60))
+    job = Job((*many, Piece("chip", 3_000_000, 3_000_000, 2000)), (Stock("sheet", 2_440_000_000, 1_220_000_000),), 3)
+    values = [piece.area for piece in job.pieces]
+    choice = choose_free(job, values, 100_000)
+    assert choice is not None
+    assert 0 < choice.value < choice.bound
+    assert choose_sawn(job, values, 100_000) is None
 
 
 def test_the_grid_is_never_optimistic() -> None:
