@@ -5,9 +5,11 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import Final
 
 from planbook.design.faults import Fault
-from planbook.measure.dimensionality import LENGTH, SCALAR, Dimensionality
+from planbook.measure.dimensionality import DENSITY, LENGTH, SCALAR, Dimensionality
+from planbook.measure.dimensionality import MASS as KILOGRAMS
 from planbook.measure.systems import Precision
 from planbook.source.content import Content
 from planbook.source.findings import Finding, Place
@@ -20,8 +22,14 @@ PLUS, MINUS = "#plus", "#minus"
 LEAST, GREATEST = "#least", "#greatest"
 """After `stock.<key>.thickness`: the accepted range."""
 DRILL = "#drill"
+CENTRE: Final = {"x": "from the left", "y": "from the front", "z": "from the floor"}
+"""Where a centre of gravity lies, by axis."""
 PHASE = "phase."
 TALLY = "tally."
+HANDBOOK = "handbook."
+MASS = "mass."
+NOT_THE_AUTHORS: Final = ("stock.", "hardware.", TALLY, HANDBOOK, MASS)
+"""How names begin that no parameter of the set has: the market's, those counted, the handbook's, and those weighed."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,6 +65,8 @@ def market_entries(market: MarketModel) -> Iterator[Entry]:
         if stock.accepted:
             yield Entry(name + LEAST, stock.accepted[0], LENGTH)
             yield Entry(name + GREATEST, stock.accepted[1], LENGTH)
+        if stock.density is not None:
+            yield Entry(f"stock.{key}.density", stock.density, DENSITY, means=str(stock.title))
         for measure, formula in zip(("length", "width"), stock.sizes[0] if stock.sizes else (), strict=False):
             yield Entry(f"stock.{key}.{measure}", formula, LENGTH, means=str(stock.title))
     for key, item in market.hardware.items():
@@ -101,6 +111,21 @@ def tally_entries(content: Content) -> Iterator[Entry]:
     for item in dict.fromkeys(items):
         means = "how many are placed in the assembly"
         yield Entry(f"{TALLY}hardware.{item}", Text(str(items.count(item)), item.place), SCALAR, means=means)
+
+
+def handbook_entries(content: Content) -> Iterator[Entry]:
+    """The shared published numbers."""
+    for name, model in content.handbook.items():
+        yield Entry(f"{HANDBOOK}{name}", model.value, means=str(model.means))
+
+
+def mass_entries(content: Content) -> Iterator[Entry]:
+    """`mass.<name>` and the place of its centre, which are weighed once the parts are shaped, and nothing before."""
+    for name, model in content.assembly.masses.items() if content.assembly is not None else ():
+        yield Entry(f"{MASS}{name}", Text("0 kg", name.place), KILOGRAMS, means=str(model.means))
+        for axis, words in CENTRE.items():
+            means = f"centre of {model.means}, {words}"
+            yield Entry(f"{MASS}{name}_{axis}", Text("0 mm", name.place), LENGTH, means=means)
 
 
 def check_leaves(content: Content) -> tuple[Finding, ...]:

@@ -11,7 +11,23 @@ from planbook.source.findings import Finding, Related
 from planbook.source.text import Text
 
 RESERVED_ROOTS = frozenset(
-    {"part", "sheet", "figure", "table", "caution", "page", "step", "dim", "see", "stock", "hardware", "phase", "tally"}
+    {
+        "part",
+        "sheet",
+        "figure",
+        "table",
+        "caution",
+        "page",
+        "step",
+        "dim",
+        "see",
+        "stock",
+        "hardware",
+        "phase",
+        "tally",
+        "handbook",
+        "mass",
+    }
 )
 """First words that pages and formulas use for something else."""
 

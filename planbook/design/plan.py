@@ -6,7 +6,17 @@ from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from planbook.design.compiler import Compiled, CompiledRule, Faults, Scope, compile_formula, compile_rule, mentions
-from planbook.design.entries import Entry, check_leaves, market_entries, parameter_entries, phase_entries, tally_entries
+from planbook.design.entries import (
+    NOT_THE_AUTHORS,
+    Entry,
+    check_leaves,
+    handbook_entries,
+    market_entries,
+    mass_entries,
+    parameter_entries,
+    phase_entries,
+    tally_entries,
+)
 from planbook.design.faults import Fault, findings_in, spot
 from planbook.design.fineness import fineness
 from planbook.design.functions import FUNCTIONS
@@ -92,7 +102,7 @@ def plan_design(content: Content) -> tuple[Plan | None, tuple[Finding, ...]]:
             found.setdefault(finding, []).append(str(key))
     findings += [_for_markets(finding, keys, content) for finding, keys in found.items()]
     names = dict.fromkeys(name for plan in plans.values() for name in plan.scope.names)
-    ranked = sorted(names, key=lambda name: name.startswith(("stock.", "hardware.", "tally.")))
+    ranked = sorted(names, key=lambda name: name.startswith(NOT_THE_AUTHORS))
     return (Plan(plans, tuple(ranked)) if plans else None), tuple(findings)
 
 
@@ -126,6 +136,8 @@ def _entries(content: Content, market: str, model: MarketModel, missing: Collect
         *phase_entries(content),
         *market_entries(model),
         *tally_entries(content),
+        *handbook_entries(content),
+        *mass_entries(content),
     ]
     return {entry.name: entry for entry in entries if entry.name not in missing and entry.like not in missing}
 

@@ -10,6 +10,7 @@ from typing import Final
 
 from markupsafe import Markup
 
+from planbook.design.entries import NOT_THE_AUTHORS
 from planbook.document.columns import Words, share_width
 from planbook.document.words import as_html, long_date
 from planbook.statement.model import DimensionStated, ParameterStated, RowStated, Statement
@@ -31,7 +32,6 @@ SECOND: Final = "figures second"
 _BREAK: Final = frozenset({"text"})
 """The looks whose cells may break into lines."""
 _WHOLE: Final = "\N{NO-BREAK SPACE}"
-_OF_MARKET: Final = ("stock.", "hardware.", "tally.")
 _FIGURES: Final = re.compile(r"[\d\s./×+±,()\[\]°-]+")
 """What a column of figures holds and nothing else: it is set to the right with figures of one width."""
 
@@ -129,7 +129,7 @@ def dimension_table(statement: Statement) -> Table:
     """
     own, other = unit_columns(statement)
     named = tuple(
-        each for each in statement.parameters.values() if not each.name.startswith(_OF_MARKET) and not each.moving
+        each for each in statement.parameters.values() if not each.name.startswith(NOT_THE_AUTHORS) and not each.moving
     )
     heads = [("Dimension", "text"), ("Name", "name"), (own, "figures"), (other, SECOND)]
     last = (("Tolerance", "figures", _tolerance), ("May change", "text", _may_change))

@@ -12,6 +12,7 @@ from planbook.source.models.changes import VersionNotesModel
 from planbook.source.models.cutting import CuttingModel, FinishUseModel
 from planbook.source.models.figures import AnyFigure
 from planbook.source.models.fits import FitModel
+from planbook.source.models.handbook import PublishedModel
 from planbook.source.models.market import CautionModel, HardwareUseModel, MarketModel
 from planbook.source.models.page import PageHead, StepHead
 from planbook.source.models.parameters import ParameterModel
@@ -81,6 +82,8 @@ class Content:
     """By market, those that an edition names."""
     cautions: Mapping[Text, CautionModel] = field(default_factory=dict)
     """Shared ones, with the set's own laid over."""
+    handbook: Mapping[Text, PublishedModel] = field(default_factory=dict)
+    """Shared published numbers, by `what.measure`."""
     calculations: Mapping[Text, CalculationModel] = field(default_factory=dict)
     """Each is a parameter too."""
     stacks: Mapping[Text, StackModel] = field(default_factory=dict)

@@ -11,6 +11,7 @@ from planbook.source.models.changes import VersionNotesModel
 from planbook.source.models.cutting import CuttingModel, FinishUseModel
 from planbook.source.models.figures import AnyFigure
 from planbook.source.models.fits import FitModel
+from planbook.source.models.handbook import PublishedModel
 from planbook.source.models.market import CautionModel, HardwareUseModel, MarketAdditionsModel, MarketModel
 from planbook.source.models.page import PageHead, StepHead
 from planbook.source.models.parameters import ParameterModel
@@ -35,6 +36,7 @@ CHANGES = dict[Version, VersionNotesModel]
 ASSEMBLY = AssemblyModel
 POSITIONS = PositionsModel
 MARKET = MarketModel
+HANDBOOK = dict[Name, dict[Name, PublishedModel]]
 MARKET_ADDITIONS = MarketAdditionsModel
 PAGE_HEAD = PageHead
 STEP_HEAD = StepHead
@@ -61,7 +63,13 @@ SET_FILES: dict[str, Any] = {
 SET_FILE_NAMES = frozenset(f"{name}.yaml" for name in (*SET_FILES, "parameters"))
 HEADS: dict[str, Any] = {"page-head": PAGE_HEAD, "step-head": STEP_HEAD, "question-head": QUESTION_HEAD}
 """Heads of prose files, by the names of their schemas."""
-FOLDER_FILES: dict[str, Any] = {"part": PART, "market": MARKET, "market-additions": MARKET_ADDITIONS, "prices": PRICES}
+FOLDER_FILES: dict[str, Any] = {
+    "part": PART,
+    "handbook": HANDBOOK,
+    "market": MARKET,
+    "market-additions": MARKET_ADDITIONS,
+    "prices": PRICES,
+}
 """Files that a folder holds several of: parts/, shared/markets/, markets/, prices/."""
 SET_FOLDERS: dict[str, str] = {
     "parts": ".yaml",
@@ -73,5 +81,6 @@ SET_FOLDERS: dict[str, str] = {
 }
 """Folders of a plan set in which every file has this ending."""
 SHARED_CAUTIONS = "shared/cautions.yaml"
+SHARED_HANDBOOK = "shared/handbook.yaml"
 SHARED_MARKETS = "shared/markets"
 """What several plan sets use."""

@@ -59,6 +59,7 @@ class Reading:
                 name: self._optional(name) or {}
                 for name in ("hardware", "finishing", "rules", "fits", "figures", "changes")
             },
+            "handbook": self._handbook(),
             **{name: self._optional(name) for name in ("assembly", "positions")},
             "pages": self._pages(),
             "steps": self._steps(),
@@ -149,6 +150,13 @@ class Reading:
     def _cautions(self) -> dict[Text, Any]:
         shared = self._yaml(forms.SHARED_CAUTIONS, forms.CAUTIONS) if self.door.exists(forms.SHARED_CAUTIONS) else None
         return {**(shared or {}), **(self._optional("cautions") or {})}
+
+    def _handbook(self) -> dict[Text, Any]:
+        if not self.door.exists(forms.SHARED_HANDBOOK):
+            return {}
+        read: dict[Text, dict[Text, Any]] = self._yaml(forms.SHARED_HANDBOOK, forms.HANDBOOK) or {}
+        every = ((what, measure, each) for what, group in read.items() for measure, each in group.items())
+        return {Text(f"{what}.{measure}", measure.place): each for what, measure, each in every}
 
     def _pages(self) -> tuple[Page, ...]:
         files = self._keep(key_files(self.door.list_files(f"{self.folder}/pages", ".md"), numbered=True))

@@ -72,6 +72,10 @@ def _check_assembly(content: Content) -> Iterator[Finding]:
         components = content.assembly.components
         for each in content.assembly.overlaps.values():
             yield from known("component-unknown", "component", each.between, components, "assembly.yaml")
+        for mass in content.assembly.masses.values():
+            yield from known(
+                "component-unknown", "component", (*(mass.of or ()), *mass.without), components, "assembly.yaml"
+            )
     if content.positions is not None:
         for name in content.positions.drivers:
             yield from _known_parameter(content, name)

@@ -6,7 +6,7 @@ from collections.abc import Collection, Iterable, Iterator
 
 from planbook.source.door import Door, Refused
 from planbook.source.findings import Finding, Place, Severity
-from planbook.source.forms import SET_FILE_NAMES, SET_FOLDERS, SHARED_CAUTIONS, SHARED_MARKETS
+from planbook.source.forms import SET_FILE_NAMES, SET_FOLDERS, SHARED_CAUTIONS, SHARED_HANDBOOK, SHARED_MARKETS
 from planbook.source.names import spelled_alike
 from planbook.source.text import Text
 from planbook.source.tree import Group
@@ -24,7 +24,7 @@ def find_strays(door: Door, folder: str) -> tuple[Finding, ...]:
 def _misnamed(door: Door, folder: str) -> Iterator[Finding]:
     yield from _unknown(door.list_files(folder), SET_FILE_NAMES, "a plan set")
     shared = Door(door.root, defaults=None).list_files("shared")
-    yield from _unknown(shared, {SHARED_CAUTIONS.rsplit("/", 1)[-1]}, "shared/")
+    yield from _unknown(shared, {path.rsplit("/", 1)[-1] for path in (SHARED_CAUTIONS, SHARED_HANDBOOK)}, "shared/")
     folders = {f"{folder}/{inner}": ending for inner, ending in SET_FOLDERS.items()}
     for inner, ending in {**folders, SHARED_MARKETS: ".yaml"}.items():
         for path in door.list_files(inner):

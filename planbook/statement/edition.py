@@ -8,6 +8,7 @@ from datetime import date
 from types import MappingProxyType
 
 from planbook.design import Design, Overrides, Plan, dependents, evaluate
+from planbook.design.entries import NOT_THE_AUTHORS
 from planbook.dimension import dimension_parts
 from planbook.dimension.model import PartDimension
 from planbook.measure import Printed, Quantity, Units
@@ -58,6 +59,7 @@ from planbook.statement.stated import Stated
 from planbook.statement.telling import Told, tell
 from planbook.statement.using import names_in, unused
 from planbook.statement.vocabulary import vocabulary
+from planbook.statement.weighed import with_masses
 from planbook.takeoff import TakenOff, take_off
 
 Findings = tuple[Finding, ...]
@@ -204,6 +206,7 @@ def _work_out(
         return None, found
     parts, shaping = shape_parts(content, design)
     components, placing = place_components(content, design, parts)
+    design, found = with_masses(content, design, found, plan, components)
     dimensions, measuring = dimension_parts(content, design, parts, model.units)
     printed = {name: print_parameter(each, design, model.units) for name, each in design.parameters.items()}
     taken, taking = take_off(content, design, parts, model.units, pieces)
@@ -247,7 +250,7 @@ def _state_parameters(content: Content, worked: _Worked, told: Told, plan: Plan)
     return {
         name: replace(state_parameter(each, worked.printed[name], worked.units), moving=name in moving)
         for name, each in worked.design.parameters.items()
-        if name in used or not name.startswith(("stock.", "hardware.", "tally."))
+        if name in used or not name.startswith(NOT_THE_AUTHORS)
     }
 
 

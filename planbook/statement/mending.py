@@ -8,6 +8,7 @@ from functools import partial
 from typing import Final
 
 from planbook.design import Design, Judgement, Plan, evaluate
+from planbook.design.entries import HANDBOOK, MASS, NOT_THE_AUTHORS
 from planbook.measure import Precision, Printed, Quantity, Units, print_quantity
 from planbook.source.content import Content
 from planbook.source.names import listed
@@ -25,6 +26,8 @@ _HALVINGS: Final = 24
 _NUDGES: Final = (0.0, 0.0005, 0.001, 0.002, 0.005, 0.01, 0.02, 0.05)
 """Shares by which a value that just mends is moved on until it does as printed."""
 _JUST: Final = 1e-9
+_FIXED: Final = (HANDBOOK, MASS)
+"""How names begin that nobody changes by giving them another value."""
 _TOLD = 3
 _MOST_NAMES = 8
 
@@ -180,8 +183,8 @@ def measures_of(content: Content, design: Design) -> tuple[str, ...]:
 
 def given_names(names: Iterable[str], design: Design) -> tuple[str, ...]:
     """The given parameters that these names hang on, the author's own first, then the market's."""
-    given = [name for name in hung_on(names, design) if design.parameters[name].given]
-    return tuple(sorted(given, key=lambda name: (name.startswith(("stock.", "hardware.")), name)))
+    given = [name for name in hung_on(names, design) if design.parameters[name].given and not name.startswith(_FIXED)]
+    return tuple(sorted(given, key=lambda name: (name.startswith(NOT_THE_AUTHORS), name)))
 
 
 def hung_on(names: Iterable[str], design: Design) -> tuple[str, ...]:

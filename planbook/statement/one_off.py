@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from planbook.design import Design, Overrides, Parameter, Plan, evaluate
+from planbook.design.entries import MASS
 from planbook.measure import Units
 from planbook.statement.model import OneOffStated, Statement
 from planbook.statement.printing import print_parameter
@@ -10,7 +11,7 @@ from planbook.statement.printing import print_parameter
 
 def state_one_off(design: Design, plan: Plan, units: Units) -> tuple[OneOffStated, ...]:
     """What was supposed, with what the plan itself has there; none in a design that stands as it is written."""
-    standing, _ = evaluate(plan, Overrides(design.market)) if design.fixed else (None, ())
+    standing, _ = evaluate(plan, Overrides(design.market)) if _supposed(design) else (None, ())
     if standing is None:
         return ()
     return tuple(
@@ -21,9 +22,14 @@ def state_one_off(design: Design, plan: Plan, units: Units) -> tuple[OneOffState
             was=_printed(standing.parameters[name], standing, units) if name in standing.parameters else "",
             derived=bool(plan.markets[design.market].inputs[name]),
         )
-        for name in design.fixed
+        for name in _supposed(design)
         if name in design.parameters
     )
+
+
+def _supposed(design: Design) -> list[str]:
+    """What stands in place of the plan's own; what was weighed is the plan's own."""
+    return [name for name in design.fixed if not name.startswith(MASS)]
 
 
 def one_off_notes(statement: Statement) -> tuple[str, ...]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 
 from planbook.design import Design
+from planbook.design.entries import NOT_THE_AUTHORS
 from planbook.dimension.model import PartDimension
 from planbook.measure import Printed
 from planbook.measure.dimensionality import ANGLE, LENGTH
@@ -52,7 +53,7 @@ def _idle(content: Content, paths: Iterable[str]) -> frozenset[str]:
     used |= {f"hardware.{use.item}" for use in content.hardware.values()}
     used |= {".".join(name.split(".")[:2]) for name in names_in(mentioning(content))}
     return frozenset(
-        path for path in paths if path.startswith(("stock.", "hardware.")) and ".".join(path.split(".")[:2]) not in used
+        path for path in paths if path.startswith(NOT_THE_AUTHORS) and ".".join(path.split(".")[:2]) not in used
     )
 
 

@@ -45,7 +45,7 @@ def form_of(path: str) -> Any:
         return forms.PRICES
     if folder == "markets":
         return forms.MARKET if path.startswith("shared") else forms.MARKET_ADDITIONS
-    return forms.SET_FILES[name]
+    return forms.HANDBOOK if name == "handbook" else forms.SET_FILES[name]
 
 
 def all_keys() -> set[str]:

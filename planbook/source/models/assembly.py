@@ -36,6 +36,7 @@ class RodModel(ContentModel):
     item: Annotated[
         Text | None, Field(description="What it is bought as: a hardware key. Formulas count it: tally.hardware.KEY.")
     ] = None
+    density: Annotated[Formula | None, Field(description="What it weighs by volume; steel without it.")] = None
 
 
 class ComponentModel(ContentModel):
@@ -104,10 +105,19 @@ class OverlapModel(ContentModel):
     because: Annotated[Text, Field(description="Why, as in `a press fit`.")]
 
 
+class MassModel(ContentModel):
+    """Components that are weighed together, as they stand: `mass.<name>`, and `mass.<name>_x`, `_y`, `_z`."""
+
+    means: Annotated[Text, Field(description="What is weighed, in words.")]
+    of: Annotated[tuple[Text, ...] | None, Field(min_length=1, description="Components; all without it.")] = None
+    without: Annotated[tuple[Text, ...], Field(description="Components that are left out.")] = ()
+
+
 class AssemblyModel(ContentModel):
     """The whole of assembly.yaml."""
 
     components: dict[Name, ComponentModel]
+    masses: dict[Name, MassModel] = Field(default_factory=dict, description="Weighed from solids and densities.")
     overlaps: dict[Name, OverlapModel] = Field(default_factory=dict)
 
 

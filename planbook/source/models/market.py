@@ -53,6 +53,9 @@ class StockModel(ContentModel):
     ] = None
     thickness: Annotated[Formula, Field(description="Actual thickness.")]
     accepted: Annotated[Pair | None, Field(description="[least, greatest] actual thickness the design takes.")] = None
+    density: Annotated[
+        Formula | None, Field(description="What a volume of it weighs: `handbook.sugar_maple.density`.")
+    ] = None
     sizes: Annotated[tuple[Pair, ...], Field(description="Sizes sold, [length, width].")] = ()
     grain: Annotated[
         Grain, Field(description="Which way its grain runs: along the length or width of the size sold, or none.")
