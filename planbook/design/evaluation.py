@@ -34,10 +34,11 @@ def evaluate(plan: Plan, overrides: Overrides) -> tuple[Design | None, tuple[Fin
     refused = _check_overrides(market, overrides.values)
     if refused:
         return None, refused
-    numbers = _run(market, overrides.values)
+    unweighed = market.unweighed(overrides.values)
+    numbers = _run(market, overrides.values) if not unweighed else None
     broken, faults = market.broken, dict[str, Fault]()
     if numbers is None:
-        numbers, broken, faults = _run_with_care(market, overrides.values)
+        numbers, broken, faults = _run_with_care(market, overrides.values, unweighed)
     faults |= _negative_tolerances(market, numbers, broken) | _reversed_ranges(market, numbers, broken)
     findings = tuple(fault.found_in(market.entries[name].formula) for name, fault in faults.items())
     return Design(overrides.market, market, tuple(numbers), broken, overrides.values), findings
@@ -56,15 +57,17 @@ def _run(market: MarketPlan, fixed: Mapping[str, Quantity]) -> list[float] | Non
 
 
 def _run_with_care(
-    market: MarketPlan, fixed: Mapping[str, Quantity]
+    market: MarketPlan, fixed: Mapping[str, Quantity], unweighed: frozenset[str]
 ) -> tuple[list[float], frozenset[str], dict[str, Fault]]:
-    """All values that there are, the names that have none, and the faults that are no consequence of another."""
+    """All values that there are, the names that have none, and the faults that are no consequence of another. What is
+    `unweighed` has no value yet, which is no fault.
+    """
     numbers, replaced = _start(market, fixed)
-    broken, faults = set(market.broken), dict[str, Fault]()
+    broken, faults = {*market.broken, *unweighed}, dict[str, Fault]()
     names = {slot: name for name, slot in market.slots.items()}
     for slot, run in market.code:
         name = names[slot]
-        if slot in replaced:
+        if slot in replaced or name in unweighed:
             continue
         if not broken.isdisjoint(market.inputs[name]):
             broken.add(name)

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from functools import cached_property
 
 from planbook.design.compiler import Compiled, CompiledRule, Faults, Scope, compile_formula, compile_rule, mentions
 from planbook.design.entries import (
+    MASS,
     NOT_THE_AUTHORS,
     Entry,
     check_leaves,
@@ -56,6 +58,20 @@ class MarketPlan:
         default_factory=dict, repr=False, compare=False
     )
     _rules: dict[str, CompiledRule | Faults] = field(default_factory=dict, repr=False, compare=False)
+
+    def unweighed(self, fixed: Collection[str]) -> frozenset[str]:
+        """What has no value yet because it rests on a mass that is not weighed, which is that of no name in `fixed`."""
+        if all(name in fixed for name in self._masses):
+            return frozenset()
+        resting: set[str] = set()
+        for name in self.slots:
+            if name not in fixed and (name in self._masses or not resting.isdisjoint(self.inputs[name])):
+                resting.add(name)
+        return frozenset(resting)
+
+    @cached_property
+    def _masses(self) -> frozenset[str]:
+        return frozenset(name for name in self.slots if name.startswith(MASS))
 
     def formula(self, text: str, expect: Dimensionality | None) -> Compiled | Faults:
         """A formula compiled once, however often it is solved."""

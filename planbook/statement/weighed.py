@@ -20,16 +20,14 @@ def with_masses(
     content: Content, design: Design, found: Findings, plan: Plan, components: Sequence[Component]
 ) -> tuple[Design, Findings]:
     """The design evaluated again with its masses, as it was where it has none. `found` is what was found before, when
-    all masses were nothing: what is found with them takes its place.
+    they had no value: what is found with them takes its place.
     """
     if content.assembly is None or not content.assembly.masses:
         return design, found
-    values, weighing = weigh(content, design, components)
-    weighed, last = evaluate(plan, design.overriding(values))
-    findings = (*_circular(content, plan), *weighing)
-    if weighed is None or findings:
-        return design, (*findings, *(each for each in found if each in last))
-    return weighed, last
+    circular = _circular(content, plan)
+    values, weighing = ({}, ()) if circular else weigh(content, design, components)
+    weighed, last = evaluate(plan, design.overriding(values)) if values else (None, ())
+    return (design, (*found, *circular, *weighing)) if weighed is None else (weighed, (*weighing, *last))
 
 
 def _circular(content: Content, plan: Plan) -> Findings:

@@ -18,6 +18,7 @@ from planbook.source.text import Formula
 from planbook.statement import state_edition
 from planbook.statement.judging import requirement
 from planbook.statement.model import Statement
+from planbook.statement.weighed import with_masses
 
 WORKSPACE = Path(__file__).parents[2]
 SETS = ("tool-tote", "sewing-desk", "splayed-stool")
@@ -96,7 +97,9 @@ def turned(market: str, degrees: float) -> Piece:
 
 def swept(market: str, degrees: float) -> Piece:
     """The numbers alone of the sewing desk with its lever turned so far: no parts, no components."""
-    design, findings = evaluate(plan("sewing-desk"), Overrides(market, {"lever.angle": Quantity(degrees, ANGLE)}))
+    weighed = turned(market, 0).design.fixed
+    values = {**weighed, "lever.angle": Quantity(degrees, ANGLE)}
+    design, findings = evaluate(plan("sewing-desk"), Overrides(market, values))
     assert design is not None, findings
     return Piece(design, {}, {})
 
@@ -108,5 +111,7 @@ def _make(key: str, market: str, values: Mapping[str, Quantity]) -> Piece:
     parts, findings = shape_parts(content(key), design)
     assert findings == ()
     components, findings = place_components(content(key), design, parts)
+    assert findings == ()
+    design, findings = with_masses(content(key), design, (), plan(key), components)
     assert findings == ()
     return Piece(design, parts, {component.name: component for component in components})

@@ -15,9 +15,10 @@ import pytest
 from planbook.design import Overrides, evaluate
 from planbook.measure import Quantity
 from planbook.measure.dimensionality import LENGTH, MASS
-from planbook.shape import shape_parts
+from planbook.shape import place_components, shape_parts
 from planbook.source.findings import stops
 from planbook.source.text import Formula
+from planbook.statement.weighed import with_masses
 
 from .sets import MARKETS, MILLIMETRE, Piece, comparisons, content, piece, plan, statement, swept, turned
 
@@ -168,9 +169,11 @@ def _refused(market: str, name: str, value: Quantity) -> bool:
 
 def _any_refused(market: str, values: dict[str, Quantity]) -> bool:
     """Whether a design with values replaced breaks a rule, or cannot even be shaped."""
-    design, findings = evaluate(plan("sewing-desk"), Overrides(market, values))
-    assert design is not None, findings
-    _, findings = shape_parts(content("sewing-desk"), design)
+    design, before = evaluate(plan("sewing-desk"), Overrides(market, values))
+    assert design is not None, before
+    parts, findings = shape_parts(content("sewing-desk"), design)
+    components, _ = place_components(content("sewing-desk"), design, parts)
+    design, _ = with_masses(content("sewing-desk"), design, before, plan("sewing-desk"), components)
     changed = Piece(design, {}, {})
     return stops(findings) or not all(_holds(changed, rule) for rule in comparisons("sewing-desk", market))
 

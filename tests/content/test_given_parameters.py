@@ -13,7 +13,7 @@ from planbook.measure.dimensionality import ANGLE, LENGTH
 from planbook.shape import shape_parts
 from planbook.takeoff import take_off
 
-from .sets import MILLIMETRE, SETS, comparisons, content, plan
+from .sets import MILLIMETRE, SETS, comparisons, content, piece, plan
 
 MARKET = "europe"
 
@@ -53,7 +53,8 @@ def _drawn(key: str, values: dict[str, Quantity]) -> dict[str, str]:
 
 
 def _design(key: str, values: dict[str, Quantity]) -> Design:
-    design, _ = evaluate(plan(key), Overrides(MARKET, values))
+    weighed = piece(key, MARKET).design.fixed
+    design, _ = evaluate(plan(key), Overrides(MARKET, {**weighed, **values}))
     assert design is not None
     return design
 
