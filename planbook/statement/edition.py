@@ -243,7 +243,8 @@ def _state_parameters(content: Content, worked: _Worked, told: Told, plan: Plan)
     """The author's parameters, and of the market's names those that content uses."""
     used = names_in([content.parts, content.hardware, content.assembly, content.rules, content.fits, content.figures])
     used |= told.paths
-    used |= {name for name, each in worked.design.parameters.items() for name in each.value.inputs}
+    own = (each for name, each in worked.design.parameters.items() if not name.startswith(NOT_THE_AUTHORS))
+    used |= {name for each in own for name in each.value.inputs}
     used |= {f"stock.{part.stock}.thickness" for part in content.parts.values()}
     drivers = content.positions.drivers if content.positions is not None else ()
     moving = {name for driver in drivers for name in dependents(plan, str(driver))}
