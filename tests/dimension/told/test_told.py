@@ -58,11 +58,8 @@ def test_a_part_with_the_numbers_of_another_is_that_other(
     assume(numbers.keys() == theirs.keys())
     assume([len(measures(each)) for each in (drawn, wanted)] == [len(measures(drawn))] * 2)
     values = {name: each.nominal for name, each in theirs.items()}
-    # A turn through an angle is told along its arc: exact to the first order, when the circle changes as well.
-    turning = any(each.kind in ("ring_of_holes", "ring_sector", "arc_slot") for each in named.values())
-    leaning = any(each.kind == "ramp" for each in named.values())
     off = [abs(a - b) for a, b in zip(measures(told(drawn, numbers, values)), measures(wanted.part), strict=True)]
-    assert max(off) < (3 * MM if turning or leaning else 5.0)
+    assert max(off) < 50.0  # nanometres
 
 
 def test_a_part_with_its_own_numbers_is_itself() -> None:
