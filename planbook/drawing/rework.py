@@ -3,57 +3,56 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from typing import Final
-
-import numpy as np
-import shapely
-from shapely.geometry.base import BaseGeometry
 
 from planbook.drawing.angles import is_angle
 from planbook.drawing.block import Unnamed, lay_out
 from planbook.drawing.calling_out import called_out
 from planbook.drawing.callouts import is_linear
 from planbook.drawing.curves import XY
-from planbook.drawing.faceted import mesh_of_solid
-from planbook.drawing.facing import FACINGS, Facing
-from planbook.drawing.hatching import Pattern, hatched
+from planbook.drawing.detail import WORTH, Detail
+from planbook.drawing.facing import FACINGS
 from planbook.drawing.ink import extent, shifted
-from planbook.drawing.picture import filled, polygons_of
-from planbook.drawing.recording import Drawing, Ink, Label, LineTo, Pen, Primitive, Pt, Stroke
+from planbook.drawing.lettering import text_width
+from planbook.drawing.picture import polygons_of
+from planbook.drawing.recording import Drawing, Ink, Label, Primitive, Pt
+from planbook.drawing.rework_layers import Layers, layers_of, seen
 from planbook.drawing.scales import Scale, scales_for
-from planbook.drawing.solid import XYZ
-from planbook.drawing.stated_solid import solid_of_stated
-from planbook.drawing.tracing import Setting, trace
-from planbook.drawing.views import view_of
+from planbook.drawing.tracing import Setting
+from planbook.drawing.views import View, detail_of
 from planbook.impact import Reshaped
-from planbook.shape.solids.surfaces import Floats
 from planbook.statement.model import DimensionStated
 
 _PAD: Final = 1.5
 _KEY: Final = 2.5
 _KEY_PITCH: Final = 4.5
-_LEAST_AREA: Final = 0.02
-"""Square millimetres on paper: less is a facet's sliver."""
+_SMALL: Final = 6.0
+"""What is no larger on paper than so many millimetres is shown again, larger."""
+_DETAIL: Final = 40.0
+"""Millimetres on paper that the circle of a detail takes at most."""
+_ROUND: Final = 0.9
+"""Radius of that circle, in parts of what it shows."""
+_APART: Final = 10.0
 
 
 def draw_rework(part: Reshaped, units: str, width: float = 160.0, height: float = 110.0) -> Drawing:
-    """The view in which most of what changes is dimensioned, at the largest standard scale at which all finds room."""
-    name = _view_of(part)
-    facing = FACINGS[name]
+    """The view in which most of what changes is dimensioned, at the largest standard scale at which all finds room.
+
+    If all that differs is small in it, the first of it is shown again in an enlarged detail.
+    """
+    layers, scales = layers_of(part, _view_of(part)), scales_for(units)
     drawn: list[Primitive] = []
-    for scale in scales_for(units):
-        unnamed = _dimensioned(part, name, scale)
-        setting = Setting(scale.factor)
-        # The grey lies under everything, the hatching under the lines of the new shape.
-        drawn = [
-            *_old(part, name, setting),
-            *_difference(part, facing, setting),
-            *unnamed.named(moved=False).primitives,
-        ]
+    for scale in scales:
+        detail = _detail(layers, scale, scales)
+        unnamed = _dimensioned(part, layers.new, scale, detail)
+        drawn = [*layers.under(Setting(scale.factor)), *unnamed.named(moved=False).primitives]
         box = extent(drawn)
         if box.right - box.left <= width and box.bottom - box.top <= height and not unnamed.unplaced:
             break
+    if detail is not None:
+        drawn += _beside(drawn, _enlarged(layers, detail))
     box = extent(drawn)
     moved = [shifted(each, _PAD - box.left, _PAD - box.top) for each in drawn]
     key = tuple(_key(part, box.bottom - box.top + 2 * _PAD))
@@ -67,13 +66,13 @@ def _view_of(part: Reshaped) -> str:
     views = Counter(each.view for each in part.dimensions if each.view in FACINGS)
     if views:
         return views.most_common(1)[0][0]
-    return max(FACINGS, key=lambda name: sum(_seen(each, FACINGS[name]).area for each in (part.goes, part.lacks)))
+    return max(FACINGS, key=lambda name: sum(seen(each, FACINGS[name]).area for each in (part.goes, part.lacks)))
 
 
-def _dimensioned(part: Reshaped, name: str, scale: Scale) -> Unnamed:
-    view = view_of(solid_of_stated(part.new), name, part.new.features)
-    here = [each for each in part.dimensions if each.view == name]
-    laid = lay_out(view, scale, [each for each in here if _is_laid(each)], False, part.new.dimensioning)
+def _dimensioned(part: Reshaped, view: View, scale: Scale, detail: Detail | None) -> Unnamed:
+    marked = view if detail is None else replace(view, details=(detail,))
+    here = [each for each in part.dimensions if each.view == view.name]
+    laid = lay_out(marked, scale, [each for each in here if _is_laid(each)], False, part.new.dimensioning)
     return called_out(laid, here, part.new.features)
 
 
@@ -81,52 +80,36 @@ def _is_laid(dimension: DimensionStated) -> bool:
     return is_linear(dimension) or is_angle(dimension)
 
 
-def _old(part: Reshaped, name: str, setting: Setting) -> Iterator[Primitive]:
-    """The old piece, where it lies best."""
-    facing, solid = FACINGS[name], solid_of_stated(part.old)
-    shape = _seen(mesh_of_solid(solid).corners + np.array(part.moved), facing)
-    yield from (filled(piece, setting, "panel") for piece in polygons_of(shape))
-    off = facing.flat(XYZ(*part.moved))
-    there = Setting(setting.scale, setting(off).x, setting(off).y)
-    yield from (trace(piece.curve, there, Pen.FAINT) for piece in view_of(solid, name, part.old.features).pieces)
+def _detail(layers: Layers, scale: Scale, scales: Sequence[Scale]) -> Detail | None:
+    """A circle round the largest piece that differs, if even that is small at this scale."""
+    pieces = [piece for area in (layers.goes, layers.lacks) for piece in polygons_of(area)]
+    if not pieces:
+        return None
+    x0, y0, x1, y1 = max(pieces, key=lambda piece: piece.area).bounds
+    reach = max(x1 - x0, y1 - y0)
+    larger = [each for each in scales if 2 * _ROUND * reach * each.factor <= _DETAIL]
+    if reach * scale.factor > _SMALL or not larger or larger[0].factor < WORTH * scale.factor:
+        return None
+    centre = XY((x0 + x1) / 2, (y0 + y1) / 2)
+    return Detail("A", layers.new.name, centre, _ROUND * reach, (larger[0],), frozenset())
 
 
-def _difference(part: Reshaped, facing: Facing, setting: Setting) -> Iterator[Primitive]:
-    goes, lacks = (_on_paper(_seen(each, facing), setting) for each in (part.goes, part.lacks))
-    yield from hatched(goes, Pattern.PLAIN, level=True)
-    yield from _outlines(goes)
-    paper = Setting(1.0)
-    yield from (filled(_upright(piece), paper, "solid") for piece in polygons_of(lacks))
+def _enlarged(layers: Layers, detail: Detail) -> list[Primitive]:
+    """The detail with its name and scale under it."""
+    scale = detail.scales[0]
+    setting = Setting(scale.factor)
+    drawn = [*layers.under(setting, detail), *detail_of(layers.new, detail).draw(setting)]
+    box = extent(drawn)
+    words = f"{detail.title} {scale}"
+    at = Pt((box.left + box.right - text_width(words, _KEY)) / 2, box.bottom + 2 * _KEY)
+    return [*drawn, Label(words, at, _KEY)]
 
 
-def _seen(triangles: Floats, facing: Facing) -> BaseGeometry:
-    """What triangles (m, 3, 3) cover, on the plane of the view."""
-    if not len(triangles):
-        return shapely.Polygon()
-    flat = np.stack([triangles @ np.array(facing.right), triangles @ np.array(facing.up)], axis=-1)
-    return shapely.union_all(shapely.make_valid(shapely.polygons(flat)), grid_size=1e-4)
-
-
-def _on_paper(area: BaseGeometry, setting: Setting) -> BaseGeometry:
-    """Millimetres on paper, y downwards; without slivers."""
-
-    def place(points: Floats) -> Floats:
-        return np.array([setting(XY(x, y)) for x, y in points])
-
-    pieces = [piece for piece in polygons_of(shapely.transform(area, place)) if piece.area > _LEAST_AREA]
-    return shapely.MultiPolygon(pieces)
-
-
-def _upright(piece: shapely.Polygon) -> shapely.Polygon:
-    """Back to y upwards, for what is put on paper once more."""
-    return shapely.transform(piece, lambda points: points * np.array([1.0, -1.0]))
-
-
-def _outlines(area: BaseGeometry) -> Iterator[Stroke]:
-    for piece in polygons_of(area):
-        for ring in (piece.exterior, *piece.interiors):
-            first, *rest = (Pt(x, y) for x, y in ring.coords[:-1])
-            yield Stroke(first, tuple(map(LineTo, rest)), Pen.DIMENSION, closed=True)
+def _beside(drawn: Sequence[Primitive], other: Sequence[Primitive]) -> Iterator[Primitive]:
+    """To the right of what is drawn, level with its middle."""
+    here, there = extent(drawn), extent(other)
+    down = (here.top + here.bottom - there.top - there.bottom) / 2
+    return (shifted(each, here.right + _APART - there.left, down) for each in other)
 
 
 def _key(part: Reshaped, top: float) -> Iterator[Label]:

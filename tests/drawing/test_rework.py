@@ -70,3 +70,12 @@ def test_all_lies_on_the_paper_and_the_svg_says_what_it_shows() -> None:
 def test_a_part_that_only_one_version_has_is_not_drawn() -> None:
     with pytest.raises(KeyError):
         reshaped(compare(LONG, SHORT), "rail")
+
+
+def test_what_is_small_is_shown_again_larger() -> None:
+    """A ring of 2 mm about a hole of 8 mm, in a plate of 400 mm: hatched larger beside the view at 1:5."""
+    drawing = picture(told({"plate": plate(pivot=hole())}), told({"plate": plate(pivot=hole(size="12 mm"))}))
+    assert {"FACE", "1:5", "A"} <= set(texts(drawing))
+    assert any(text.startswith("DETAIL A ") for text in texts(drawing))
+    assert Pen.HATCH in pens(drawing)
+    assert not any(text.startswith("DETAIL") for text in texts(picture(LONG, SHORT)))
