@@ -17,6 +17,7 @@ from planbook.document.buying import (
     shopping_table,
     stock_shown,
     tables_of,
+    weight_words,
 )
 from planbook.document.calculations import Calculation, calculations_of
 from planbook.document.changing import changing_tables
@@ -174,7 +175,13 @@ def _lists(target: str, title: str, statement: Statement, left_out: frozenset[st
 
 def _shopping(statement: Statement) -> Chapter:
     tables = tuple(tables_of(shopping_table(statement)))
-    return Chapter("chapter.shopping", "What to buy", "shopping.html", tables=tables, notes=cost_words(statement))
+    return Chapter(
+        "chapter.shopping",
+        "What to buy",
+        "shopping.html",
+        tables=tables,
+        notes=(*weight_words(statement), *cost_words(statement)),
+    )
 
 
 def _cutting(statement: Statement, layouts: Mapping[str, Image]) -> Chapter:

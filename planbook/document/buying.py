@@ -99,6 +99,15 @@ def cost_words(statement: Statement) -> tuple[Markup, ...]:
     )
 
 
+def weight_words(statement: Statement) -> tuple[Markup, ...]:
+    """What it weighs, in one line; nothing where no stock says a density."""
+    rows = {row.id: row.cells for row in statement.lists.get("weight", ())}
+    if not rows:
+        return ()
+    told = "; ".join(f"{cells['Of'].lower()} {cells['Weight']}" for cells in rows.values())
+    return (Markup("<strong>Weight:</strong> {}, {}.").format(as_html(told), rows["shipped"]["Note"]),)
+
+
 def cutting_table(statement: Statement) -> Table | None:
     """The cut list by stock; both systems stand in one cell, one under the other."""
     own, other = unit_columns(statement)

@@ -120,7 +120,7 @@ def _by_page(blocks: Iterable[BlockStated]) -> dict[str, list[BlockStated]]:
     return pages
 
 
-_LATER: Final = frozenset({"shopping", "cutting", "cost"})
+_LATER: Final = frozenset({"shopping", "cutting", "cost", "weight"})
 """Lists that older releases did not have: where one side has none, that is not recorded."""
 _WORKINGS: Final = frozenset({CALCULATIONS, STACKS, PINCH_POINTS}) | _LATER
 """Lists that print what was worked out, and those that follow from others: what spoils cut wood is told by the

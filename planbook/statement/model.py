@@ -437,7 +437,7 @@ class Statement:
     dimensions: Mapping[str, DimensionStated]
     blocks: tuple[BlockStated, ...]
     lists: Mapping[str, tuple[RowStated, ...]]
-    """By list name: tools, materials, hardware, parts, cautions, shopping, cutting, cost."""
+    """By list name: tools, materials, hardware, parts, cautions, shopping, cutting, cost, weight."""
     sheets: Mapping[str, SheetStated]
     figures: Mapping[str, FigureStated]
     rules: Mapping[str, RuleStated]

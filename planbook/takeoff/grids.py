@@ -12,8 +12,11 @@ from planbook.takeoff.costing import Cost
 from planbook.takeoff.cut_list import edge_words, grain_words, rough_sizes
 from planbook.takeoff.hardware import Use
 from planbook.takeoff.pieces import Pieces
+from planbook.takeoff.weight import Weight
 
 Value = str | int | float
+POUND = 0.45359237
+"""Kilograms (NIST SP 811)."""
 _UNITS = (("mm", MILLIMETRE, 3), ("in", INCH, 4))
 
 
@@ -77,6 +80,14 @@ def cost_grid(cost: Cost) -> Grid:
     without = f"without {', '.join(cost.without)}" if cost.without else ""
     total = ("total", float(cost.total), f"{cost.prices.asked.isoformat()} {without}".strip())
     return Grid("cost", ("of", f"cost {cost.prices.currency}", "note"), (*rows, total))
+
+
+def weight_grid(weight: Weight) -> Grid:
+    """What it weighs, in kilograms and in pounds."""
+    rows = (("parts", weight.parts), ("hardware", weight.hardware), ("to ship", weight.shipped))
+    note = f"without {', '.join(weight.without)}" if weight.without else ""
+    told = ((name, round(kg, 3), round(kg / POUND, 3), note if name == "to ship" else "") for name, kg in rows)
+    return Grid("weight", ("of", "kg", "lb", "note"), tuple(told))
 
 
 def _lengths(prefix: str, count: int) -> tuple[str, ...]:

@@ -15,7 +15,7 @@ from planbook.takeoff.buying import Purchase, purchases_of
 from planbook.takeoff.costing import Cost, cost_of
 from planbook.takeoff.cut_list import cut_list
 from planbook.takeoff.finishing import finishes_of
-from planbook.takeoff.grids import Grid, cost_grid, cutting_grid, hardware_grid, shopping_grid
+from planbook.takeoff.grids import Grid, cost_grid, cutting_grid, hardware_grid, shopping_grid, weight_grid
 from planbook.takeoff.hardware import Use, hardware_list, uses_of
 from planbook.takeoff.layouts import MOST, StockPlan, plan_stock
 from planbook.takeoff.materials import materials_list
@@ -25,13 +25,15 @@ from planbook.takeoff.pieces import Pieces, of_stock, pieces_of
 from planbook.takeoff.shopping import cost_list, shopping_list
 from planbook.takeoff.sizes import check_group, check_kerf, check_many, check_plan, check_thickness, check_together
 from planbook.takeoff.ways import CuttingWay, way_of
+from planbook.takeoff.weight import densities_of, weight_list, weight_of
 
 Findings = tuple[Finding, ...]
 
 
 @dataclass(frozen=True)
 class TakenOff:
-    """`lists` by name: parts, materials, hardware, shopping, cutting, and cost where there are prices."""
+    """`lists` by name: parts, materials, hardware, shopping, cutting, cost where there are prices, and
+    weight where there are densities."""
 
     lists: Mapping[str, tuple[ListRow, ...]]
     plans: tuple[StockPlan, ...]
@@ -51,6 +53,9 @@ def take_off(
     finishes, finishing = finishes_of(content, design, parts, times)
     purchases = purchases_of(design, plans, uses, finishes)
     cost, pricing = _cost(content, design, purchases)
+    weight = weight_of(
+        parts, densities_of(design), uses, {key: str(each.model.title) for key, each in design.stock.items()}, times
+    )
     lists = {
         "parts": parts_list(design, parts, units, times),
         "materials": materials_list(design, parts, units, times),
@@ -58,10 +63,13 @@ def take_off(
         "shopping": shopping_list(purchases, cost, units),
         "cutting": cut_list(content, pieces, parts, units),
         **({"cost": cost_list(cost)} if cost is not None else {}),
+        **({"weight": weight_list(weight, units)} if weight is not None else {}),
     }
     grids = (cutting_grid(pieces), hardware_grid(uses), shopping_grid(purchases, cost))
     drawn = tuple(plan for plan in plans if sum(each.count for each in plan.pieces) <= MOST)
-    taken = TakenOff(lists, drawn, uses, (*grids, cost_grid(cost)) if cost is not None else grids)
+    priced = (cost_grid(cost),) if cost is not None else ()
+    weighed = (weight_grid(weight),) if weight is not None else ()
+    taken = TakenOff(lists, drawn, uses, (*grids, *priced, *weighed))
     checked = (*check_thickness(design, parts, units), *check_together(content, parts))
     return taken, (*findings, *found, *more, *finishing, *pricing, *checked)
 
