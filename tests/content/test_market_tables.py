@@ -97,6 +97,25 @@ def test_metric_sheets_lie_within_en_315(tote: dict[str, Piece], key: str) -> No
     assert stock.accepted[1] / MILLIMETRE <= nominal + (0.2 + 0.03 * nominal)
 
 
+def test_fibreboard_lies_within_its_standards(tote: dict[str, Piece]) -> None:
+    # EN 622-1, MDF up to 19 mm: +/-0.2 mm. ANSI A208.2: +/-0.005 in. Both from memory.
+    for market, limit in (("europe", 0.2 * MILLIMETRE), ("north_america", 0.005 * INCH)):
+        stock = tote[market].design.stock["fibre_19"]
+        assert stock.accepted is not None
+        assert max(abs(each - stock.thickness) for each in stock.accepted) <= limit * 1.000001
+
+
+@pytest.mark.parametrize("market", MARKETS)
+def test_rough_boards_are_thick_enough_to_plane(markets: Content, market: str) -> None:
+    # Common practice, no source: planing both faces takes 1/8 in (3 mm) and more; a resawn board loses a kerf besides.
+    design = piece("sewing-desk", market).design
+    for key, stock in markets.markets[market].stock.items():
+        if stock.rough is not None:
+            rough, _ = design.solve(stock.rough)
+            assert rough is not None
+            assert rough.number - stock.yields * design.stock[str(key)].thickness >= 3 * MILLIMETRE
+
+
 @pytest.mark.parametrize("market", MARKETS)
 def test_every_accepted_range_holds_the_thickness_drawn(tote: dict[str, Piece], market: str) -> None:
     ranges = [(stock.accepted, stock.thickness) for stock in tote[market].design.stock.values() if stock.accepted]
