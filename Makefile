@@ -5,7 +5,7 @@ SHELL := bash
 
 PYTHON ?= python3
 bin := .venv/bin
-sets := sewing-desk tool-tote splayed-stool
+sets := sewing-desk tool-tote splayed-stool lift-column
 
 .PHONY: demo test set-up system pictures pins clean
 

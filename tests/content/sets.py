@@ -21,7 +21,7 @@ from planbook.statement.model import Statement
 from planbook.statement.weighed import with_masses
 
 WORKSPACE = Path(__file__).parents[2]
-SETS = ("tool-tote", "sewing-desk", "splayed-stool")
+SETS = ("tool-tote", "sewing-desk", "splayed-stool", "lift-column")
 MARKETS = ("north_america", "europe")
 MILLIMETRE = 1e6
 INCH = 25.4e6
