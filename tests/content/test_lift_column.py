@@ -1,4 +1,4 @@
-"""The plant stand: rollers on helicoids, a rim that rises twice as far as the top, strips that are the tracks unrolled."""
+"""The plant stand: rollers on helicoids, a rim that rises twice as far as the top, strips that are tracks unrolled."""
 
 from __future__ import annotations
 
