@@ -19,6 +19,8 @@ _SKIN: Final = 0.1
 _LEAST: Final = 0.01
 """Square millimetres under which an overlap is none."""
 _FAR: Final = 1e6
+_GRID: Final = 1e-6
+"""Millimetres: far finer than a line."""
 
 
 def regions_of(scene: Scene, names: Collection[str], least: float = _LEAST) -> Mapping[str, BaseGeometry]:
@@ -50,8 +52,16 @@ def seen_of(faces: Faces, rows: Whole, groups: Whole, *, by_own: bool = False) -
     found, place = np.unique(groups, return_inverse=True)
     left = ~np.isin(rows, covered)
     whole = _together(faces.outline(rows[left]), place[left], len(found), shapely.coverage_union_all)
-    hidden = _together(covers[some], place[np.searchsorted(rows, own[some])], len(found), shapely.union_all)
+    hidden = _together(covers[some], place[np.searchsorted(rows, own[some])], len(found), _union)
     return np.asarray(shapely.difference(whole, hidden))
+
+
+def _union(several: np.ndarray, axis: int) -> np.ndarray:
+    """The unions along an axis; on a grid where borders that all but coincide leave no sound region without one."""
+    try:
+        return np.asarray(shapely.union_all(several, axis=axis))
+    except shapely.errors.GEOSException:
+        return np.asarray(shapely.union_all(several, axis=axis, grid_size=_GRID))
 
 
 def _together(pieces: np.ndarray, places: Whole, count: int, union: Callable[..., np.ndarray]) -> np.ndarray:
