@@ -70,7 +70,9 @@ def _missing(whole, edges: Sharp, drawn, chance: np.random.Generator, count: int
 
 
 @pytest.mark.parametrize("view", VIEWS)
-@pytest.mark.parametrize(("key", "count"), [("tool-tote", 400), ("splayed-stool", 400), ("sewing-desk", 60), ("lift-column", 60)])
+@pytest.mark.parametrize(
+    ("key", "count"), [("tool-tote", 400), ("splayed-stool", 400), ("sewing-desk", 60), ("lift-column", 60)]
+)
 def test_the_demos_show_what_rays_see(key: str, count: int, view: str) -> None:
     unfounded, missing = wrong_lines(meshes(*assembly(key)), VIEWS[view], count)
     assert unfounded.tolist() == []
