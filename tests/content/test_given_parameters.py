@@ -48,8 +48,8 @@ def _drawn(key: str, values: dict[str, Quantity]) -> dict[str, str]:
     parts, _ = shape_parts(content(key), design)
     dimensions, _ = dimension_parts(content(key), design, parts, Units.MILLIMETRE)
     told = {name: each.printed.text for name, each in dimensions.items()}
-    lists = take_off(content(key), design, parts, Units.MILLIMETRE)
-    return told | {f"list {name}": str(rows) for name, rows in lists.items()}
+    taken, _ = take_off(content(key), design, parts, Units.MILLIMETRE)
+    return told | {f"list {name}": str(rows) for name, rows in taken.lists.items()}
 
 
 def _design(key: str, values: dict[str, Quantity]) -> Design:
