@@ -104,7 +104,7 @@ def spots(pieces: Iterable[Piece], sheet: Sheet, verb: str) -> tuple[Spot, ...]:
 def _spot(piece: Piece, sheet: Sheet, verb: str) -> Spot:
     feature = _owner(piece, sheet.printed)
     units = units_of(sheet)
-    whose = "the blank" if feature == "blank" else called(sheet.part, feature)
+    whose = "the blank's edge" if feature == "blank" else called(sheet.part, feature)
     ranges = ", ".join(
         f"{axis} {_length(low, units)} to {_length(high, units)}"
         for axis, low, high in zip("xyz", piece.low, piece.high, strict=True)
