@@ -52,6 +52,7 @@ class _Telling:
             offcuts=tuple(OffcutStated(_box(each), self._size(each.length, each.width)) for each in offcuts),
             cuts=lines,
             grain=self.plan.stock.model.grain is not Grain.NONE,
+            kerf=print_quantity(Quantity(float(self.plan.job.kerf), LENGTH), self.units, Precision.WOODWORK).full,
         )
 
     def _worth(self, offcut: Rectangle) -> bool:

@@ -391,6 +391,8 @@ class LayoutStated:
     cuts: tuple[CutLineStated, ...] = ()
     grain: bool = True
     """Whether there is grain to heed; it runs along the length."""
+    kerf: str = ""
+    """What each cut takes away, in both units."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -49,6 +49,7 @@ def _drawn(key: str, values: dict[str, Quantity]) -> dict[str, str]:
     dimensions, _ = dimension_parts(content(key), design, parts, Units.MILLIMETRE)
     told = {name: each.printed.text for name, each in dimensions.items()}
     taken, _ = take_off(content(key), design, parts, Units.MILLIMETRE)
+    told |= {f"kerf {plan.stock.key}": str(plan.job.kerf) for plan in taken.plans}
     return told | {f"list {name}": str(rows) for name, rows in taken.lists.items()}
 
 
