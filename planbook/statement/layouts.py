@@ -111,7 +111,7 @@ def _parted(step: Step, panel: Rectangle, kerf: int) -> tuple[Rectangle, Rectang
         at = whole - step.at if step.near is not None else step.at
         sides = (0, at), (at, whole - at)
     else:
-        at = step.at + kerf // 2
+        at = min(step.at + kerf // 2, whole)
         sides = (0, step.at), (step.at + kerf, max(whole - step.at - kerf, 0))
     near, far = (_side(step.way, panel, start, size) for start, size in sides)
     return near, far, at

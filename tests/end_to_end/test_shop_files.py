@@ -63,7 +63,7 @@ def test_the_lists_are_read_back_from_csv_xlsx_and_pdf(workspace: Path) -> None:
     assert all(float(row["finished length mm"]) == pytest.approx(float(row["finished length in"]) * 25.4, abs=0.01)
                for row in read)  # fmt: skip
     book = openpyxl.load_workbook(folder / "lists.xlsx")
-    assert book.sheetnames == ["Cutting", "Hardware", "Shopping"]
+    assert book.sheetnames == ["Cutting", "Hardware", "Shopping", "Weight"]
     head, *rows = book["Cutting"].iter_rows(values_only=True)
     assert [dict(zip(head, row, strict=True))["rough length mm"] for row in rows] == [
         float(row["rough length mm"]) for row in read
@@ -88,4 +88,4 @@ def test_the_same_draft_gives_the_same_lists(workspace: Path) -> None:
         assert run_planbook(workspace, ["draft", SET, "--edition", "metric", "--out", str(out)]).code == 0
         read.append({path.name: path.read_bytes() for path in (out / f"{SET}-metric" / "lists").iterdir()})
     assert read[0] == read[1]
-    assert set(read[0]) == {"cutting.csv", "hardware.csv", "shopping.csv", "lists.xlsx"}
+    assert set(read[0]) == {"cutting.csv", "hardware.csv", "shopping.csv", "weight.csv", "lists.xlsx"}

@@ -47,9 +47,9 @@ def test_a_step_adds_the_components_of_its_parts(content, stages):
 
 
 def test_what_is_there_is_what_earlier_steps_and_their_pictures_added(stages):
-    grey = stages["step_fork"].show - stages["step_fork"].emphasise
-    assert {"left_foot", "front_apron", "top", "left_shaft", "front_guide_pin"} <= grey
-    assert not grey & {"lever", "link", "left_stop", "pivot_bolt"}
+    grey = stages["step_lever"].show - stages["step_lever"].emphasise
+    assert {"left_foot", "front_apron", "top", "left_shaft", "front_guide_pin", "front_bar"} <= grey
+    assert not grey & {"lever", "link", "left_stop", "pivot_bolt", "front_button"}
 
 
 def test_what_is_shown_may_be_told(content, stages):
