@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from datetime import date
 from pathlib import Path
 from typing import Any
 
 from planbook.release import refusals
 from planbook.release.archive.advisories import Advisory, append_advisory, last_hash, read_advisories
-from planbook.release.archive.reader import Release, check_chain, list_versions, read_release
+from planbook.release.archive.reader import Release, check_chain, read_all
 from planbook.release.archive.writer import archive_open
+from planbook.release.days import WRITE_DAY, is_day
 from planbook.release.editions import choose_edition, read_named
 from planbook.release.lifting import lifting_id
 from planbook.source.findings import Finding, Severity, stops
@@ -58,11 +57,9 @@ def read_advised(root: Path, set_key: str, version: str | None = None) -> tuple[
 
 def _lifted(root: Path, set_key: str, advisories: Iterable[Advisory]) -> Mapping[int, str]:
     """By number, the version whose change log says that it is lifted."""
-    releases = [read_release(root, set_key, version)[0] for version in list_versions(root, set_key)]
     return {
         advisory.number: str(release.version)
-        for release in releases
-        if release is not None
+        for release in read_all(root, set_key)[0]
         for advisory in advisories
         if any(
             row.id == lifting_id(str(release.version), advisory.number)
@@ -112,13 +109,8 @@ def add_advisory(
 def _check_words(dated: str, text: str) -> Iterable[Finding]:
     if not text.strip():
         yield _refused("The advisory says nothing.", "Write what whoever holds the version must know, in one sentence.")
-    try:
-        date.fromisoformat(dated)
-        good = bool(re.fullmatch(r"\d{4}-\d\d-\d\d", dated, re.ASCII))
-    except ValueError:
-        good = False
-    if not good:
-        yield _refused(f"`{dated}` is no day.", "Write it as 2026-05-04: year, month, day.")
+    if not is_day(dated):
+        yield _refused(f"`{dated}` is no day.", WRITE_DAY)
 
 
 def _check_place(release: Release, part: int | None, editions: tuple[str, ...]) -> Iterable[Finding]:

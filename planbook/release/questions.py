@@ -6,13 +6,13 @@ import re
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from datetime import date
 from enum import StrEnum
 from pathlib import Path
 from typing import Any
 
 from planbook.release.archive import disk
-from planbook.release.archive.reader import Release, list_versions, read_release
+from planbook.release.archive.reader import Release, read_all
+from planbook.release.days import WRITE_DAY, is_day
 from planbook.release.editions import choose_edition, read_named
 from planbook.source import Door, load
 from planbook.source.content import Content, Question
@@ -72,7 +72,7 @@ def list_questions(root: Path, set_key: str) -> tuple[tuple[QuestionStands, ...]
     content, findings = load(Door(root), set_key)
     if content is None or stops(findings):
         return None, findings
-    releases = _releases(root, set_key)
+    releases = read_all(root, set_key)[0]
     return tuple(_stands(each, releases) for each in content.questions), findings
 
 
@@ -92,7 +92,7 @@ def report_questions(root: Path, set_key: str) -> tuple[tuple[Drawn, ...] | None
     asked, findings = list_questions(root, set_key)
     if asked is None:
         return None, findings
-    releases = _releases(root, set_key)
+    releases = read_all(root, set_key)[0]
     statement = next(iter(releases[-1].statements.values())) if releases else None
     about: dict[str, Counter[str]] = {}
     for each in asked:
@@ -150,10 +150,8 @@ def _refused(release: Release, about: str, asked: str, text: str) -> Iterator[Fi
             else f'`planbook find SET "5 3/8" --version {release.version}` gives the names of what is printed.'
         )
         yield _fault(f"Version {release.version} has nothing that is called `{about}`.", remedy)
-    try:
-        date.fromisoformat(asked)
-    except ValueError:
-        yield _fault(f"`{asked}` is no day.", "Write it as 2026-05-04: year, month, day.")
+    if not is_day(asked):
+        yield _fault(f"`{asked}` is no day.", WRITE_DAY)
     if not text.strip():
         yield _fault("The question says nothing.", "Write what was asked, as the plan is to print it.")
     if names_somebody(text):
@@ -179,11 +177,6 @@ def _file(version: str, edition: str | None, about: str, asked: str, text: str) 
 
 def _fault(message: str, remedy: str) -> Finding:
     return Finding("question-refused", Severity.STOP, message, remedy)
-
-
-def _releases(root: Path, set_key: str) -> tuple[Release, ...]:
-    read = (read_release(root, set_key, version)[0] for version in list_versions(root, set_key))
-    return tuple(release for release in read if release is not None)
 
 
 def newly_answered(

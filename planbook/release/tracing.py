@@ -9,7 +9,7 @@ from pathlib import Path
 from planbook.design import Parameter, dependents, nearest
 from planbook.measure import print_quantity
 from planbook.measure.systems import Units
-from planbook.release.archive.reader import Release, list_versions, read_release
+from planbook.release.archive.reader import Release, read_all
 from planbook.release.compilation import Told
 from planbook.release.editions import Working, read_working
 from planbook.release.lookup import printed_places
@@ -38,7 +38,7 @@ def trace(
     having = [edition for edition, told in working.told.items() if name in _known(told)]
     if not having:
         return None, (*findings, _unknown(name, working))
-    releases, damaged = _read_all(root, set_key)
+    releases, damaged = read_all(root, set_key)
     return tuple(_trace(working, edition, name, releases) for edition in having), findings + damaged
 
 
@@ -112,11 +112,6 @@ def _text_then(statement: Statement | None, name: str) -> str:
         return ""
     told = statement.dimensions.get(name) or statement.parameters.get(name)
     return printed_text(told.printed) if told else ""
-
-
-def _read_all(root: Path, set_key: str) -> tuple[tuple[Release, ...], tuple[Finding, ...]]:
-    read = [read_release(root, set_key, version) for version in list_versions(root, set_key)]
-    return tuple(release for release, _ in read if release), tuple(found for _, findings in read for found in findings)
 
 
 def _unknown(name: str, working: Working) -> Finding:

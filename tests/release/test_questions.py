@@ -80,6 +80,7 @@ def _headings(root: Path) -> list[str]:
         (("1.0", None, "end/scews", DAY, ASKED), "end/scews"),
         (("1.0", "metrik", ABOUT, DAY, ASKED), "metrik"),
         (("1.0", None, ABOUT, "October", ASKED), "no day"),
+        (("1.0", None, ABOUT, "20261004", ASKED), "no day"),
         (("1.0", None, ABOUT, DAY, " "), "says nothing"),
         (("1.0", None, ABOUT, DAY, "Write to jo.smith@example.org please"), "address"),
         (("3.0", None, ABOUT, DAY, ASKED), "3.0"),

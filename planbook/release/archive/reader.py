@@ -62,6 +62,12 @@ def read_release(root: Path, set_key: str, version: Version) -> tuple[Release | 
     return Release(version, record, digest(data), statements, places), ()
 
 
+def read_all(root: Path, set_key: str) -> tuple[tuple[Release, ...], tuple[Finding, ...]]:
+    """Every release that can be read, oldest first, and what is wrong with the others."""
+    read = [read_release(root, set_key, version) for version in list_versions(root, set_key)]
+    return tuple(release for release, _ in read if release), tuple(found for _, findings in read for found in findings)
+
+
 def read_latest(root: Path, set_key: str) -> tuple[Release | None, tuple[Finding, ...]]:
     """The newest release; None without a finding when there is none yet."""
     versions = list_versions(root, set_key)
