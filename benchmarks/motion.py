@@ -41,7 +41,7 @@ def main() -> None:
         assert design is not None
         parts, _ = shape_parts(content, design)
         course = Course("travel", driver, ANGLE, float(start), float(end), STEPS)
-        mover = Mover(content, plan, market, parts, course)
+        mover = Mover(content, plan, design, parts, course)
         places: list[Place] = []
         total += cpu(lambda: places.extend(run(mover, Text("travel"))[0]))  # noqa: B023
         sweep = Sweep(places)
