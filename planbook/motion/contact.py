@@ -11,7 +11,7 @@ from typing import Final
 import numpy as np
 from manifold3d import Manifold, Mesh64
 
-from planbook.motion.distance import distances
+from planbook.motion.distance import Skin, distances
 from planbook.shape.solids import Mesh
 from planbook.shape.solids.surfaces import Floats
 
@@ -64,6 +64,11 @@ class Solid:
     def body(self) -> Manifold:
         """For boolean operations and distances."""
         return Manifold(Mesh64(self.mesh.points, self.mesh.triangles.astype(np.uint64)))
+
+    @cached_property
+    def skin(self) -> Skin:
+        """For distances from points."""
+        return Skin(self.mesh.corners)
 
     def may_meet(self, other: Solid, apart: float) -> bool:
         """Whether the boxes come within this distance of one another; below zero, whether they overlap so far."""

@@ -35,6 +35,10 @@ class Path:
         """(3, 4), as the kernel takes it."""
         return np.concatenate([self.turn[place], self.shift[place][:, None]], axis=1)
 
+    def at(self, places: Sequence[int]) -> Path:
+        """Some of its places."""
+        return Path(self.turn[places], self.shift[places])
+
     def moved(self, points: Floats) -> Floats:
         """(n, m, 3): where points (m, 3) are at each place."""
         return np.asarray(points @ np.transpose(self.turn, (0, 2, 1)) + self.shift[:, None, :])

@@ -10,7 +10,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from functools import cached_property
 from typing import Final
 
 import numpy as np
@@ -32,8 +31,6 @@ _BESIDE: Final = 6.0
 """Millimetres from straight ahead within which the other is in front of the finger: edges that pass each other no
 further apart shear it.
 """
-_TOGETHER: Final = 24
-"""Fingers that are looked at together: few, so that they are near each other, and near few triangles."""
 _CLOSES: Final = 2.0
 """Millimetres by which a clearance must change to count as closing."""
 
@@ -87,7 +84,7 @@ class _Closing:
             of_way = [each for each in rows if (each[1][2] - each[1][0]) * way > 0]
             if of_way:
                 row, _ = max(of_way, key=lambda each: _weight(each[1]))
-                followed = self._clearances(probes.those(np.array([row])), range(len(self.moving.turn)))
+                followed = self._clearances(probes.those(np.array([row])), list(range(len(self.moving.turn))))
                 closes = _closings(followed[0][0], followed[1][0])
                 yield from sorted((each for each in closes if (each[2] - each[0]) * way > 0), key=_weight)[-1:]
 
@@ -106,31 +103,15 @@ class _Closing:
         """(probes, places): from the skin under each finger to what is in front of it, up to `FINGER_FREE`; and whether
         the thinnest has room there.
         """
-        ahead = np.full((len(probes.points), len(places)), FINGER_FREE)
+        skin = self.moving.at(places).moved(probes.points)
+        normals = probes.normals @ np.transpose(self.moving.turn[places], (0, 2, 1))
+        ahead = np.full(skin.shape[:2], FINGER_FREE)
         free = np.ones(ahead.shape, dtype=bool)
-        for at, place in enumerate(places):
-            turn = self.moving.turn[place]
-            skin = probes.points @ turn.T + self.moving.shift[place]
-            near = np.flatnonzero(_within(skin, self.other.low - FINGER_FREE, self.other.high + FINGER_FREE))
-            for rows in (near[start : start + _TOGETHER] for start in range(0, len(near), _TOGETHER)):
-                triangles = self._about(skin[rows])
-                if len(triangles):
-                    to_front, to_any = clearance_ahead(skin[rows], probes.normals[rows] @ turn.T, _BESIDE, triangles)
-                    ahead[rows, at] = np.minimum(to_front, FINGER_FREE)
-                    free[rows, at] = (to_front >= FINGER_ENTERS) & (to_any >= FINGER_ENTERS / 2)
-        return ahead, free
-
-    def _about(self, points: Floats) -> Floats:
-        """The other's triangles that may be within `FINGER_FREE` of some of these points."""
-        low, high = self._boxes
-        near = np.all(low <= points.max(axis=0) + FINGER_FREE, axis=1)
-        near &= np.all(high >= points.min(axis=0) - FINGER_FREE, axis=1)
-        return np.asarray(self.other.mesh.corners[near])
-
-    @cached_property
-    def _boxes(self) -> tuple[Floats, Floats]:
-        corners = self.other.mesh.corners
-        return corners.min(axis=1), corners.max(axis=1)
+        near = _within(skin, self.other.low - FINGER_FREE, self.other.high + FINGER_FREE)
+        to_front, to_any = clearance_ahead(skin[near], normals[near], _BESIDE, FINGER_FREE, self.other.skin)
+        ahead[near] = to_front
+        free[near] = (to_front >= FINGER_ENTERS) & (to_any >= FINGER_ENTERS / 2)
+        return ahead.T, free.T
 
 
 def _weight(close: Close) -> tuple[float, float]:
@@ -139,7 +120,7 @@ def _weight(close: Close) -> tuple[float, float]:
 
 
 def _within(points: Floats, low: Floats, high: Floats) -> Flags:
-    return np.asarray(np.all((points >= low) & (points <= high), axis=1))
+    return np.asarray(np.all((points >= low) & (points <= high), axis=-1))
 
 
 def _closings(ahead: Floats, free: Flags) -> Iterator[Close]:

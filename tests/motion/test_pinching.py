@@ -6,10 +6,13 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from ruamel.yaml import YAML
 
-from planbook.motion.distance import clearance_ahead, distances
+from planbook.motion.distance import Skin, clearance_ahead, distances
 from planbook.motion.pinching import FINGER_ENTERS, FINGER_FREE
+from planbook.shape.solids.surfaces import Floats
 from planbook.source import Door, load
 from tests.motion.test_travels import DRIVEN, SHELF, codes, stated
 from tests.statement.workspace import edited, state, write
@@ -116,11 +119,39 @@ def test_a_guard_names_components(tmp_path: Path) -> None:
 def test_clearance_ahead_is_along_the_line_and_only_of_what_is_in_front() -> None:
     square = np.array([[[5.0, -9, -9], [5, 9, -9], [5, 0, 9]], [[-9.0, 4, -9], [9, 4, -9], [0, 4, 9]]])
     points, ahead = np.zeros((1, 3)), np.array([[1.0, 0, 0]])
-    front, near = clearance_ahead(points, ahead, 6.0, square)
+    front, near = clearance_ahead(points, ahead, 6.0, 25.0, Skin(square))
     assert (front[0], near[0]) == (pytest.approx(5), pytest.approx(4))
-    front, near = clearance_ahead(points, -ahead, 6.0, square)
-    assert np.isinf(front[0])
+    front, near = clearance_ahead(points, -ahead, 6.0, 25.0, Skin(square))
+    assert front[0] == 25.0
     assert near[0] == pytest.approx(distances(points, square)[0])
+
+
+@settings(max_examples=60, deadline=None)
+@given(seed=st.integers(0, 2**32 - 1), points=st.integers(1, 40), triangles=st.integers(1, 60))
+def test_clearance_ahead_passes_over_nothing_that_counts(seed: int, points: int, triangles: int) -> None:
+    """Against every triangle looked at for every point, whatever the boxes say."""
+    random = np.random.default_rng(seed)
+    corners = random.uniform(-60, 60, (triangles, 1, 3)) + random.uniform(-30, 30, (triangles, 3, 3))
+    here, ahead = random.uniform(-60, 60, (points, 3)), random.normal(size=(points, 3))
+    ahead /= np.linalg.norm(ahead, axis=1, keepdims=True)
+    front, near = clearance_ahead(here, ahead, 6.0, 25.0, Skin(corners))
+    for row in range(points):
+        feet = np.array([foot_on(here[row], triangle) for triangle in corners]) - here[row]
+        along, apart = feet @ ahead[row], np.linalg.norm(feet, axis=1)
+        counts = (along >= 0) & (2 * along >= apart) & (apart**2 - along**2 <= 36)
+        assert front[row] == pytest.approx(min([25.0, *along[counts]]), abs=1e-9)
+        assert near[row] == pytest.approx(min(apart.min(), 6.0), abs=1e-9)
+
+
+def foot_on(point: Floats, triangle: Floats) -> Floats:
+    """The nearest point of a triangle, by trying its plane, its sides and its corners."""
+    a, b, c = triangle
+    share = np.linalg.lstsq(np.array([b - a, c - a]).T, point - a, rcond=None)[0]
+    found = [a + share @ np.array([b - a, c - a])] if share.min() >= 0 and share.sum() <= 1 else []
+    for start, end in ((a, b), (b, c), (c, a)):
+        way = end - start
+        found.append(start + np.clip((point - start) @ way / (way @ way), 0, 1) * way)
+    return min(found, key=lambda foot: float(np.linalg.norm(foot - point)))
 
 
 def test_the_band_is_as_wide_as_the_widest_of_the_standards() -> None:
