@@ -34,12 +34,10 @@ def calculate(calculator: Calculator, checks: Checks, call: Call, pieces: Sequen
         try:
             return calculator.compute(*numbers)
         except OutOfRange as refused:
-            raise Breach(Fault("out-of-range", call.span.start, refused.reason, refused.remedy)) from None
+            message = f"{refused.reason} Here {_inserted(calculator, numbers)}."
+            raise Breach(Fault("out-of-range", call.span.start, message, refused.remedy)) from None
         except (ValueError, ZeroDivisionError, OverflowError):
-            shown = ", ".join(
-                _written(number, each.kind) for number, each in zip(numbers, calculator.takes, strict=True)
-            )
-            message = f"`{calculator.name}` has no value for {shown}."
+            message = f"`{calculator.name}` has no value for {_inserted(calculator, numbers)}."
             raise Breach(Fault("no-value", call.span.start, message, f"It is {calculator.formula}.")) from None
 
     return Typed(call, calculator.gives.kind, run)
@@ -49,6 +47,12 @@ def _out_of_range(calculator: Calculator, which: Input, number: float, offset: i
     given = f"In `{calculator.name}`, {which.symbol} ({which.words}) is {_written(number, which.kind)}"
     message = f"{given}; the formula holds {_range_of(which)} only."
     return Fault("out-of-range", offset, message, f"Give it {in_words(which.kind)} {_range_of(which)}.")
+
+
+def _inserted(calculator: Calculator, numbers: Sequence[float]) -> str:
+    """`r = 50 mm, l = 48 mm, θ = 106 deg`."""
+    pairs = zip(calculator.takes, numbers, strict=True)
+    return ", ".join(f"{each.symbol} = {_written(number, each.kind)}" for each, number in pairs)
 
 
 def _range_of(which: Input) -> str:

@@ -11,7 +11,7 @@ from planbook.mechanics.calculator import Calculator, Input, OutOfRange, Output,
 _TEXTBOOK = "Shigley's Mechanical Engineering Design: slider-crank (from memory)"
 _CRANK = size("crank", "r", "from the axis to the rod's pin")
 _ROD = size("rod", "l", "rod, pin to pin")
-_TURNED = turn("turned", "θ", "turn from the near dead centre")
+_TURNED = turn("turned", "θ", "turn from the far dead centre")
 
 
 def _along(crank: float, rod: float, turned: float) -> float:
@@ -26,7 +26,7 @@ def _along(crank: float, rod: float, turned: float) -> float:
 
 
 def crank_travel(crank: float, rod: float, turned: float) -> float:
-    """Travel of the slide that a crank pulls by a rod, from where crank and rod lie over each other.
+    """Travel of the slide that a crank pulls by a rod, from where crank and rod lie stretched in one line.
 
     r (1 - cos turned) + l - sqrt(l^2 - r^2 sin^2 turned): the slide comes towards the axis.
     """

@@ -21,8 +21,8 @@ def four_bar_angle(ground: float, crank: float, coupler: float, rocker: float, t
     diagonal = math.hypot(x, y)
     if diagonal == 0 or not abs(coupler - rocker) <= diagonal <= coupler + rocker:
         raise OutOfRange(
-            f"The linkage does not close at {turned:.1f} degrees: its pins are {diagonal / 1e6:.1f} mm apart; "
-            f"links of {coupler / 1e6:.1f} mm and {rocker / 1e6:.1f} mm do not span that.",
+            f"The linkage does not close at {turned:.1f} degrees: coupler and rocker do not span the "
+            f"{diagonal / 1e6:.1f} mm between their far pins.",
             "Change a link's length, or keep the crank within the turn where it closes.",
         )
     at_rocker = arc_cosine((diagonal**2 + rocker**2 - coupler**2) / (2 * diagonal * rocker))

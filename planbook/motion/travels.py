@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import combinations
 
-from planbook.design import Design, Plan
+from planbook.design import Design, Plan, Value
 from planbook.measure import MILLIMETRE
 from planbook.measure.dimensionality import LENGTH
 from planbook.motion.contact import LEAST_OVERLAP
@@ -58,16 +58,23 @@ class Travel:
 def travels_of(
     content: Content, plan: Plan, design: Design, parts: Mapping[str, Part]
 ) -> tuple[Mapping[str, Travel], Findings]:
-    """Those that can be run, and findings about the others and about the phases and positions."""
+    """Those that can be run, and findings about the others and about the phases and positions.
+
+    A design that lacks a value where it stands is not moved: its own findings say why.
+    """
     positions = content.positions
     if positions is None or content.assembly is None:
         return {}, ()
     travels: dict[str, Travel] = {}
+    courses: list[Course] = []
     found = [*_phases(positions, design)]
     for name, model in positions.travels.items():
         course, findings = course_of(name, model, positions, design)
         found += findings
         if course is None:
+            continue
+        courses.append(course)
+        if design.broken:
             continue
         mover = Mover(content, plan, design, parts, course)
         places, findings = run(mover, name)
@@ -76,7 +83,7 @@ def travels_of(
         found += findings
         if places:
             travels[str(name)] = Travel(mover, places, allowed)
-    return travels, (*found, *_outside(positions, travels, design))
+    return travels, (*found, *_outside(positions, courses, design))
 
 
 def check_travels(content: Content, travels: Mapping[str, Travel]) -> Findings:
@@ -124,26 +131,32 @@ def _phases(positions: PositionsModel, design: Design) -> Iterator[Finding]:
     ends = {str(name): _ends(model, design) for name, model in positions.phases.items()}
     for name, model in positions.phases.items():
         mine = ends[str(name)]
-        if mine is not None and mine[1] <= mine[0]:
-            message = f"The phase {name} ends at {model.end}, which is not after it begins, at {model.start}."
+        if mine is not None and mine[1].number <= mine[0].number:
+            start, end = map(_said, mine)
+            message = f"The phase {name} ends at {end}, which is not after it begins, at {start}."
             yield Finding("phase-order", Severity.STOP, message, "Let `to` be more than `from`.", model.end.place)
         before = ends.get(str(model.after)) if model.after is not None else None
-        if mine is not None and before is not None and mine[0] < before[1]:
-            message = f"The phase {name} begins at {model.start}, before {model.after} has ended."
+        if mine is not None and before is not None and mine[0].number < before[1].number:
+            start, ended = _said(mine[0]), _said(before[1])
+            message = f"The phase {name} begins at {start}, before {model.after} has ended, at {ended}."
             remedy = f"Begin it at `phase.{model.after}_to` or later, or do not say that it comes after."
             yield Finding("phase-order", Severity.STOP, message, remedy, model.start.place)
 
 
-def _ends(model: PhaseModel, design: Design) -> tuple[float, float] | None:
+def _ends(model: PhaseModel, design: Design) -> tuple[Value, Value] | None:
     start, end = (design.solve(formula)[0] for formula in (model.start, model.end))
-    return None if start is None or end is None else (start.number, end.number)
+    return None if start is None or end is None else (start, end)
 
 
-def _outside(positions: PositionsModel, travels: Mapping[str, Travel], design: Design) -> Iterator[Finding]:
+def _said(value: Value) -> str:
+    return said(value.number, value.quantity.dimensionality)
+
+
+def _outside(positions: PositionsModel, courses: Sequence[Course], design: Design) -> Iterator[Finding]:
     """Positions in which a driver stands where no travel of it leads."""
     for name in positions.positions:
         for driver, formula in positions.stand(name).items():
-            ways = [each.course for each in travels.values() if each.course.driver == str(driver)]
+            ways = [course for course in courses if course.driver == str(driver)]
             if not ways:
                 continue
             low = min(min(way.start, way.end) for way in ways)
