@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from itertools import combinations
 
-from planbook.design import Design, Plan, Value
+from planbook.design import Design, Plan, Value, evaluate
 from planbook.measure import MILLIMETRE
 from planbook.measure.dimensionality import LENGTH
 from planbook.motion.contact import LEAST_OVERLAP
@@ -60,13 +60,14 @@ def travels_of(
 ) -> tuple[Mapping[str, Travel], Findings]:
     """Those that can be run, and findings about the others and about the phases and positions.
 
-    A design that lacks a value where it stands is not moved: its own findings say why.
+    A design that has a fault where it stands is not moved: its own findings say so.
     """
     positions = content.positions
     if positions is None or content.assembly is None:
         return {}, ()
     travels: dict[str, Travel] = {}
     courses: list[Course] = []
+    sound = not evaluate(plan, design.overriding({}))[1]
     found = [*_phases(positions, design)]
     for name, model in positions.travels.items():
         course, findings = course_of(name, model, positions, design)
@@ -74,7 +75,7 @@ def travels_of(
         if course is None:
             continue
         courses.append(course)
-        if design.broken:
+        if not sound:
             continue
         mover = Mover(content, plan, design, parts, course)
         places, findings = run(mover, name)
