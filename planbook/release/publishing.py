@@ -21,7 +21,7 @@ from planbook.release.numbering import check_number
 from planbook.release.occasion import Occasion, occasion_of
 from planbook.release.photographs import check_photographs
 from planbook.release.questions import newly_answered
-from planbook.release.reasons import check_reasons
+from planbook.release.reasons import check_explained, check_reasons
 from planbook.release.remedies import check_remedies
 from planbook.release.reports import Answered, Issued
 from planbook.release.standing import due_after
@@ -112,6 +112,7 @@ def _check_version(
     if stops(findings):
         return findings
     notes = notes_of(content, wanted)
+    findings += check_explained(told, notes[0], Severity.STOP) if notes else ()
     return findings + check_remedies(told, notes[1] if notes else None, Severity.STOP)
 
 

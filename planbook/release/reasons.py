@@ -6,8 +6,8 @@ from collections.abc import Iterable, Iterator, Mapping
 
 from planbook.release.compilation import Told
 from planbook.source.findings import Finding, Severity
-from planbook.source.models.changes import ReasonModel
 from planbook.source.names import listed, spelled_alike
+from planbook.source.text import Text
 from planbook.statement import reason_name
 from planbook.statement.model import Statement
 
@@ -20,28 +20,54 @@ def check_reasons(told: Mapping[str, Told]) -> tuple[Finding, ...]:
     logs = [one.log for one in told.values() if one.log]
     if not logs:
         return ()
-    idle = [reason for reason in logs[0].idle if all(reason in log.idle for log in logs)]
+    idle = [about for about in logs[0].idle if all(about in log.idle for log in logs)]
     changed = dict.fromkeys(name for log in logs for name in log.names)
     known = {name for one in told.values() for name in _names(one.statement)}
     return tuple(_unchanged(each, changed) if _known(each, known) else _unknown(each, changed, known) for each in idle)
 
 
-def _known(reason: ReasonModel, known: set[str]) -> bool:
-    return reason_name(str(reason.about)) in known
+def _known(about: Text, known: set[str]) -> bool:
+    return reason_name(str(about)) in known
 
 
-def _unchanged(reason: ReasonModel, changed: Iterable[str]) -> Finding:
-    message = f"A reason is given for `{reason.about}`, and that did not change; it is not printed."
+def _unchanged(about: Text, changed: Iterable[str]) -> Finding:
+    message = f"A reason is given for `{about}`, and that did not change; it is not printed."
     remedy = f"Take the reason out, or name what did change: {_some(changed)}."
-    return Finding("idle-reason", Severity.WARN, message, remedy, reason.about.place)
+    return Finding("idle-reason", Severity.WARN, message, remedy, about.place)
 
 
-def _unknown(reason: ReasonModel, changed: Iterable[str], known: set[str]) -> Finding:
-    name = reason_name(str(reason.about))
+def _unknown(about: Text, changed: Iterable[str], known: set[str]) -> Finding:
+    name = reason_name(str(about))
     near = spelled_alike(name, changed) or spelled_alike(name, known)
-    message = f"A reason is given for `{reason.about}`, and nothing has that name; nobody would read it."
+    message = f"A reason is given for `{about}`, and nothing has that name; nobody would read it."
     remedy = f"Did you mean {listed(near, 'or')}?" if near else f"Name what changed: {_some(changed)}."
-    return Finding("unknown-reason", Severity.STOP, message, remedy, reason.about.place)
+    return Finding("unknown-reason", Severity.STOP, message, remedy, about.place)
+
+
+def check_explained(told: Mapping[str, Told], version: Text, severity: Severity) -> tuple[Finding, ...]:
+    """A finding for each heading of the change log under which something stands for which the author gave no reason.
+
+    `version` is the key in changes.yaml under which the reasons stand.
+    """
+    wanting: dict[str, dict[str, None]] = {}
+    for one in told.values():
+        for heading, names in (one.log.unexplained if one.log else {}).items():
+            wanting.setdefault(heading, {}).update(dict.fromkeys(names))
+    return tuple(_unexplained(heading, [*names], version, severity) for heading, names in wanting.items())
+
+
+def _unexplained(heading: str, names: list[str], version: Text, severity: Severity) -> Finding:
+    rest = len(names) - _SHOWN
+    more = f" and {rest} more" if rest > 0 else ""
+    told = f"\u201c{heading}\u201d of the change log tells what changed and not why"
+    about = names[0] if len(names) == 1 else f"[{', '.join(names[:2])}{', …' if len(names) > 2 else ''}]"
+    return Finding(
+        "reason-missing",
+        severity,
+        f"{told}: {', '.join(names[:_SHOWN])}{more}.",
+        f"Add to the `reasons` of {version}: `{{about: {about}, why: ...}}`; it may name a whole part, page or list.",
+        version.place,
+    )
 
 
 def _some(changed: Iterable[str]) -> str:

@@ -12,7 +12,7 @@ from planbook.release.look import looks_as_in
 from planbook.release.notes import check_kept, notes_of, warn_of_notes
 from planbook.release.numbering import Compared, Due, number_due
 from planbook.release.occasion import Occasion
-from planbook.release.reasons import check_reasons
+from planbook.release.reasons import check_explained, check_reasons
 from planbook.release.remedies import check_remedies
 from planbook.source.content import Content
 from planbook.source.findings import Finding, Severity
@@ -44,4 +44,5 @@ def check_standing(root: Path, content: Content, occasion: Occasion, told: Mappi
     due = number_due(former.version, compared(former, told), same_look=True) if former else None
     notes = notes_of(content, due.version) if due and due.version else None
     remedies = check_remedies(told, notes[1] if notes else None, Severity.WARN)
-    return findings + check_reasons(told) + warn_of_notes(content, former, due) + remedies
+    explained = check_explained(told, notes[0], Severity.WARN) if notes else ()
+    return findings + check_reasons(told) + explained + warn_of_notes(content, former, due) + remedies

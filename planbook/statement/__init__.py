@@ -2,7 +2,8 @@
 
 from planbook.statement.asking import part_about, prints_question, question_page
 from planbook.statement.changes import Changes, Revision, changed_in, print_changes
-from planbook.statement.changes_log import ChangeLog, Heading, Line, log_changes, log_text, reason_name, tell_changes
+from planbook.statement.changes_lines import Line
+from planbook.statement.changes_log import ChangeLog, Heading, log_changes, log_text, reason_name, tell_changes
 from planbook.statement.compare import compare
 from planbook.statement.comparison import Change, Comparison, Kind, PartVerdict, Touch, Verdict
 from planbook.statement.edition import state_edition

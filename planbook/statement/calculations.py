@@ -18,6 +18,8 @@ from planbook.statement.using import names_in
 
 CALCULATIONS: Final = "calculations"
 """The list of a statement that holds them."""
+RESULT: Final = "Result"
+"""The column of what comes out."""
 _SIGNS: Final = {"+": " + ", "-": " \N{MINUS SIGN} ", "*": " · ", "/": " / ", "^": "^"}
 _BINDS: Final = {"+": 1, "-": 1, "*": 2, "/": 2, "^": 4}
 _NEGATION: Final = 3
@@ -46,9 +48,9 @@ def _cells(
     if isinstance(tree, Call) and tree.function in CALCULATORS:
         calculator = CALCULATORS[tree.function]
         cells |= {"Formula": calculator.formula, "With": working.inserted(calculator, tree)}
-        cells |= {"Result": f"{calculator.gives.symbol} = {result.full}"}
+        cells |= {RESULT: f"{calculator.gives.symbol} = {result.full}"}
     elif not isinstance(tree, Fault):
-        cells |= {"Formula": _as_typed(value.formula), "With": working.text(tree), "Result": result.full}
+        cells |= {"Formula": _as_typed(value.formula), "With": working.text(tree), RESULT: result.full}
     taken = [each.assumes for each in used] + [assumes]
     cells["Assumes"] = capital("; ".join(dict.fromkeys(each.rstrip(".") for each in taken if each)))
     cells["Source"] = "; ".join(dict.fromkeys(each.source for each in used))

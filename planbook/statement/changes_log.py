@@ -6,16 +6,18 @@ import re
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from collections.abc import Set as AbstractSet
-from dataclasses import dataclass
-from itertools import chain
+from dataclasses import dataclass, field
 
 from planbook.source.models.changes import ReasonModel
 from planbook.source.sentences import capital
+from planbook.source.text import Text
 from planbook.statement.asking import is_question
+from planbook.statement.changes_causes import Causes
+from planbook.statement.changes_lines import Line, lines_of
 from planbook.statement.changes_telling import renamings, worth_saying
-from planbook.statement.changes_words import Titles, describe, redrawn_figures
+from planbook.statement.changes_words import Titles
 from planbook.statement.comparison import Change, Comparison, Kind
-from planbook.statement.facets import PICTURE, read_part
+from planbook.statement.facets import read_part
 from planbook.statement.model import PartStated, RowStated, Statement
 from planbook.statement.naming import words
 from planbook.statement.renaming import in_new_names
@@ -31,34 +33,23 @@ _TITLES = {
     Kind.EDITION: "Edition",
     Kind.SET: "Plan set",
 }
-_NUMBERS_FOLLOW = Wording("Numbers in the text follow the changes above")
-_REWRITTEN = Wording("Written anew; please read it again")
-_LONG = 8
-"""Changes to the text of one page or step that are still told one by one."""
+_ANSWERS = "Questions and answers"
 _NUMBERED = (Kind.PARAMETER, Kind.DIMENSION, Kind.LIST)
 """Changes that numbers in the text follow."""
 
 
 @dataclass(frozen=True, slots=True)
 class ChangeLog:
-    """The rows of one version, the author's reasons that speak of nothing that changed, and the `names` of what did."""
+    """The rows of one version, the `names` of what changed, and how the author's reasons fall short.
 
-    rows: tuple[RowStated, ...]
-    idle: tuple[ReasonModel, ...]
-    names: tuple[str, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class Line:
-    """One change by its stable id, and the names by which a reason may speak of it.
-
-    `grave` says whether a builder may have to rework something for it.
+    `idle` is what reasons are about that did not change; `unexplained` are the names of what changed without one, by
+    the heading under which it is told.
     """
 
-    id: str
-    what: Wording
+    rows: tuple[RowStated, ...]
+    idle: tuple[Text, ...]
     names: tuple[str, ...] = ()
-    grave: bool = False
+    unexplained: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +74,7 @@ def tell_changes(comparison: Comparison, given: AbstractSet[str] = frozenset()) 
     told = (*renamings(previous, statement), *worth_saying(comparison.told, titles))
     follow = any(change.kind in _NUMBERED for change in comparison.told)
     return tuple(
-        Heading(title, about, tuple(_lines(changes, titles, about, given, follow=follow)))
+        Heading(title, about, tuple(lines_of(changes, titles, about, given, follow=follow)))
         for title, about, changes in _grouped(titles, told)
     )
 
@@ -94,7 +85,7 @@ def log_changes(version: str, comparison: Comparison, reasons: Iterable[ReasonMo
     A row's cells are version, where ("Part 9, Handle"), what ("Pivot, diameter: 8 mm → 10 mm") and why. A row without
     "what" opens a heading with the reason for all that follows under it.
     """
-    given = {reason_name(str(reason.about)): reason for reason in reasons}
+    given = {reason_name(str(about)): (about, str(reason.why)) for reason in reasons for about in reason.subjects}
     rows: list[RowStated] = []
     used: set[str] = set()
     told = tell_changes(comparison, given.keys())
@@ -105,14 +96,38 @@ def log_changes(version: str, comparison: Comparison, reasons: Iterable[ReasonMo
         said: set[str] = set()
         for line in lines:
             name = next((each for each in line.names if each in given), "")
-            why = str(given[name].why) if name and name not in said else ""
-            said.add(name)
-            cells = {"version": version, "where": heading.title, "what": str(line.what), "why": why}
-            rows.append(RowStated(f"change/{version}/{line.id}", cells))
-        used |= said
+            why = given[name][1] if name else ""
+            told_before = why in said
+            said.add(why)
+            cells = {"version": version, "where": heading.title, "what": str(line.what)}
+            rows.append(RowStated(f"change/{version}/{line.id}", {**cells, "why": "" if told_before else why}))
+            used |= given.keys() & set(line.names)
+    causes = Causes(comparison, given.keys())
+    unexplained = _unexplained(told, causes, given.keys())
     names = {name: None for heading in told for line in heading.lines for name in line.names if name}
-    idle = tuple(reason for about, reason in given.items() if about not in used)
-    return ChangeLog(_distinct(rows), idle, tuple(names))
+    idle = tuple(about for name, (about, _) in given.items() if name not in used | causes.used)
+    return ChangeLog(_distinct(rows), idle, tuple(names), unexplained)
+
+
+def _unexplained(told: Iterable[Heading], causes: Causes, given: AbstractSet[str]) -> dict[str, tuple[str, ...]]:
+    """The names of what changed under each heading and has no reason, without what follows from others of them.
+
+    An answer to a question has its reason: the question.
+    """
+    asking = [heading for heading in told if heading.about not in given and heading.title != _ANSWERS]
+    found = {
+        heading.title: [change for change in _asking(heading) if not causes.account_for(change)] for heading in asking
+    }
+    measures = {change.id for changes in found.values() for change in changes if change.kind is Kind.PARAMETER}
+    names = {
+        title: tuple(dict.fromkeys(change.id for change in changes if not causes.follows_from(change, measures)))
+        for title, changes in found.items()
+    }
+    return {title: those for title, those in names.items() if those}
+
+
+def _asking(heading: Heading) -> Iterator[Change]:
+    return (change for line in heading.lines if line.asks for change in line.changes)
 
 
 def log_text(row: RowStated) -> str:
@@ -159,55 +174,12 @@ def _grouped(titles: Titles, told: Sequence[Change]) -> Iterator[tuple[str, str,
 def _heading(change: Change, pages: Mapping[str, str]) -> tuple[str, str]:
     head = change.id.partition("/")[0]
     if change.kind is Kind.PROSE and is_question(head):
-        return "Questions and answers", ""
+        return _ANSWERS, ""
     if change.kind in (Kind.PROSE, Kind.STEP):
         return pages.get(head, capital(words(head))), head
-    return (capital(head), "") if change.kind is Kind.LIST else (_TITLES[change.kind], "")
+    return (capital(words(head)), "") if change.kind is Kind.LIST else (_TITLES[change.kind], "")
 
 
 def _page_titles(statement: Statement) -> dict[str, str]:
     titles = {block.page: block.text for block in statement.blocks if block.id == f"{block.page}/start/0"}
     return titles | {step.key: f"Step {step.number}, {step.title}" for step in statement.steps}
-
-
-def _lines(
-    changes: Sequence[Change], titles: Titles, about: str, given: AbstractSet[str], *, follow: bool
-) -> Iterator[Line]:
-    """With `follow`, texts in which only numbers differ are told once, and not quoted; so are figures drawn anew, and
-    pages that were written anew.
-    """
-    following: list[str] = []
-    redrawn: dict[str, tuple[str, ...]] = {}
-    rewritten = _rewritten(changes, titles, about, given)
-    if rewritten:
-        names = tuple(dict.fromkeys(chain(*map(_names, rewritten))))
-        yield Line(f"rewritten/{about}", _REWRITTEN, (*names, about))
-    for change in (each for each in changes if each not in rewritten):
-        names = _names(change)
-        if follow and change.kind is Kind.PROSE and change.old and _no_digits(change.old) == _no_digits(change.new):
-            following += names
-        elif change.side == PICTURE and given.isdisjoint(names):
-            redrawn[change.id] = names
-        else:
-            yield Line(f"{change.kind}/{change.id}", describe(change, titles), (*names, about), change.grave)
-    if following:
-        yield Line(f"numbers/{about}", _NUMBERS_FOLLOW, (*following, about))
-    if redrawn:
-        yield Line("redrawn/figures", redrawn_figures(redrawn, titles), (*chain(*redrawn.values()), about))
-
-
-def _rewritten(changes: Sequence[Change], titles: Titles, about: str, given: AbstractSet[str]) -> tuple[Change, ...]:
-    """The changes to a text of which more than half has changed, in many places; none with a reason of its own."""
-    prose = tuple(each for each in changes if each.kind is Kind.PROSE and given.isdisjoint(_names(each)))
-    blocks = max(sum(block.page == about for block in side.blocks) for side in (titles.old, titles.new))
-    return prose if len(prose) > max(_LONG, blocks / 2) else ()
-
-
-def _names(change: Change) -> tuple[str, ...]:
-    """By what a reason may name a change, the closest first: its id, its feature or page, a row of a list."""
-    owner, _, last = change.id.rpartition("/")
-    return (change.id, owner, last) if change.kind is Kind.LIST else (change.id, owner)
-
-
-def _no_digits(text: str) -> str:
-    return re.sub(r"[\d./ ]+", "#", text)

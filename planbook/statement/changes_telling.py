@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from planbook.statement.calculations import CALCULATIONS, RESULT
 from planbook.statement.changes_words import NAMED, Titles
 from planbook.statement.comparison import Change, Kind
 from planbook.statement.model import Statement
 from planbook.statement.renaming import Renaming
 
+_CALCULATION = f"{CALCULATIONS}/"
+_WORKING = frozenset({"With", "Must"})
 _COMING = ("", "none")
 
 
@@ -19,6 +22,8 @@ def worth_saying(told: Sequence[Change], titles: Titles) -> tuple[Change, ...]:
         for change in told
         if change.kind is Kind.FIGURE or (change.kind is Kind.LIST and change.id.startswith("cautions/"))
     }
+    results = {change.id for change in told if change.kind is Kind.LIST and change.side in ("", RESULT)}
+    worked = {name.removeprefix(_CALCULATION) for name in results if name.startswith(_CALCULATION)}
     dimensioned = {change.part for change in told if change.kind is Kind.DIMENSION}
     coming = {change.id for change in told if change.kind is Kind.FEATURE and not (change.old and change.new)}
     return tuple(
@@ -26,10 +31,18 @@ def worth_saying(told: Sequence[Change], titles: Titles) -> tuple[Change, ...]:
         for change in told
         if not _repeats_a_list(change)
         and not _has_no_one_value(change, titles)
+        and not (change.kind is Kind.PARAMETER and change.id in worked and not change.side)
+        and not (is_working(change) and change.id in results)
         and not (change.kind is Kind.PROSE and ((change.old, change.new) in captions or _of_a_new_page(change, titles)))
         and not (change.part in dimensioned and _shown_by_dimensions(change, titles))
         and not (change.kind is Kind.DIMENSION and "/".join(change.id.split("/")[:2]) in coming)
     )
+
+
+def is_working(change: Change) -> bool:
+    """Whether it is a column of a calculation that follows when a number in it changes."""
+    of_calculation = change.kind is Kind.LIST and change.id.startswith(_CALCULATION)
+    return of_calculation and change.side in _WORKING and bool(change.old and change.new)
 
 
 def renamings(previous: Statement, statement: Statement) -> Iterator[Change]:

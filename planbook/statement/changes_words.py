@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 
+from planbook.source.names import in_row
 from planbook.statement.asking import is_question
 from planbook.statement.comparison import Change, Kind
 from planbook.statement.facets import PICTURE, REDRAWN, TOO_FINE, read_quantity
@@ -73,14 +74,22 @@ def describe(change: Change, titles: Titles) -> Wording:
 def redrawn_figures(names: Iterable[str], titles: Titles) -> Wording:
     """`Figures 1, 3 and 5 and the picture “The tote” are redrawn`."""
     figures = {name: titles.new.figures[name] for name in names}
-    numbers = [str(each.number) for each in sorted(figures.values(), key=lambda each: each.number) if each.number]
-    told = [f"figure{'s' if len(numbers) > 1 else ''} {_listed(numbers)}"] if numbers else []
+    numbers = _runs(sorted(each.number for each in figures.values() if each.number))
+    several = sum(each.number > 0 for each in figures.values()) > 1
+    told = [f"figure{'s' if several else ''} {in_row(numbers, 'and')}"] if numbers else []
     told += [titles.figure(name) for name, each in figures.items() if not each.number]
-    return Wording(f"{_listed(told)} {'is' if len(figures) == 1 else 'are'} redrawn").capitalised
+    return Wording(f"{in_row(told, 'and')} {'is' if len(figures) == 1 else 'are'} redrawn").capitalised
 
 
-def _listed(words: Sequence[str]) -> str:
-    return " and ".join(filter(None, (", ".join(words[:-1]), words[-1])))
+def _runs(numbers: Iterable[int]) -> list[str]:
+    """Ascending numbers with runs of three or more as one: `1 to 4`, `7`."""
+    runs: list[list[int]] = []
+    for number in numbers:
+        if runs and runs[-1][-1] == number - 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    return [each for run in runs for each in ([f"{run[0]} to {run[-1]}"] if len(run) > 2 else map(str, run))]
 
 
 def row_title(cells: Iterable[str]) -> str:
@@ -140,7 +149,7 @@ def _dimension(change: Change, _: Titles) -> Wording:
 def _parameter(change: Change, titles: Titles) -> Wording:
     name = titles.parameter(change.id)
     if change.side == "meaning":
-        return reworded(f"{change.id}, meaning", change.old, change.new)
+        return reworded(f"what {change.id} means", change.old, change.new)
     return went(", ".join(filter(None, (name, change.side))), *_plain(change.old, change.new))
 
 

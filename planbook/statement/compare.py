@@ -120,9 +120,10 @@ def _by_page(blocks: Iterable[BlockStated]) -> dict[str, list[BlockStated]]:
     return pages
 
 
-_LATER: Final = frozenset({"shopping", "cutting", "cost", "weight"})
+_LATER: Final = frozenset({"shopping", "cutting", "cost", "weight", PINCH_POINTS})
 """Lists that older releases did not have: where one side has none, that is not recorded."""
-_WORKINGS: Final = frozenset({CALCULATIONS, STACKS, PINCH_POINTS}) | _LATER
+_LATER_COLUMNS: Final = frozenset({"Spares"})
+_WORKINGS: Final = frozenset({CALCULATIONS, STACKS}) | _LATER
 """Lists that print what was worked out, and those that follow from others: what spoils cut wood is told by the
 parts themselves, and a better plan of cutting, or another price, spoils none."""
 _ADVICE: Final = frozenset({"Spares"})
@@ -157,7 +158,8 @@ def _cells(row: str, old: RowStated | None, new: RowStated | None) -> Iterator[C
         return
     for column in dict.fromkeys((*old.cells, *new.cells)):
         before, after = (each.cells.get(column) for each in (old, new))
-        if before != after:
+        unrecorded = column in _LATER_COLUMNS and None in (before, after)
+        if before != after and not unrecorded:
             counts = column not in _ADVICE and digits_differ(before or "", after or "")
             touch = Touch.NUMBER if counts else Touch.TEXT
             texts = ["" if cell is None else cell or "none" for cell in (before, after)]

@@ -111,6 +111,11 @@ def test_a_dishonest_number_is_refused_and_an_honest_one_is_kept(story: Path, pl
     skipping = planbook(folder, ["release", SET, "3.0"])
     assert [each["code"] for each in skipping.document["findings"]] == ["version-dishonest"]
     edit(content / "changes.yaml", '"3.0"', '"2.0"')
+    unreasoned = planbook(folder, ["release", SET, "2.0"]).document["findings"]
+    assert [each["code"] for each in unreasoned] == ["reason-missing"]
+    assert "about: handle.width" in unreasoned[0]["remedy"]
+    with (content / "changes.yaml").open("a", encoding="utf-8") as notes:
+        notes.write("  reasons:\n    - {about: handle.width, why: Two builders found it thin.}\n")
     assert planbook(folder, ["release", SET, "2.0"]).code == 0
     first = (folder / "versions" / SET / "1.0" / "record.json").read_bytes()
     second = json.loads((folder / "versions" / SET / "2.0" / "record.json").read_text(encoding="utf-8"))

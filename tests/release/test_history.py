@@ -158,8 +158,13 @@ def test_content_that_changed_since_the_last_release_wants_notes(root: Path) -> 
     assert finding.place is not None
     assert finding.place.file == f"content/{SET}/changes.yaml"
     note(root, '"2.0":\n  issued: 2026-05-04\n  summary: Two.\n')
+    [finding] = warned(root, first)
+    assert (finding.code, finding.severity) == ("reason-missing", Severity.WARN)
+    assert finding.remedy.startswith("Add to the `reasons` of 2.0: `{about: ")
+    reason = "    - {about: bottom, why: A peephole was asked for.}\n"
+    note(root, f'"2.0":\n  issued: 2026-05-04\n  summary: Two.\n  reasons:\n{reason}')
     assert warned(root, first) == ()
-    note(root, '"2.0":\n  issued: 2026-05-03\n  summary: Two.\n')
+    note(root, f'"2.0":\n  issued: 2026-05-03\n  summary: Two.\n  reasons:\n{reason}')
     [early] = warned(root, first)
     assert (early.code, early.severity) == ("issued-too-early", Severity.WARN)
     assert "2026-05-04 or a later one" in early.remedy
@@ -211,7 +216,7 @@ def test_a_misspelt_reason_stops_and_the_nearest_name_is_proposed(root: Path) ->
     assert finding.remedy.startswith("Did you mean `bottom`")
     assert finding.place is not None
     assert (finding.place.file, finding.place.line) == (f"content/{SET}/changes.yaml", 5)
-    assert [each.code for each in warned(root, first)] == ["unknown-reason"]
+    assert [each.code for each in warned(root, first)] == ["unknown-reason", "reason-missing"]
 
 
 def test_a_reason_for_what_changed_in_one_edition_only_is_not_idle(root: Path) -> None:

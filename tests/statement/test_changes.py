@@ -7,7 +7,7 @@ import pytest
 from planbook.source.models.changes import ReasonModel
 from planbook.source.text import Text
 from planbook.statement.changes import Changes, Revision, changed_in, print_changes
-from planbook.statement.changes_log import log_changes, log_text
+from planbook.statement.changes_log import log_changes, log_text, tell_changes
 from planbook.statement.compare import compare
 from planbook.statement.model import BlockStated, RowStated, SegmentStated
 
@@ -78,7 +78,7 @@ def test_a_reason_for_a_feature_is_given_once():
 
 def test_a_reason_that_speaks_of_nothing_is_handed_back():
     why = reasons(handle="It pinched.", end="Nothing happened.")
-    assert [str(each.about) for each in log(WIDER, why).idle] == ["end"]
+    assert [*map(str, log(WIDER, why).idle)] == ["end"]
 
 
 @pytest.mark.parametrize("about", ["how_to", "how-to", "pages/01-how-to.md", "01-how-to.md"])
@@ -308,3 +308,82 @@ def test_a_text_is_quoted_where_it_differs():
     assert texts(new, old=old) == [
         "“… three four five six seven eight nine ten eleven …” → “… three four five six NEW eight nine ten eleven …”"
     ]
+
+
+def unexplained(new, why=(), old=STATEMENT):
+    return log(new, why, old).unexplained
+
+
+def derived(mm, **inputs):
+    """A measure that is worked out from the tote's length."""
+    return replace(parameter("side.length", mm), given=False, inputs=("tote.length",), **inputs)
+
+
+def test_a_change_without_a_reason_is_handed_back_by_its_heading():
+    assert unexplained(WIDER) == {"Part 9, Handle": ("handle/pivot/x",)}
+    assert unexplained(WIDER, reasons(handle="It pinched.")) == {}
+
+
+def test_what_is_worked_out_goes_by_the_reason_for_what_it_is_worked_out_from():
+    old = replace(STATEMENT, parameters={"tote.length": parameter("tote.length", 300), "side.length": derived(280)})
+    longer = {"tote.length": parameter("tote.length", 310), "side.length": derived(290)}
+    follows = replace(dimension("handle/blank/length", 310), inputs=("side.length",))
+    new = replace(old, parameters=longer, dimensions={**old.dimensions, follows.id: follows})
+    assert unexplained(new, reasons(**{"tote.length": "A level would not go in."}), old) == {}
+    assert unexplained(new, old=old) == {"Named dimensions": ("tote.length",)}
+
+
+def test_a_formula_that_shows_nowhere_can_be_the_reason_of_what_does():
+    old = replace(STATEMENT, parameters={"side.length": derived(280, formula="tote.length - 20 mm")})
+    new = replace(STATEMENT, parameters={"side.length": derived(280, formula="tote.length - 2 * 10 mm")})
+    follows = replace(dimension("handle/blank/length", 310), inputs=("side.length",))
+    new = replace(new, dimensions={**new.dimensions, follows.id: follows})
+    told = log(new, reasons(**{"side.length": "It is said by its parts."}), old)
+    assert (told.unexplained, told.idle) == ({}, ())
+
+
+def test_one_reason_may_be_about_several_things():
+    both = {**WIDER.dimensions, "end/blank/length": dimension("end/blank/length", 310)}
+    reason = ReasonModel(about=(Text("handle"), Text("end/blank")), why=Text("They pinched."))
+    told = log(replace(WIDER, dimensions=both), [reason])
+    assert (told.unexplained, told.idle) == ({}, ())
+    assert [row.cells["why"] for row in told.rows] == ["They pinched.", "They pinched.", ""]
+
+
+def test_new_measures_are_told_together_by_the_group_that_a_reason_names():
+    coming = ("leaf.angle", "leaf.reach", "saw.kerf", "saw.set")
+    new = replace(STATEMENT, parameters={**STATEMENT.parameters, **{name: parameter(name, 3) for name in coming}})
+    assert texts(new, reasons(leaf="The leaf is computed.")) == [
+        "New in the table of dimensions: leaf.angle and leaf.reach. Why: The leaf is computed.",
+        "New in the table of dimensions: saw.kerf and saw.set.",
+    ]
+    assert unexplained(new, reasons(leaf="It is.")) == {"Named dimensions": ("saw.kerf", "saw.set")}
+
+
+def calculated(mm, working, **cells):
+    row = RowStated("sag", {"Calculation": "Sag of the side", "Formula": "L / 100", "With": working, **cells})
+    parameters = {**STATEMENT.parameters, "sag": replace(parameter("sag", mm), given=False, inputs=("tote.length",))}
+    return replace(STATEMENT, lists={**STATEMENT.lists, "calculations": (row,)}, parameters=parameters)
+
+
+def test_a_calculation_is_told_once_by_its_result():
+    old, new = calculated(3, "300 mm / 100", Result="3 mm"), calculated(4, "400 mm / 100", Result="4 mm")
+    assert texts(new, old=old) == ["Sag of the side, result: 3 mm → 4 mm."]
+    assert unexplained(new, old=old) == {}
+
+
+def test_a_calculation_with_the_same_result_is_worked_again():
+    old, new = calculated(3, "300 mm / 100", Result="3 mm"), calculated(3, "301 mm / 100", Result="3 mm")
+    assert texts(new, old=old) == ["Worked again with the changed numbers: Sag of the side."]
+
+
+def test_a_new_calculation_wants_a_reason():
+    assert unexplained(calculated(3, "300 mm / 100", Result="3 mm")) == {"Calculations": ("calculations/sag",)}
+
+
+def test_two_columns_of_a_row_are_two_lines():
+    row = RowStated("screws", {"Item": "Screws", "Quantity": "4", "Use": "for the feet"})
+    more = RowStated("screws", {"Item": "Screws", "Quantity": "6", "Use": "for feet and stops"})
+    old, new = (replace(STATEMENT, lists={"hardware": (each,)}) for each in (row, more))
+    ids = [line.id for heading in tell_changes(compare(old, new)) for line in heading.lines]
+    assert ids == ["list/hardware/screws/Quantity", "list/hardware/screws/Use"]

@@ -11,10 +11,18 @@ from planbook.source.text import Text
 
 
 class ReasonModel(ContentModel):
-    """Why one thing changed. `about` names a part key, a parameter, a rule, a page or step file, or a dimension id."""
+    """Why something changed. `about` names a part key, a parameter, a rule, a page or step file, or a dimension id.
 
-    about: Text
+    It may name several that changed for one reason, and a group of parameters or rules by what their names begin with.
+    """
+
+    about: Text | tuple[Text, ...]
     why: Text
+
+    @property
+    def subjects(self) -> tuple[Text, ...]:
+        """All that the reason is about."""
+        return self.about if isinstance(self.about, tuple) else (self.about,)
 
 
 class RemedyModel(ContentModel):

@@ -1,0 +1,61 @@
+"""Why something changed, as far as the author has said: by its own name, or by that of what it is worked out from."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from collections.abc import Set as AbstractSet
+
+from planbook.statement.changes_lines import names_of
+from planbook.statement.comparison import Change, Comparison, Kind
+from planbook.statement.model import Statement
+
+
+class Causes:
+    """Which changes a set of reasons accounts for. `given` are the names that the author's reasons are about.
+
+    A measure that changed because another did goes by the reason for that other, through as many formulas as lie
+    between them.
+    """
+
+    def __init__(self, comparison: Comparison, given: AbstractSet[str]) -> None:
+        self._sides = (comparison.old, comparison.new)
+        self._given = given
+        changed = (change for change in comparison.changes if change.kind is Kind.PARAMETER)
+        self._changed = {change.id: names_of(change) for change in changed}
+        self.used: set[str] = set()
+        """Names of reasons that accounted for something which only follows from what they are about."""
+
+    def account_for(self, change: Change) -> bool:
+        """Whether a reason is about a change, or about what it follows from."""
+        if not self._given.isdisjoint(names_of(change)):
+            return True
+        found = {name for each in self._behind(change) for name in self._changed[each] if name in self._given}
+        self.used |= found
+        return bool(found)
+
+    def follows_from(self, change: Change, names: AbstractSet[str]) -> bool:
+        """Whether a change is worked out from one of these parameters, which changed."""
+        return any(each in names and each != change.id for each in self._behind(change))
+
+    def _behind(self, change: Change) -> Iterator[str]:
+        """The parameters that changed and from which this is worked out, in either version, near and far."""
+        seen: set[str] = set()
+        waiting = [name for side in self._sides for name in _inputs(side, change)]
+        while waiting:
+            name = waiting.pop()
+            if name in seen or name not in self._changed:
+                continue
+            seen.add(name)
+            yield name
+            waiting += [each for side in self._sides for each in _worked_from(side, name)]
+
+
+def _inputs(statement: Statement, change: Change) -> Iterable[str]:
+    if change.kind is Kind.DIMENSION and change.id in statement.dimensions:
+        return statement.dimensions[change.id].inputs
+    return _worked_from(statement, change.id) if change.kind is Kind.PARAMETER else ()
+
+
+def _worked_from(statement: Statement, name: str) -> Iterable[str]:
+    parameter = statement.parameters.get(name)
+    return parameter.inputs if parameter else ()

@@ -1,0 +1,182 @@
+"""From changes to the lines of a change log: several changes that say one thing are told in one breath."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Set as AbstractSet
+from dataclasses import dataclass
+from itertools import chain
+from typing import Final
+
+from planbook.source.names import in_row
+from planbook.statement.calculations import CALCULATIONS, RESULT
+from planbook.statement.changes_telling import is_working
+from planbook.statement.changes_words import Titles, describe, redrawn_figures
+from planbook.statement.comparison import Change, Kind
+from planbook.statement.facets import PICTURE
+from planbook.statement.wording import Wording
+
+_LONG = 8
+"""Changes to the text of one page or step that are still told one by one."""
+_REWRITTEN, _NEW, _GONE, _WORKED, _NUMBERS, _REDRAWN = "rewritten", "new", "gone", "worked", "numbers", "redrawn"
+_ALONE = ("", "")
+_COMING = frozenset({_NEW, _GONE})
+"""What is told by itself when there is but one."""
+_FOLLOWING = frozenset({_WORKED, _NUMBERS, _REDRAWN})
+"""What only follows from other changes."""
+
+_WORKED_OUT: Final = frozenset({"cutting", "shopping", "cost", "weight", "materials", "pinch_points", "stacks"})
+"""Lists that planbook works out by itself."""
+_PLACING: Final = frozenset(
+    {(Kind.STEP, "step"), (Kind.FIGURE, "figure"), (Kind.FIGURE, "version shown")}
+    | {(Kind.DIMENSION, "drawn as"), (Kind.FIT, "gap"), (Kind.FIT, "made of")}
+)
+"""What moves when something else comes or goes."""
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One change by its stable id, or several that are told together, and the names by which a reason may speak of it.
+
+    `asks` says whether the author has to say why: what follows from other changes goes by their reasons. `grave` says
+    whether a builder may have to rework something for it.
+    """
+
+    id: str
+    what: Wording
+    names: tuple[str, ...] = ()
+    changes: tuple[Change, ...] = ()
+    asks: bool = True
+
+    @property
+    def grave(self) -> bool:
+        """Whether a builder may have to rework something for it."""
+        return any(change.grave for change in self.changes)
+
+
+def lines_of(
+    changes: Sequence[Change], titles: Titles, about: str, given: AbstractSet[str], *, follow: bool
+) -> Iterator[Line]:
+    """The lines under one heading, whose own name is `about`; what has a reason of its own (`given`) is told alone.
+
+    With `follow`, texts in which only numbers differ are told once, and not quoted.
+    """
+    sort = _Sorting(titles, about, given, follow, _rewritten(changes, titles, about, given))
+    gathered: dict[tuple[str, str], list[Change]] = {}
+    for change in changes:
+        gathered.setdefault(sort.of(change), []).append(change)
+    alone = gathered.pop(_ALONE, [])
+    for key in [key for key, those in gathered.items() if key[0] in _COMING and len(those) == 1]:
+        alone += gathered.pop(key)
+    for key in [key for key in gathered if key[0] == _REWRITTEN]:
+        yield _together(key, gathered.pop(key), titles, about)
+    for change in sorted(alone, key=changes.index):
+        side = f"/{change.side}" if change.side else ""
+        yield Line(
+            f"{change.kind}/{change.id}{side}",
+            describe(change, titles),
+            (*names_of(change), about),
+            (change,),
+            _asks(change),
+        )
+    for key in sorted(gathered, key=lambda key: [*_TELLING].index(key[0])):
+        yield _together(key, gathered[key], titles, about)
+
+
+def names_of(change: Change) -> tuple[str, ...]:
+    """By what a reason may name a change, the closest first: its id, its feature or page, a row of a list, a group."""
+    owner, _, last = change.id.rpartition("/")
+    group = change.id.partition("/")[2] if change.kind is Kind.LIST else change.id
+    groups = (group.rpartition(".")[0],) if "." in group and "/" not in group else ()
+    return (change.id, owner, last, *groups) if change.kind is Kind.LIST else (change.id, owner, *groups)
+
+
+def _together(key: tuple[str, str], changes: Sequence[Change], titles: Titles, about: str) -> Line:
+    names = tuple(dict.fromkeys(chain(*map(names_of, changes))))
+    sort, why = key
+    where = "/".join(filter(None, ("figures" if sort == _REDRAWN else about, why)))
+    wording = _TELLING[sort](changes, titles)
+    return Line(f"{sort}/{where}", wording, (*names, about), tuple(changes), sort not in _FOLLOWING)
+
+
+@dataclass(frozen=True)
+class _Sorting:
+    """Which changes are told together."""
+
+    titles: Titles
+    about: str
+    given: AbstractSet[str]
+    follow: bool
+    rewritten: frozenset[Change]
+
+    def of(self, change: Change) -> tuple[str, str]:
+        """What a change is told with: the sort, and the name of the reason where each has its own."""
+        if change in self.rewritten:
+            return _REWRITTEN, ""
+        if (
+            self.follow
+            and change.kind is Kind.PROSE
+            and change.old
+            and _no_digits(change.old) == _no_digits(change.new)
+        ):
+            return _NUMBERS, ""
+        if change.side == PICTURE and self.given.isdisjoint(names_of(change)):
+            return _REDRAWN, ""
+        if change.kind is Kind.PARAMETER and not (change.old and change.new):
+            why = next((name for name in names_of(change) if name in self.given), "")
+            return (_NEW if change.new else _GONE), why
+        return (_WORKED, "") if is_working(change) else _ALONE
+
+
+def _rewritten(changes: Sequence[Change], titles: Titles, about: str, given: AbstractSet[str]) -> frozenset[Change]:
+    """The changes to a text of which more than half has changed, in many places; none with a reason of its own."""
+    prose = [each for each in changes if each.kind is Kind.PROSE and given.isdisjoint(names_of(each))]
+    blocks = max(sum(block.page == about for block in side.blocks) for side in (titles.old, titles.new))
+    return frozenset(prose if len(prose) > max(_LONG, blocks / 2) else ())
+
+
+def _asks(change: Change) -> bool:
+    """Whether a change that is told alone may want a reason of its own."""
+    if change.kind is Kind.LIST:
+        return change.id.partition("/")[0] not in _WORKED_OUT and not (
+            change.id.startswith(f"{CALCULATIONS}/") and change.side == RESULT
+        )
+    return (change.kind, change.side) not in _PLACING
+
+
+def _alike(change: Change) -> bool:
+    """Whether only numbers in a text are others."""
+    return _no_digits(change.old) == _no_digits(change.new)
+
+
+def _no_digits(text: str) -> str:
+    return re.sub(r"[\d./ ]+", "#", text)
+
+
+def _tell_new(changes: Sequence[Change], _: Titles) -> Wording:
+    return Wording("New in the table of dimensions", new=in_row([change.id for change in changes], "and"))
+
+
+def _tell_gone(changes: Sequence[Change], _: Titles) -> Wording:
+    return Wording("No longer in the table of dimensions", new=in_row([change.id for change in changes], "and"))
+
+
+def _tell_worked(changes: Sequence[Change], titles: Titles) -> Wording:
+    rows = dict.fromkeys(change.id for change in changes)
+    return Wording("Worked again with the changed numbers", new=in_row([titles.row(name) for name in rows], "and"))
+
+
+def _tell_redrawn(changes: Sequence[Change], titles: Titles) -> Wording:
+    return redrawn_figures(dict.fromkeys(change.id for change in changes), titles)
+
+
+_TELLING: Final[Mapping[str, Callable[[Sequence[Change], Titles], Wording]]] = {
+    _REWRITTEN: lambda *_: Wording("Written anew; please read it again"),
+    _NEW: _tell_new,
+    _GONE: _tell_gone,
+    _WORKED: _tell_worked,
+    _NUMBERS: lambda *_: Wording("Numbers in the text follow the changes above"),
+    _REDRAWN: _tell_redrawn,
+}
+"""In the order in which they stand, after what is told alone; what was written anew stands before that."""
