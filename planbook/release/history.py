@@ -70,8 +70,13 @@ def own_notes(notes: Notes, version: str, former: str) -> VersionNotesModel | No
 
 def notes_after(notes: Notes, former: Version | None, until: str = "") -> tuple[Text, VersionNotesModel] | None:
     """The newest notes with their key, of a version after `former` (None before the first) and up to `until`."""
-    newer = [(key, told) for key, told in _notes_until(notes, until) if former is None or _number(key) > former]
+    newer = notes_between(notes, former, until)
     return newer[-1] if newer else None
+
+
+def notes_between(notes: Notes, former: Version | None, until: str = "") -> list[tuple[Text, VersionNotesModel]]:
+    """The author's notes on each version after `former` (None: on all), up to `until` ("": to the last), in order."""
+    return [(key, told) for key, told in _notes_until(notes, until) if former is None or _number(key) > former]
 
 
 def _number(key: str) -> Version:

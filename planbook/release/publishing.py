@@ -8,7 +8,7 @@ from datetime import date
 from pathlib import Path
 
 from planbook.release import refusals
-from planbook.release.archive.reader import FOLDER, Release, check_chain, list_versions, read_latest
+from planbook.release.archive.reader import FOLDER, Release, check_chain, list_versions, read_all, read_latest
 from planbook.release.archive.writer import archive_open, write_release
 from planbook.release.compilation import Compiled, Prepared, Told, compose_all, prepare, state_all
 from planbook.release.conditions import check_conditions, read_wanted
@@ -17,6 +17,7 @@ from planbook.release.freezing import freeze, pdf_path
 from planbook.release.gathering import settle
 from planbook.release.lifting import check_lifts
 from planbook.release.notes import check_kept, check_notes, notes_of
+from planbook.release.notices import with_notices
 from planbook.release.numbering import check_number
 from planbook.release.occasion import Occasion, occasion_of
 from planbook.release.photographs import check_photographs
@@ -95,6 +96,11 @@ def _make_ready(
     former = occasion.former
     now = {name: one.statement for name, one in compiled.items()}
     answered = newly_answered(former.statements if former else {}, now, prepared.content.questions)
+    earlier, _ = read_all(door.root, set_key)
+    compiled, more = with_notices(door, compiled, earlier, prepared.content, occasion.advisories)
+    findings += more
+    if stops(findings):
+        return None, findings
     return _Ready(former, compiled, freeze(door, set_key, compiled, former, notes[1]), answered), findings
 
 

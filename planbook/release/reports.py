@@ -15,6 +15,9 @@ from planbook.release.numbering import Due
 from planbook.source.findings import Finding, Related
 from planbook.statement import Effect
 
+NOTICES = "notices"
+"""The folder of an edition's notices to buyers."""
+
 
 @dataclass(frozen=True, slots=True)
 class Checked:
@@ -103,6 +106,11 @@ class EditionFile:
     sheets: int
     seconds: float
     files: tuple[str, ...] = ()
+
+    @property
+    def notices(self) -> tuple[str, ...]:
+        """Those of the files that are notices to buyers, as text."""
+        return tuple(file for file in self.files if f"/{NOTICES}/" in file and file.endswith(".txt"))
 
 
 @dataclass(frozen=True, slots=True)

@@ -122,6 +122,11 @@ def test_a_dishonest_number_is_refused_and_an_honest_one_is_kept(story: Path, pl
     assert hashlib.sha256(first).hexdigest() in json.dumps(second)
     log = (folder / "versions" / SET / "2.0" / "CHANGES.md").read_text(encoding="utf-8")
     assert "Handle" in log
+    notices = folder / "versions" / SET / "2.0" / "metric" / "notices"
+    assert "Part 6, Handle" in (notices / "from-1.0.txt").read_text(encoding="utf-8")
+    page = (notices / "from-1.0.html").read_text(encoding="utf-8")
+    assert "<h3>Recut</h3>" in page
+    assert "Part 6, Handle" in page
     for number in ("2.0", "2.1"):
         again = planbook(folder, ["release", SET, number])
         assert again.code == 1

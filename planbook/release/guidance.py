@@ -1,0 +1,117 @@
+"""What builders who hold an older version have to do when they get a newer one, in one edition."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from planbook.impact import ORDER, TITLES, Impact, PartImpact, Stage, say_part, say_stages
+from planbook.release.across import others_across
+from planbook.release.archive.advisories import Advisory
+from planbook.release.history import Notes, notes_between
+from planbook.release.remedies import remedies_said
+from planbook.release.since import Since
+from planbook.release.version import read_version
+from planbook.source.models.changes import RemedyModel
+from planbook.source.names import sheet_order
+from planbook.source.sentences import capital
+from planbook.statement.changes import Revision
+
+
+@dataclass(frozen=True, slots=True)
+class Point:
+    """One part and what becomes of it: its name, what to do, and what else to do once it is glued."""
+
+    name: str
+    said: str
+    glued: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Parts of one class of impact."""
+
+    title: str
+    points: tuple[Point, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Guidance:
+    """All that a builder has to know, short: parts by class with the gravest first, then what to buy and to redo."""
+
+    title: str
+    edition: str
+    old: str
+    new: str
+    issued: str
+    versions: tuple[Revision, ...]
+    """Those after `old`, oldest first, in the author's words."""
+    groups: tuple[Group, ...]
+    as_before: int
+    """How many parts are as they were."""
+    others: Mapping[str, tuple[str, ...]]
+    """What to buy, and steps to look at again, by title."""
+    sheets: tuple[str, ...]
+    """To be printed anew."""
+    lifted: tuple[Advisory, ...] = ()
+    """Advisories on `old` that hold no longer."""
+    answered: tuple[str, ...] = ()
+    """Questions that a version after `old` is the first to answer."""
+
+    @property
+    def asks(self) -> bool:
+        """Whether somebody may have to do something to the piece."""
+        return any(group.title != TITLES[Impact.REPRINT] for group in self.groups) or any(self.others.values())
+
+
+def guide(
+    since: Since, old: str, notes: Notes, advisories: Sequence[Advisory] = (), answered: Iterable[str] = ()
+) -> Guidance:
+    """From a comparison with version `old`; `notes` are the author's on all versions."""
+    statement = since.comparison.new
+    later = notes_between(notes, read_version(old), statement.version)
+    parts = [part for part in since.impact.parts if part.impact is not Impact.UNCHANGED]
+    lifts = {number for _, note in later for number in note.lifts}
+    return Guidance(
+        title=statement.plan_set.title,
+        edition=statement.edition.name,
+        old=old,
+        new=statement.version,
+        issued=statement.issued,
+        versions=tuple(Revision(str(key), note.issued.isoformat(), str(note.summary)) for key, note in later),
+        groups=tuple(_groups(parts, tuple(each for _, note in later for each in note.remedies))),
+        as_before=len(since.impact.parts) - len(parts),
+        others={
+            title: tuple(map(capital, lines)) for title, lines in others_across({statement.edition.name: since}).items()
+        },
+        sheets=tuple(sorted((statement.parts[part.key].sheet for part in parts if _drawn(part)), key=sheet_order)),
+        lifted=tuple(
+            each
+            for each in advisories
+            if each.number in lifts and each.version == old and statement.edition.name in each.editions
+        ),
+        answered=tuple(answered),
+    )
+
+
+def _groups(parts: Iterable[PartImpact], remedies: tuple[RemedyModel, ...]) -> Iterator[Group]:
+    by_impact: dict[Impact, list[Point]] = {}
+    for part in parts:
+        point = Point(f"Part {part.number}, {part.title}", say_part(part), _glued(part, remedies))
+        by_impact.setdefault(part.impact, []).append(point)
+    for impact in ORDER:
+        if impact in by_impact:
+            yield Group(TITLES[impact], tuple(by_impact[impact]))
+
+
+def _glued(part: PartImpact, remedies: tuple[RemedyModel, ...]) -> tuple[str, ...]:
+    """What to do once it is glued: what the author says, else what follows where that is not what one does before."""
+    if said := remedies_said(part, remedies):
+        return said
+    stages = say_stages(part)
+    differs = stages and part.glued and stages[Stage.GLUED] != stages[Stage.CUT]
+    return (stages[Stage.GLUED],) if differs else ()
+
+
+def _drawn(part: PartImpact) -> bool:
+    return part.impact is not Impact.WITHDRAWN

@@ -1,0 +1,105 @@
+"""Notices to buyers, as text and as HTML: one for each version that somebody may hold, in each edition."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
+
+from planbook.document import render
+from planbook.release.archive.advisories import Advisory
+from planbook.release.archive.reader import Release
+from planbook.release.compilation import Compiled
+from planbook.release.guidance import Guidance, Point, guide
+from planbook.release.questions import newly_answered
+from planbook.release.reports import NOTICES
+from planbook.release.since import Since
+from planbook.source import Door
+from planbook.source.content import Content
+from planbook.source.findings import Finding
+from planbook.statement import compare
+
+_WIDTH = 76
+
+
+def with_notices(
+    door: Door,
+    compiled: Mapping[str, Compiled],
+    earlier: Sequence[Release],
+    content: Content,
+    advisories: Sequence[Advisory],
+) -> tuple[Mapping[str, Compiled], tuple[Finding, ...]]:
+    """The same editions with a notice from each version that had the edition: `notices/from-1.0.txt` and `.html`.
+
+    A finding when the template of the page cannot be filled in.
+    """
+    files: dict[str, dict[str, bytes]] = {edition: dict(one.files) for edition, one in compiled.items()}
+    now = {edition: one.statement for edition, one in compiled.items()}
+    for release in earlier:
+        answered = newly_answered(release.statements, now, content.questions)
+        asked = [str(each.head.question) for each in answered]
+        for edition in (name for name in compiled if name in release.statements):
+            since = Since(compare(release.statements[edition], now[edition]))
+            guidance = guide(since, str(release.version), content.changes, advisories, asked)
+            page, findings = render(door, "notice.html", {"notice": guidance})
+            if page is None:
+                return {}, findings
+            path = f"{NOTICES}/from-{release.version}"
+            files[edition] |= {f"{path}.txt": plain_notice(guidance).encode(), f"{path}.html": page.encode()}
+    return {edition: replace(one, files=files[edition]) for edition, one in compiled.items()}, ()
+
+
+def plain_notice(notice: Guidance) -> str:
+    """The notice as a letter that any mail program shows."""
+    lines = [
+        *_wrapped(
+            f"{notice.title}, {notice.edition} edition: version {notice.new}, for builders who have {notice.old}"
+        ),
+        "",
+        *_wrapped(f"Issued {notice.issued}. Whoever bought an earlier version receives this one at no charge."),
+        "",
+    ]
+    for each in notice.versions:
+        lines += _wrapped(f"{each.version}: {each.summary}", hang=5)
+    lines += ["", *_todo(notice)]
+    return "\n".join(lines).rstrip() + "\n"
+
+
+def _todo(notice: Guidance) -> Iterator[str]:
+    if notice.lifted:
+        yield from _section("No longer in force", (f"“{each.text}” ({each.dated})" for each in notice.lifted))
+    yield "WHAT TO DO WITH WHAT YOU HAVE"
+    yield ""
+    if not notice.asks:
+        yield from _wrapped("Nothing: all that you have cut, glued or bought is as it should be.")
+    elif notice.groups:
+        yield from _wrapped("If you have cut nothing yet, put the old version away and work from the new one.")
+    yield ""
+    for group in notice.groups:
+        yield from (group.title, *(line for point in group.points for line in _point(point)), "")
+    if notice.as_before:
+        same = notice.as_before
+        yield from (f"{'One part is' if same == 1 else f'{same} parts are'} as before.", "")
+    for title, told in notice.others.items():
+        yield from _section(title, told)
+    if notice.sheets:
+        yield from (*_wrapped(f"Sheets to print anew: {', '.join(notice.sheets)}."), "")
+    yield from _section("Questions that are answered now", notice.answered)
+    yield from _wrapped("The last chapter of the plan set tells all that changed, and why.")
+
+
+def _section(title: str, lines: Iterator[str] | Sequence[str]) -> Iterator[str]:
+    told = [line for each in lines for line in _wrapped(each, lead="  ", hang=4)]
+    yield from (title, *told, "") if told else ()
+
+
+def _point(point: Point) -> Iterator[str]:
+    yield from _wrapped(f"{point.name}{f': {point.said}' if point.said else ''}", lead="  ", hang=4)
+    for each in point.glued:
+        yield from _wrapped(f"Once it is glued: {each}", lead="    ", hang=6)
+
+
+def _wrapped(text: str, lead: str = "", hang: int = 0) -> list[str]:
+    return textwrap.wrap(
+        text, _WIDTH, initial_indent=lead, subsequent_indent=" " * hang, break_long_words=False, break_on_hyphens=False
+    )
