@@ -16,7 +16,7 @@ from pathlib import Path
 from planbook.design import Overrides, evaluate, plan_design
 from planbook.measure.dimensionality import ANGLE
 from planbook.motion.pinching import pinches
-from planbook.motion.sweep import REACH, Nearest, Sweep
+from planbook.motion.sweep import REACH, Sweep
 from planbook.motion.travel import Course, Mover, Place, run
 from planbook.shape import shape_parts
 from planbook.source import Door, load
@@ -45,9 +45,9 @@ def main() -> None:
         places: list[Place] = []
         total += cpu(lambda: places.extend(run(mover, Text("travel"))[0]))  # noqa: B023
         sweep = Sweep(places)
-        near: list[Nearest] = []
-        total += cpu(lambda: near.extend(sweep.nearest()))  # noqa: B023
-        fingers += cpu(lambda: list(pinches(sweep, near)))  # noqa: B023
+        fingers += cpu(lambda: list(pinches(sweep)))  # noqa: B023
+        sweep = Sweep(places)
+        total += cpu(lambda: list(sweep.nearest()))  # noqa: B023
         few = [places[at * STEPS // SAMPLED] for at in range(SAMPLED)]
         naive += cpu(lambda: measure_all(Sweep(few))) * len(places) / SAMPLED  # noqa: B023
         print(f"{market}: {len(sweep.solids)} components, {len(places)} places")

@@ -8,11 +8,10 @@ from typing import Final
 
 from planbook.design import Design, Plan
 from planbook.measure import MILLIMETRE
-from planbook.motion.contact import TOUCH, Overlap, Solid, islands, overlaps
+from planbook.motion.contact import TOUCH, Overlap, Solid, islands, overlaps, solid_of
 from planbook.motion.positions import place_in
 from planbook.shape import in_both
 from planbook.shape.model import Component, Part
-from planbook.shape.solids import mesh_of_component
 from planbook.source.content import Content
 from planbook.source.findings import Finding, Related, Severity
 from planbook.source.models.assembly import AssemblyModel
@@ -66,8 +65,8 @@ def _positions(
 
 def _solids(components: Components) -> dict[str, Solid]:
     """Those of which their features leave something."""
-    meshes = {each.name: mesh_of_component(each) for each in components}
-    return {name: Solid(mesh) for name, mesh in meshes.items() if len(mesh.triangles)}
+    solids = {each.name: solid_of(each) for each in components}
+    return {name: solid for name, solid in solids.items() if len(solid.mesh.triangles)}
 
 
 def _allowed(assembly: AssemblyModel) -> frozenset[frozenset[str]]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 from itertools import combinations
 from typing import Final
 
@@ -12,7 +12,8 @@ import numpy as np
 from manifold3d import Manifold, Mesh64
 
 from planbook.motion.distance import Skin, distances
-from planbook.shape.solids import Mesh
+from planbook.shape.model import Component
+from planbook.shape.solids import Mesh, mesh_as_made, stand_of
 from planbook.shape.solids.surfaces import Floats
 
 LEAST_OVERLAP: Final = 0.25
@@ -46,9 +47,10 @@ class Space:
 
 @dataclass(frozen=True)
 class Solid:
-    """A placed mesh, its box, and the kernel's own form of it."""
+    """A placed mesh, its box, and the kernel's own form of it, which is made when it is wanted and not `given`."""
 
     mesh: Mesh
+    given: Manifold | None = None
 
     @cached_property
     def low(self) -> Floats:
@@ -63,6 +65,8 @@ class Solid:
     @cached_property
     def body(self) -> Manifold:
         """For boolean operations and distances."""
+        if self.given is not None:
+            return self.given
         return Manifold(Mesh64(self.mesh.points, self.mesh.triangles.astype(np.uint64)))
 
     @cached_property
@@ -73,6 +77,18 @@ class Solid:
     def may_meet(self, other: Solid, apart: float) -> bool:
         """Whether the boxes come within this distance of one another; below zero, whether they overlap so far."""
         return bool(np.all(self.low - apart < other.high) and np.all(other.low - apart < self.high))
+
+
+def solid_of(component: Component) -> Solid:
+    """A component where it stands; the kernel makes its form of a part once, and only moves it afterwards."""
+    made, (turn, shift) = mesh_as_made(component), stand_of(component)
+    return Solid(made.turned(turn, shift), _kernel(made).transform(np.column_stack([turn, shift])))
+
+
+@lru_cache(maxsize=512)
+def _kernel(mesh: Mesh) -> Manifold:
+    """The kernel's form of a mesh, which is known by its identity."""
+    return Manifold(Mesh64(mesh.points, mesh.triangles.astype(np.uint64)))
 
 
 def overlaps(solids: Mapping[str, Solid]) -> Iterator[Overlap]:

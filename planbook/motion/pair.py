@@ -7,11 +7,10 @@ from dataclasses import dataclass, replace
 
 from planbook.design import Design, Plan, evaluate
 from planbook.measure import Quantity
-from planbook.motion.contact import Solid, overlap_of
+from planbook.motion.contact import overlap_of, solid_of
 from planbook.motion.sweep import REACH
 from planbook.motion.travel import Place
 from planbook.shape import place_components, shape_parts
-from planbook.shape.solids import mesh_of_component
 from planbook.source.content import Content
 from planbook.source.text import Text
 
@@ -36,7 +35,7 @@ class Pair:
         components, _ = place_components(self.content, design, parts)
         if len(components) < 2:
             return None
-        one, other = (Solid(mesh_of_component(each)) for each in components)
+        one, other = map(solid_of, components)
         if not len(one.mesh.triangles) or not len(other.mesh.triangles):
             return None
         gap = float(one.body.min_gap(other.body, REACH))

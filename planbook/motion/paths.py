@@ -43,10 +43,26 @@ class Path:
         """(n, m, 3): where points (m, 3) are at each place."""
         return np.asarray(points @ np.transpose(self.turn, (0, 2, 1)) + self.shift[:, None, :])
 
+    def seen_back(self, low: Floats, high: Floats) -> tuple[Floats, Floats]:
+        """The box of all the places that a box which stands still takes, as seen by the one that moves."""
+        corners = corners_of(low, high)
+        seen = np.einsum("nji,nmj->nmi", self.turn, corners[None] - self.shift[:, None])
+        return seen.min(axis=(0, 1)), seen.max(axis=(0, 1))
+
+    def greatest_steps(self, low: Floats, high: Floats) -> Floats:
+        """(n - 1,): how far any point of a box that moves so can get from one place to the next."""
+        where = self.moved(corners_of(low, high))
+        return np.asarray(np.linalg.norm(np.diff(where, axis=0), axis=2).max(axis=1))
+
     @property
     def rests(self) -> bool:
         """Whether it does not move at all."""
         return bool(np.abs(self.turn - np.eye(3)).max() < _SAME_TURN and np.abs(self.shift).max() < _SAME_PLACE)
+
+
+def corners_of(low: Floats, high: Floats) -> Floats:
+    """(8, 3): of a box."""
+    return np.array(np.meshgrid(*zip(low, high, strict=True))).reshape(3, -1).T
 
 
 def path_of(components: Sequence[Component]) -> Path:

@@ -8,7 +8,7 @@ band that catches fingers, the two pinch.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
 
@@ -16,10 +16,11 @@ import numpy as np
 
 from planbook.motion.contact import Solid
 from planbook.motion.distance import clearance_ahead
+from planbook.motion.facing import ROUNDING
 from planbook.motion.paths import Path
 from planbook.motion.probing import Probes, probes_on
-from planbook.motion.sweep import Nearest, Sweep, greatest_steps
-from planbook.shape.solids.surfaces import Flags, Floats
+from planbook.motion.sweep import Sweep
+from planbook.shape.solids.surfaces import Flags, Floats, Whole
 
 FINGER_ENTERS: Final = 7.0
 """Millimetres: what stays narrower takes no finger. EN 581-1, furniture: a shear or squeeze point is a distance of more
@@ -51,13 +52,25 @@ class Pinch:
     closed: int
 
 
-def pinches(sweep: Sweep, near: Iterable[Nearest]) -> Iterator[Pinch]:
-    """Of the pairs that come near, those that pinch: for each way of the travel the place that closes most."""
-    for each in near:
-        one, other = sorted((each.one, each.other), key=lambda name: sweep.solids[name].mesh.area)
+def pinches(sweep: Sweep) -> Iterator[Pinch]:
+    """The pairs that pinch: for each way of the travel the place that closes most."""
+    for pair in sweep.near(FINGER_FREE):
+        one, other = sorted(pair, key=lambda name: sweep.solids[name].mesh.area)
         closing = _Closing(sweep.solids[one], sweep.solids[other], sweep.paths[one].seen_from(sweep.paths[other]))
-        for opened, wide, closed, narrow in closing.worst():
-            yield Pinch(each.one, each.other, wide, max(each.gap, narrow, 0.0), opened, closed)
+        for (opened, wide, closed, narrow), near in closing.worst():
+            least = narrow if near <= narrow else _no_nearer(sweep, pair, narrow, closed)
+            yield Pinch(*pair, wide, least, opened, closed)
+
+
+def _no_nearer(sweep: Sweep, pair: tuple[str, str], narrow: float, place: int) -> float:
+    """A clearance at a place, or what the two are apart at least where that is more, as it is when what is in front of
+    a finger is not straight ahead. The whole travel is looked at only where the place alone does not tell.
+    """
+    facing = sweep.facing(*pair)
+    if facing is None or facing.gap(place, FINGER_FREE) <= narrow + ROUNDING:
+        return narrow
+    nearest = sweep.nearest_of(*pair, FINGER_FREE)
+    return narrow if nearest is None else max(nearest.gap, narrow)
 
 
 Close = tuple[int, float, int, float]
@@ -72,25 +85,24 @@ class _Closing:
     other: Solid
     moving: Path
 
-    def worst(self) -> Iterator[Close]:
-        """For each way of the travel the greatest closing. It is looked for at places a finger apart, and then followed
-        through all.
+    def worst(self) -> Iterator[tuple[Close, float]]:
+        """For each way of the travel the greatest closing, and how near the two come at least. It is looked for at
+        places a finger apart, and then followed through all.
         """
         probes = probes_on(self.solid, self.moving, self.other, FINGER_FREE)
-        some = self._places_apart()
-        ahead, free = self._clearances(probes, some)
-        rows = [(row, close) for row in range(len(ahead)) for close in _closings(ahead[row], free[row])]
+        some = self._clearances(probes, self._places_apart())
+        rows = [(int(row), close) for row in some.closing() for close in some.closings(row)]
         for way in (1, -1):
             of_way = [each for each in rows if (each[1][2] - each[1][0]) * way > 0]
             if of_way:
                 row, _ = max(of_way, key=lambda each: _weight(each[1]))
-                followed = self._clearances(probes.those(np.array([row])), list(range(len(self.moving.turn))))
-                closes = _closings(followed[0][0], followed[1][0])
-                yield from sorted((each for each in closes if (each[2] - each[0]) * way > 0), key=_weight)[-1:]
+                every = self._clearances(probes.those(np.array([row])), list(range(len(self.moving.turn))))
+                closes = (each for each in every.closings(0) if (each[2] - each[0]) * way > 0)
+                yield from ((each, min(some.near, every.near)) for each in sorted(closes, key=_weight)[-1:])
 
     def _places_apart(self) -> list[int]:
         """Between which nothing of the solid moves by more than a finger, as far as the steps of the travel let it."""
-        steps = greatest_steps(self.moving, self.solid)
+        steps = self.moving.greatest_steps(self.solid.low, self.solid.high)
         taken, moved = [0], 0.0
         for place, step in enumerate(steps, start=1):
             if moved + step > FINGER_ENTERS and place - 1 > taken[-1]:
@@ -99,10 +111,7 @@ class _Closing:
             moved += step
         return [*taken, len(steps)] if taken[-1] != len(steps) else taken
 
-    def _clearances(self, probes: Probes, places: Sequence[int]) -> tuple[Floats, Flags]:
-        """(probes, places): from the skin under each finger to what is in front of it, up to `FINGER_FREE`; and whether
-        the thinnest has room there.
-        """
+    def _clearances(self, probes: Probes, places: Sequence[int]) -> _Clearances:
         skin = self.moving.at(places).moved(probes.points)
         normals = probes.normals @ np.transpose(self.moving.turn[places], (0, 2, 1))
         ahead = np.full(skin.shape[:2], FINGER_FREE)
@@ -111,7 +120,38 @@ class _Closing:
         to_front, to_any = clearance_ahead(skin[near], normals[near], _BESIDE, FINGER_FREE, self.other.skin)
         ahead[near] = to_front
         free[near] = (to_front >= FINGER_ENTERS) & (to_any >= FINGER_ENTERS / 2)
-        return ahead.T, free.T
+        least = float(to_any.min(initial=_BESIDE))
+        return _Clearances(ahead.T, free.T, least if least < _BESIDE else np.inf)
+
+
+@dataclass(frozen=True, eq=False, slots=True)
+class _Clearances:
+    """What is in front of fingers at some places of the travel."""
+
+    ahead: Floats
+    """(fingers, places): from the skin under each finger, up to `FINGER_FREE`."""
+    free: Flags
+    """(fingers, places): whether the thinnest has room there."""
+    near: float
+    """Some finger's skin is as near to the other as this; infinite where none is within `_BESIDE`."""
+
+    def closing(self) -> Whole:
+        """The fingers on which something may close."""
+        return np.flatnonzero(self.ahead.min(axis=1) <= FINGER_FREE - _CLOSES)
+
+    def closings(self, finger: int) -> Iterator[Close]:
+        """Where and how wide the clearance is before it closes, and where it is narrowest, both ways along."""
+        ahead, free = self.ahead[finger], self.free[finger]
+        for first, last in _stretches(ahead < FINGER_FREE):
+            closed = first + int(np.argmin(ahead[first : last + 1]))
+            for around in (range(max(first - 1, 0), closed), range(closed + 1, min(last + 2, len(ahead)))):
+                roomy = [place for place in around if free[place]]
+                if not roomy:
+                    continue
+                opened = max(roomy, key=lambda place: (ahead[place], -abs(place - closed)))
+                wide, narrow = float(ahead[opened]), float(ahead[closed])
+                if wide >= FINGER_ENTERS and wide - narrow >= _CLOSES:
+                    yield opened, wide, closed, narrow
 
 
 def _weight(close: Close) -> tuple[float, float]:
@@ -121,20 +161,6 @@ def _weight(close: Close) -> tuple[float, float]:
 
 def _within(points: Floats, low: Floats, high: Floats) -> Flags:
     return np.asarray(np.all((points >= low) & (points <= high), axis=-1))
-
-
-def _closings(ahead: Floats, free: Flags) -> Iterator[Close]:
-    """Where and how wide a clearance is before it closes, and where it is narrowest, both ways along the travel."""
-    for first, last in _stretches(ahead < FINGER_FREE):
-        closed = first + int(np.argmin(ahead[first : last + 1]))
-        for around in (range(max(first - 1, 0), closed), range(closed + 1, min(last + 2, len(ahead)))):
-            roomy = [place for place in around if free[place]]
-            if not roomy:
-                continue
-            opened = max(roomy, key=lambda place: (ahead[place], -abs(place - closed)))
-            wide, narrow = float(ahead[opened]), float(ahead[closed])
-            if wide >= FINGER_ENTERS and wide - narrow >= _CLOSES:
-                yield opened, wide, closed, narrow
 
 
 def _stretches(flags: Flags) -> Iterator[tuple[int, int]]:

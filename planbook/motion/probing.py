@@ -38,16 +38,9 @@ def probes_on(solid: Solid, moving: Path, other: Solid, reach: float) -> Probes:
     """Those that come within `reach` (mm) of the other's box, and somewhere move along their normals, one way or the
     other. `moving` is the solid's path as seen from the other.
     """
-    low, high = _space_of(other, moving)
+    low, high = moving.seen_back(other.low, other.high)
     every = _thinned(_scattered(solid, low - reach, high + reach), _PITCH)
     return _few(every.those(_leads(every, moving)))
-
-
-def _space_of(other: Solid, moving: Path) -> tuple[Floats, Floats]:
-    """The box of all the places that the other takes, seen from the moving solid."""
-    corners = np.array(np.meshgrid(*zip(other.low, other.high, strict=True))).reshape(3, -1).T
-    seen = np.einsum("nji,nmj->nmi", moving.turn, corners[None] - moving.shift[:, None])
-    return seen.min(axis=(0, 1)), seen.max(axis=(0, 1))
 
 
 def _scattered(solid: Solid, low: Floats, high: Floats) -> Probes:

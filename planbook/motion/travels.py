@@ -52,7 +52,7 @@ class Travel:
     @cached_property
     def pinches(self) -> tuple[Pinch, ...]:
         """Every pair that pinches a finger."""
-        return tuple(pinches(self.sweep, self.nearest))
+        return tuple(pinches(self.sweep))
 
 
 def travels_of(

@@ -87,15 +87,9 @@ def _curve(
 
 def _smallest(curve: TravelCurveModel, travel: Travel) -> tuple[float, ...]:
     """Millimetres at each place, of all pairs that are not said to lie in or to bear on one another."""
-    sweep = travel.sweep
-    pairs = [
-        (one, other)
-        for one, other in combinations(map(str, curve.clearance or ()), 2)
-        if frozenset((one, other)) not in travel.allowed and not sweep.paths[one].seen_from(sweep.paths[other]).rests
-    ]
-    gaps = [sweep.gaps(one, other) for one, other in pairs]
-    least = [min(each) for each in zip(*gaps, strict=True)] if gaps else [REACH] * len(travel.places)
-    return tuple(math.nan if each >= REACH else each for each in least)
+    pairs = combinations(map(str, curve.clearance or ()), 2)
+    gaps = travel.sweep.least_gaps([pair for pair in pairs if frozenset(pair) not in travel.allowed])
+    return tuple(math.nan if each >= REACH else each for each in gaps)
 
 
 def _of_rules(model: TravelChartModel, content: Content, travel: Travel, units: Units) -> Iterator[Limit]:

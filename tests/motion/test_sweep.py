@@ -15,7 +15,7 @@ from planbook.motion.travel import Place
 from planbook.shape.geometry import Vec
 from planbook.shape.model import Component, Placement
 from tests.drawing.assemblies import X, Y, Z, at, shaped
-from tests.drawing.samples import Bench
+from tests.drawing.samples import NM, Bench, round_loop
 
 Triple = tuple[float, float, float]
 
@@ -70,6 +70,53 @@ def test_gaps_at_every_place() -> None:
     moving, still = box("moving", (10, 10, 10)), box("still", (10, 10, 10))
     track = places(*((there(moving, (x, 0, 0)), still) for x in (11, 13, 18, 90)))
     assert Sweep(track).gaps("moving", "still") == pytest.approx((1, 3, 8, REACH))
+
+
+@settings(max_examples=30, deadline=None)
+@given(size=sizes, one=sizes, other=sizes, way=ways)
+def test_the_least_gap_of_several_pairs_at_every_place(
+    size: Triple, one: Triple, other: Triple, way: list[Triple]
+) -> None:
+    """Whichever of them has been measured before, to whatever reach."""
+    moving, first, second = box("moving", size), box("first", one), there(box("second", other), (35, 0, 10))
+    sweep = Sweep(places(*((there(moving, where), first, second) for where in way)))
+    every = [min(apart(where, size, (0, 0, 0), one), apart(where, size, (35, 0, 10), other)) for where in way]
+    pairs = [("moving", "first"), ("moving", "second")]
+    sweep.nearest_of(*pairs[1], 5.0)
+    wanted = [REACH if len(set(way)) == 1 else min(max(each, 0.0), REACH) for each in every]
+    assert sweep.least_gaps(pairs) == pytest.approx(wanted, abs=1e-9)
+
+
+def test_a_long_part_is_measured_where_the_other_passes() -> None:
+    """A pin sinks into one of a row of holes and drifts to its side: that one hole counts, and all of it."""
+    bench = Bench("plate", "Plate", (400, 60, 12))
+    for number in range(8):
+        bench.cut(f"hole_{number}", "hole", "face", round_loop((25 + 50 * number, 30), 20), 12)
+    plate = Component("plate", Placement(at(0, 0, 0), X, Y, Z), shaped(bench))
+    pin = Component("pin", Placement(at(75, 30, 20), Z, X, Y), None, "Pin", 7 * NM, 40 * NM)
+    sweep = Sweep(places(*((there(pin, (75 + 0.25 * k, 30, 20 - k)), plate) for k in range(11))))
+    found = sweep.nearest_of("pin", "plate")
+    assert found is not None
+    assert (found.gap, found.place) == (pytest.approx(0.5, abs=0.05), 10)
+    above = [math.hypot(8 - k, 3 - 0.25 * k) for k in range(8)]
+    assert sweep.gaps("pin", "plate") == pytest.approx([*above, 1, 0.75, 0.5], abs=0.05)
+
+
+def test_two_that_touch_first_and_meet_later_are_found_to_meet() -> None:
+    """The gap where they touch is nothing but rounding; they lie 3 mm deep in one another further on."""
+    moving, still = box("moving", (10, 10, 10)), box("still", (30, 10, 10))
+    steps = [(0, 0, 10 + 3e-13), (2, 0, 10), (4, 0, 8.5), (6, 0, 7)]
+    found = Sweep(places(*((there(moving, where), still) for where in steps))).nearest_of("moving", "still")
+    assert found is not None
+    assert (found.gap, found.place) == (pytest.approx(-3), 3)
+
+
+def test_of_equal_gaps_the_first_is_told_whatever_the_rounding() -> None:
+    moving, still = box("moving", (10, 10, 10)), box("still", (200, 10, 10))
+    steps = [(9.0 * k, 0, 11 - k * 1e-12) for k in range(9)]
+    found = Sweep(places(*((there(moving, where), still) for where in steps))).nearest_of("moving", "still")
+    assert found is not None
+    assert (found.gap, found.place) == (pytest.approx(1), 0)
 
 
 def test_what_moves_together_is_one_group_and_never_measured() -> None:

@@ -13,9 +13,9 @@ from planbook.shape.geometry import Loop, Vec
 from planbook.shape.model import Component, Cut, Part
 from planbook.shape.solids.bodies import MM, Body, prism, rod
 from planbook.shape.solids.climbing import climbing
-from planbook.shape.solids.mesh import Mesh
+from planbook.shape.solids.mesh import Mesh, brought_there
 from planbook.shape.solids.running_out import run_out
-from planbook.shape.solids.surfaces import Surfaces, joined
+from planbook.shape.solids.surfaces import Floats, Surfaces, joined
 from planbook.source.models.part import FaceName
 
 
@@ -31,9 +31,18 @@ def cuts_of(part: Part) -> tuple[Cut, ...]:
 
 def mesh_of_component(component: Component) -> Mesh:
     """The solid of a component where it stands in the assembly."""
+    return mesh_as_made(component).turned(*stand_of(component))
+
+
+def mesh_as_made(component: Component) -> Mesh:
+    """Its part's about the datum corner, or its rod's about its foot: one and the same mesh for all that are alike."""
     part = component.part
-    mesh = mesh_of(part) if part else _rod_mesh(component.rod_radius, component.rod_length, component.rod_bore)
-    return mesh.placed(component.placement, part.blank.y if part else 0.0)
+    return mesh_of(part) if part else _rod_mesh(component.rod_radius, component.rod_length, component.rod_bore)
+
+
+def stand_of(component: Component) -> tuple[Floats, Floats]:
+    """The turn, or mirror, (3, 3) and the shift (3,) in millimetres that bring that where the component stands."""
+    return brought_there(component.placement, component.part.blank.y if component.part else 0.0)
 
 
 @lru_cache(maxsize=1024)

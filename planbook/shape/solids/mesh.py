@@ -58,14 +58,21 @@ class Mesh:
 
     def placed(self, placement: Placement, width: float) -> Mesh:
         """The mesh where a component stands; `width` (nm) is that of the part, needed when it is mirrored."""
-        turn = np.array([placement.x, placement.y, placement.z]).T
-        shift = np.array(placement.origin) * MM
-        if placement.mirrored:
-            shift = shift + turn[:, 1] * width * MM
-            turn = turn * np.array([1.0, -1.0, 1.0])
-        return self.turned(turn, shift)
+        return self.turned(*brought_there(placement, width))
 
     def turned(self, turn: Floats, shift: Floats) -> Mesh:
         """The mesh turned, or mirrored, by a matrix (3, 3) and shifted by millimetres (3,)."""
         triangles = self.triangles if np.linalg.det(turn) > 0 else self.triangles[:, ::-1]
         return Mesh(self.points @ turn.T + shift, triangles, self.faces, self.surfaces.moved(turn, shift))
+
+
+def brought_there(placement: Placement, width: float) -> tuple[Floats, Floats]:
+    """The turn, or mirror, (3, 3) and the shift (3,) in millimetres that bring a part where it stands; `width` (nm) is
+    the part's, needed when it is mirrored.
+    """
+    turn = np.array([placement.x, placement.y, placement.z]).T
+    shift = np.array(placement.origin) * MM
+    if placement.mirrored:
+        shift = shift + turn[:, 1] * width * MM
+        turn = turn * np.array([1.0, -1.0, 1.0])
+    return turn, shift
