@@ -10,7 +10,7 @@ from typing import Final
 from markupsafe import Markup
 
 from planbook.document.images import Image
-from planbook.document.tables import Cell, Group, Row, Table, columns_of, sheet_links, unit_columns
+from planbook.document.tables import Cell, Group, Row, Table, columns_of, sheet_links, told_row, unit_columns
 from planbook.document.words import as_html, long_date
 from planbook.statement.cut_order import cut_order
 from planbook.statement.model import LayoutStated, RowStated, Statement
@@ -147,7 +147,7 @@ def _cut_row(row: RowStated, statement: Statement, units: tuple[str, str], *, ed
         both("Finished"), both("Rough"), Cell(as_html(cells["Grain"])),
         *((Cell(as_html(cells.get("Edges", ""))),) if edged else ()),
         Cell(sheet_links((sheet,), statement) if sheet else _NO), Cell(as_html(cells["Remarks"])),
-    ))  # fmt: skip
+    ), told=told_row("cutting", row))  # fmt: skip
 
 
 def _grouped(
@@ -156,15 +156,15 @@ def _grouped(
     """A list under headings of its own, in the order of its rows, without columns in which no row says anything."""
     said = [head for head in heads if any(row.cells.get(head[0]) for row in rows)]
     groups = tuple(
-        Group(group, tuple(_row(row, [column for column, _ in said]) for row in same))
+        Group(group, tuple(_row(name, row, [column for column, _ in said]) for row in same))
         for group, same in groupby(rows, lambda row: row.cells.get(by, ""))
     )
     every = [row for group in groups for row in group.rows]
     return Table(name, title, columns_of(said, every), groups) if every else None
 
 
-def _row(row: RowStated, columns: Sequence[str]) -> Row:
-    return Row(tuple(Cell(as_html(row.cells.get(column, ""))) for column in columns))
+def _row(name: str, row: RowStated, columns: Sequence[str]) -> Row:
+    return Row(tuple(Cell(as_html(row.cells.get(column, ""))) for column in columns), told=told_row(name, row))
 
 
 def tables_of(*tables: Table | None) -> Iterator[Table]:

@@ -15,6 +15,7 @@ from planbook.document.tables import (
     columns_of,
     measure_cells,
     sheet_links,
+    told_measure,
     unit_columns,
 )
 from planbook.document.words import as_html
@@ -71,13 +72,14 @@ def _critical(statement: Statement) -> Table:
 def _table(name: str, heads: tuple[tuple[str, str], ...], rows: list[Row]) -> Table:
     """Without columns in which no row says anything."""
     said = [at for at in range(len(heads)) if any(row.cells[at].html for row in rows)]
-    kept = [Row(tuple(row.cells[at] for at in said)) for row in rows]
+    kept = [Row(tuple(row.cells[at] for at in said), told=row.told) for row in rows]
     columns = columns_of([heads[at] for at in said], kept)
     return Table(name, CHANGING[name], columns, (Group("", tuple(kept)),) if kept else ())
 
 
 def _row(told: _Told, statement: Statement, *more: Cell) -> Row:
-    return Row((Cell(as_html(capital(told.title))), *measure_cells(told.measured, statement), *more))
+    cells = Cell(as_html(capital(told.title))), *measure_cells(told.measured, statement), *more
+    return Row(cells, told=told_measure(told.measured))
 
 
 def _told(statement: Statement, kind: str) -> Iterator[_Told]:

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any, Final
 
+from planbook.document.bars import with_bars
 from planbook.document.book import Sheet, plan_book
 from planbook.document.changing import changing_tables
 from planbook.document.cover import list_facts
@@ -93,7 +94,8 @@ def _write_html(stated: Stated, door: Door, drawn: Drawn) -> tuple[str | None, t
         return None, tuple(dict.fromkeys(faults))
     placed = placed_tables(prose.html for prose in stated.prose)
     chapters = plan_book(stated, filled, _sheets(stated, drawn), placed, drawn)
-    return render(door, "book.html", {**_frame(stated, drawn), "chapters": chapters})
+    html, found = render(door, "book.html", {**_frame(stated, drawn), "chapters": chapters})
+    return (with_bars(html, stated.marks.told) if html else html), found
 
 
 def _sheets(stated: Stated, drawn: Drawn) -> tuple[Sheet, ...]:
@@ -116,4 +118,6 @@ def _frame(stated: Stated, drawn: Drawn) -> Mapping[str, Any]:
         "facts": list_facts(stated),
         "check_bars": drawn.check_bars.html,
         "signs": drawn.signs,
+        "marks": stated.marks,
+        "untold": drawn.untold,
     }

@@ -13,13 +13,14 @@ from planbook.document.fill import placed_figures
 from planbook.document.images import Image, drawing_image
 from planbook.document.papers import COLUMN, COVER_HEIGHT, FIGURE_HEIGHT, LARGE_FIGURE_HEIGHT, LAYOUT_HEIGHT, PAPERS
 from planbook.document.small_hardware import SmallThing, small_things
-from planbook.drawing import draw_cutting_plan, draw_sheet
+from planbook.drawing import draw_cutting_plan, draw_sheet, mark_sheet
 from planbook.drawing.recording import Drawing, Stroke
 from planbook.measure import Units
 from planbook.source import Door
 from planbook.source.findings import Finding
 from planbook.source.text import Text
 from planbook.statement.cut_order import cut_order
+from planbook.statement.marks import SheetMark
 from planbook.statement.stated import Stated
 
 
@@ -42,6 +43,8 @@ class Drawn:
     """Plans of cutting, by the layout's id."""
     things: tuple[SmallThing, ...] = ()
     """Small hardware at full size."""
+    untold: Mapping[str, tuple[SheetMark, ...]] = field(default_factory=dict)
+    """By sheet, the marks whose former value it had no room to tell."""
 
     @property
     def signs(self) -> frozenset[str]:
@@ -68,8 +71,13 @@ def draw_all(stated: Stated, door: Door) -> tuple[Drawn, tuple[Finding, ...]]:
     """Sheets, figures that pages show, the cover's picture and the check bars; findings tell of those that fail."""
     findings: list[Finding] = []
     sheets: dict[str, tuple[Drawing, ...]] = {}
+    untold: dict[str, tuple[SheetMark, ...]] = {}
+    marks, paper = stated.marks, stated.statement.edition.paper
     for number, sheet in stated.statement.sheets.items():
         sheets[number], faults = draw_sheet(stated.statement, number)
+        if number in marks.sheets:
+            sheets[number], left = mark_sheet(sheets[number], marks.sheets[number], marks.since, paper)
+            untold |= {number: left} if left else {}
         findings += (replace(each, place=stated.content.parts[Text(sheet.part)].title.place) for each in faults)
     shown = placed_figures(prose.html for prose in stated.prose)
     rooms = _rooms(stated, shown)
@@ -83,12 +91,12 @@ def draw_all(stated: Stated, door: Door) -> tuple[Drawn, tuple[Finding, ...]]:
         number: tuple(drawing_image(f"sheet-{number}-{place}", page) for place, page in enumerate(drawings, start=1))
         for number, drawings in sheets.items()
     }
-    full = PAPERS[stated.statement.edition.paper].text_width
+    full = PAPERS[paper].text_width
     cover, faults = draw_cover(stated, door, Room(full, COVER_HEIGHT, wide=True))
     findings += faults
     wide = frozenset(name for name, room in rooms.items() if room.wide)
     bars, layouts = drawing_image("check-bars", check_bars()), _draw_layouts(stated, full)
-    return Drawn(sheets, pages, figures, cover, bars, wide, layouts, _draw_things(stated)), tuple(findings)
+    return Drawn(sheets, pages, figures, cover, bars, wide, layouts, _draw_things(stated), untold), tuple(findings)
 
 
 def _draw_layouts(stated: Stated, width: float) -> dict[str, Image]:

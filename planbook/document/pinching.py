@@ -8,7 +8,7 @@ from typing import Final
 
 from markupsafe import Markup
 
-from planbook.document.tables import Cell, Group, Row, Table, columns_of
+from planbook.document.tables import Cell, Group, Row, Table, columns_of, told_row
 from planbook.document.words import as_html
 from planbook.source.sentences import capital
 from planbook.statement.model import RowStated, Statement
@@ -64,4 +64,4 @@ def _guarded_rows(rows: Sequence[RowStated]) -> tuple[Row, ...]:
 
 def _row(row: RowStated, *cells: str) -> Row:
     between = capital(f"{row.cells['One']} and {row.cells['Other']}")
-    return Row(tuple(Cell(as_html(cell)) for cell in (between, *cells)))
+    return Row(tuple(Cell(as_html(cell)) for cell in (between, *cells)), told=told_row(PINCH_POINTS, row))

@@ -57,10 +57,14 @@ class Cell:
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """`anchor` is what links aim at, "" for none; the first cell is the head of the row."""
+    """`anchor` is what links aim at, "" for none; the first cell is the head of the row.
+
+    `told` names what it tells, as marks do: "list/hardware/bolt", "parameter/ramp.rise".
+    """
 
     cells: tuple[Cell, ...]
     anchor: str = ""
+    told: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,6 +110,7 @@ def rows_table(name: str, title: str, rows: tuple[RowStated, ...], statement: St
         Row(
             tuple(_cell(row.cells.get(column, ""), sheets.get(column, {})) for column in names),
             _anchor(name, row, statement),
+            told_row(name, row),
         )
         for row in rows
     )
@@ -171,7 +176,8 @@ def _dimension_row(
     last = parameter.name.rpartition(".")[2].replace("_", " ")
     means = parameter.means or last
     names = Cell(as_html(means[:1].upper() + means[1:])), Cell(as_html(parameter.name))
-    return Row((*names, *measure_cells(parameter, statement), *(Cell(as_html(text(parameter))) for text in more)))
+    cells = *names, *measure_cells(parameter, statement), *(Cell(as_html(text(parameter))) for text in more)
+    return Row(cells, told=told_measure(parameter))
 
 
 def measure_cells(each: ParameterStated | DimensionStated, statement: Statement) -> tuple[Cell, Cell]:
@@ -184,6 +190,16 @@ def measure_cells(each: ParameterStated | DimensionStated, statement: Statement)
         Cell(as_html(_measure(printed.text, printed.unit, own)), mark),
         Cell(as_html(f"[{second}]" if second else "")),
     )
+
+
+def told_row(name: str, row: RowStated) -> str:
+    """What a row of a list is called where marks name it."""
+    return f"list/{name}/{row.id}"
+
+
+def told_measure(each: ParameterStated | DimensionStated) -> str:
+    """What a measure is called where marks name it."""
+    return f"parameter/{each.name}" if isinstance(each, ParameterStated) else f"dimension/{each.id}"
 
 
 def _tolerance(parameter: ParameterStated) -> str:

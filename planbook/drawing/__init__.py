@@ -9,6 +9,7 @@ from planbook.drawing.elevation import draw_elevation, draw_exploded, draw_isome
 from planbook.drawing.part_figure import draw_part_figure
 from planbook.drawing.picture import Canvas
 from planbook.drawing.recording import Drawing
+from planbook.drawing.revising import mark_sheet
 from planbook.drawing.rework import draw_rework
 from planbook.drawing.rows import draw_row
 from planbook.drawing.sheet import draw_sheet
@@ -27,5 +28,6 @@ __all__ = [
     "draw_sheet",
     "draw_step",
     "label_places",
+    "mark_sheet",
     "to_svg",
 ]

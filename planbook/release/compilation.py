@@ -10,7 +10,7 @@ from planbook.design import Plan, check_markets, plan_design, suppose
 from planbook.document import compose
 from planbook.release.collector import collector_paused
 from planbook.release.gathering import gather
-from planbook.release.history import write_history
+from planbook.release.history import own_notes, write_history
 from planbook.release.occasion import Occasion
 from planbook.release.retirement import check_retired, check_sheets
 from planbook.release.shop_files import shop_files
@@ -21,7 +21,7 @@ from planbook.source import Door, load
 from planbook.source.content import Content
 from planbook.source.findings import Finding, stops
 from planbook.source.text import Text
-from planbook.statement import ChangeLog, Comparison, compare, print_changes, state_edition
+from planbook.statement import ChangeLog, Comparison, Marks, compare, mark_changes, print_changes, state_edition
 from planbook.statement.model import Statement
 from planbook.statement.places import Places
 from planbook.statement.stated import Stated
@@ -159,4 +159,12 @@ def _set_against_former(stated: Stated, edition: str, occasion: Occasion) -> tup
     findings: tuple[Finding, ...] = ()
     if former:
         findings = check_retired(former, statement, stated.content) + check_sheets(former, statement, stated.content)
-    return Told(replace(stated, statement=print_changes(statement, changes)), comparison, 0.0, log), findings
+    printed = print_changes(statement, changes)
+    marks = mark_changes(comparison, printed, _reasons(stated.content, comparison)) if comparison else Marks()
+    return Told(replace(stated, statement=printed, marks=marks), comparison, 0.0, log), findings
+
+
+def _reasons(content: Content, comparison: Comparison) -> tuple[tuple[str, str], ...]:
+    """What the author says of the version: what each reason is about, and why."""
+    own = own_notes(content.changes, comparison.new.version, comparison.old.version)
+    return tuple((str(each.about), str(each.why)) for each in own.reasons) if own else ()

@@ -9,6 +9,8 @@ from planbook.statement.comparison import Change, Comparison, Kind, PartVerdict,
 from planbook.statement.edition import state_edition
 from planbook.statement.effects import Effect, effects
 from planbook.statement.files import UnreadableError, read_places, read_statement, write_places, write_statement
+from planbook.statement.marking import mark_changes
+from planbook.statement.marks import Marks, Removed, SheetMark
 from planbook.statement.model import Statement
 from planbook.statement.places import PlaceOnPage, Places
 from planbook.statement.stated import Prose, Stated
@@ -23,11 +25,14 @@ __all__ = [
     "Heading",
     "Kind",
     "Line",
+    "Marks",
     "PartVerdict",
     "PlaceOnPage",
     "Places",
     "Prose",
+    "Removed",
     "Revision",
+    "SheetMark",
     "Stated",
     "Statement",
     "Touch",
@@ -38,6 +43,7 @@ __all__ = [
     "effects",
     "log_changes",
     "log_text",
+    "mark_changes",
     "missing_cautions",
     "part_about",
     "print_changes",

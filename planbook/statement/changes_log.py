@@ -161,7 +161,7 @@ def _grouped(titles: Titles, told: Sequence[Change]) -> Iterator[tuple[str, str,
     for key in sorted(parts, key=lambda key: (parts[key].number, key)):
         if changes := tuple(change for change in told if change.part == key):
             yield capital(read_part(parts[key])), key, changes
-    pages = _page_titles(titles.old) | _page_titles(titles.new)
+    pages = page_titles(titles.old) | page_titles(titles.new)
     rest: dict[tuple[str, str], list[Change]] = {}
     for kind in _GROUPS:
         for change in told:
@@ -180,6 +180,7 @@ def _heading(change: Change, pages: Mapping[str, str]) -> tuple[str, str]:
     return (capital(words(head)), "") if change.kind is Kind.LIST else (_TITLES[change.kind], "")
 
 
-def _page_titles(statement: Statement) -> dict[str, str]:
+def page_titles(statement: Statement) -> dict[str, str]:
+    """Of pages and steps, by key."""
     titles = {block.page: block.text for block in statement.blocks if block.id == f"{block.page}/start/0"}
     return titles | {step.key: f"Step {step.number}, {step.title}" for step in statement.steps}

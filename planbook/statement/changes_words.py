@@ -103,7 +103,7 @@ def _each(keys: str, titles: Mapping[str, str]) -> str:
     return ", ".join(titles.get(key, key) for key in keys.split(", "))
 
 
-def _plain(old: str, new: str) -> tuple[str, str]:
+def plain_numbers(old: str, new: str) -> tuple[str, str]:
     """Printed numbers without the other system's in brackets, unless only those differ."""
     plain = _REFERENCE.sub("", old), _REFERENCE.sub("", new)
     return plain if plain[0] != plain[1] else (old, new)
@@ -143,14 +143,14 @@ def _dimension(change: Change, _: Titles) -> Wording:
     subject = dimension_words(change.id)
     if change.side == "drawn as":
         return Wording(subject, new="dimensioned in another place or way")
-    return went(" ".join(filter(None, (change.side, subject))), *_plain(change.old, change.new))
+    return went(" ".join(filter(None, (change.side, subject))), *plain_numbers(change.old, change.new))
 
 
 def _parameter(change: Change, titles: Titles) -> Wording:
     name = titles.parameter(change.id)
     if change.side == "meaning":
         return reworded(f"what {change.id} means", change.old, change.new)
-    return went(", ".join(filter(None, (name, change.side))), *_plain(change.old, change.new))
+    return went(", ".join(filter(None, (name, change.side))), *plain_numbers(change.old, change.new))
 
 
 def _prose(change: Change, titles: Titles) -> Wording:

@@ -10,6 +10,7 @@ from planbook.dimension.audit import Audit
 from planbook.motion import Travel
 from planbook.shape.model import Component, Part
 from planbook.source.content import Content
+from planbook.statement.marks import Marks
 from planbook.statement.model import Statement
 from planbook.statement.staging import Stage
 from planbook.takeoff import TakenOff
@@ -97,5 +98,7 @@ class Stated:
     """By figure: a row of pictures."""
     travels: Mapping[str, Travel] = field(default_factory=dict)
     """By name, those that can be run."""
+    marks: Marks = field(default_factory=Marks)
+    """What its pages mark as changed; nothing where nothing came before."""
     taken: TakenOff | None = None
     """What is bought and cut, as values: for tables that a spreadsheet reads."""

@@ -18,13 +18,18 @@ from planbook.drawing.recording import Anchor, Circle, Drawing, Label, LineTo, P
 from planbook.drawing.svg import number
 from tests.drawing import samples
 from tests.drawing.checker import font, read
-from tests.drawing.golden.renew import golden
+from tests.drawing.golden.renew import golden, golden_marked
 
 
 @pytest.mark.parametrize("inch", [False, True], ids=["metric", "inch"])
 def test_golden_sheet(inch: bool) -> None:
     """A small sheet in each edition, letter by letter."""
     path, svg = golden(inch)
+    assert svg == path.read_text(encoding="utf-8")
+
+
+def test_golden_marked_sheet() -> None:
+    path, svg = golden_marked()
     assert svg == path.read_text(encoding="utf-8")
 
 

@@ -1,0 +1,48 @@
+"""What a finished sheet has left free inside its frame, for what is drawn over it afterwards."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Final
+
+import numpy as np
+
+from planbook.drawing.footprint import Floats, grown
+from planbook.drawing.frame import Page
+from planbook.drawing.ink import CLEAR, Box, label_box, segments_of
+from planbook.drawing.recording import Label, Primitive
+from planbook.drawing.room import Room
+
+_INSET: Final = 1.0
+"""Millimetres from the frame."""
+
+
+@dataclass
+class Ground:
+    """Free room inside the frame, the boxes (k, 4) of all lettering, and where the title block stands."""
+
+    room: Room
+    lettering: Floats
+    block: Box
+
+    def take(self, box: Box) -> None:
+        """Something stands there from now on."""
+        self.room.mark_box(box.grown(CLEAR))
+
+    def places(self, width: float, height: float) -> Floats:
+        """Every free place for a box of this size, one a row: left, top, right, bottom."""
+        lefts, tops = self.room.places(width, height, self.room.rows * self.room.columns)
+        return np.stack([lefts, tops, lefts + width, tops + height], axis=1)
+
+
+def ground_of(primitives: Sequence[Primitive], page: Page) -> Ground:
+    """The ground under everything drawn, hatching too; the title block is taken as a whole."""
+    room = Room(page.frame.grown(-_INSET))
+    boxes = [label_box(each) for each in primitives if isinstance(each, Label)]
+    lettering = np.array(boxes, dtype=np.float64).reshape(-1, 4)
+    strokes = np.array([(*each.a, *each.b) for each in segments_of(primitives, hatching=True)]).reshape(-1, 4)
+    room.mark_boxes(grown(lettering, CLEAR))
+    room.mark_strokes(strokes, CLEAR)
+    room.mark_box(page.title_block)
+    return Ground(room, lettering, page.title_block)

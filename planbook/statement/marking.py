@@ -1,0 +1,151 @@
+"""The marks of a version, from its comparison with the one before: nothing is compared here a second time.
+
+They are known before any page is composed, and nothing that is drawn or set hangs on them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
+from itertools import chain
+from typing import Final
+
+from planbook.source.sentences import capital
+from planbook.statement.calculations import CALCULATIONS
+from planbook.statement.changes_log import page_titles, reason_name
+from planbook.statement.changes_words import plain_numbers
+from planbook.statement.comparison import Change, Comparison, Kind, Verdict
+from planbook.statement.facets import ON_EVERY_SHEET
+from planbook.statement.marks import Marks, Removed, SheetMark
+from planbook.statement.model import Statement
+from planbook.statement.naming import dimension_words, feature_words
+from planbook.statement.stacks_told import STACKS
+from planbook.statement.wording import relisted
+
+Reasons = Mapping[str, str]
+"""The author's reasons by what they are about, as `reason_name` gives it."""
+_STEP: Final = {"step": "title", "dry fit": "joining", "glue-up order": "joining", "open time": "joining"}
+"""Where sides of a step are seen that have no place of their own name."""
+_HELD: Final = ("parts", "tools", "cautions", "joining", "hold")
+"""What stands beside the prose of a step."""
+_SIZES: Final = frozenset({"size", "outline"})
+"""Sides of a part that its dimensions tell."""
+
+
+def mark_changes(comparison: Comparison, now: Statement, given: Iterable[tuple[str, str]] = ()) -> Marks:
+    """The marks of `now`: the newer statement with its history written in.
+
+    `given` are the author's reasons: what each is about, and why.
+    """
+    reasons = {reason_name(about): why for about, why in given}
+    changed = (f"sheet/{number}" for number, sheet in now.sheets.items() if sheet.changed_in == now.issue)
+    told = frozenset(chain(changed, *map(_places, comparison.told)))
+    fresh = {each.key for each in comparison.parts if each.verdict is Verdict.NEW}
+    sheets = {
+        number: marks
+        for number, sheet in now.sheets.items()
+        if sheet.part not in fresh and (marks := tuple(_of_part(comparison, sheet.part, reasons)))
+    }
+    return Marks(comparison.old.version, now.issue, told, sheets, tuple(_removed(comparison)))
+
+
+def _places(change: Change) -> Iterator[str]:
+    """Where on pages a change is seen; what is gone is seen nowhere."""
+    if not change.new:
+        return
+    match change.kind:
+        case Kind.PROSE:
+            yield f"block/{change.id}"
+        case Kind.LIST:
+            name, _, row = change.id.partition("/")
+            yield f"calculation.{row.partition('/')[0]}" if name in (CALCULATIONS, STACKS) else f"list/{change.id}"
+        case Kind.STEP:
+            sides = (_STEP.get(change.side, change.side),) if change.side else _HELD
+            yield from (f"step.{change.id}/{side}" for side in sides)
+        case Kind.PARAMETER | Kind.DIMENSION | Kind.FIGURE:
+            yield f"{change.kind}/{change.id}"
+
+
+def _of_part(comparison: Comparison, part: str, reasons: Reasons) -> Iterator[SheetMark]:
+    """The marks of a part's sheet, dimensions first, numbered from 1."""
+    dimensions: dict[str, SheetMark] = {}
+    for change in comparison.told:
+        if change.kind is Kind.DIMENSION and change.part == part:
+            mark = replace(_of_dimension(change), why=_reason(change, comparison, reasons))
+            first = dimensions.get(change.id)
+            dimensions[change.id] = replace(first, was=f"{first.was}; {mark.was}") if first else mark
+    others = (
+        replace(other, why=_reason(change, comparison, reasons))
+        for change in comparison.told
+        if (other := _of_sheet(change, part, dimensioned=bool(dimensions)))
+    )
+    for number, mark in enumerate((*dimensions.values(), *others), start=1):
+        yield replace(mark, number=number)
+
+
+def _of_dimension(change: Change) -> SheetMark:
+    subject = capital(dimension_words(change.id))
+    if not change.new:
+        return SheetMark(0, subject, plain_numbers(change.old, "")[0], gone=True)
+    if change.side == "drawn as":
+        return SheetMark(0, subject, "drawn in another place or way", dimension=change.id)
+    was = plain_numbers(change.old, change.new)[0]
+    return SheetMark(0, subject, f"{change.side} {was}" if change.side and was else was, dimension=change.id)
+
+
+def _of_sheet(change: Change, part: str, *, dimensioned: bool) -> SheetMark | None:
+    """What else a sheet says of a part, and what every sheet says; None for what its dimensions tell."""
+    if change.kind in (Kind.EDITION, Kind.SET):
+        return SheetMark(0, capital(change.side), change.old) if change.id in ON_EVERY_SHEET else None
+    if change.part != part or change.kind not in (Kind.PART, Kind.FEATURE):
+        return None
+    if change.kind is Kind.PART:
+        if dimensioned and change.side in _SIZES:
+            return None
+        return _of_notes(change) if change.side == "notes" else SheetMark(0, capital(change.side), change.old)
+    name = capital(feature_words(change.id.partition("/")[2]))
+    if change.side:
+        return SheetMark(0, f"{name}, {change.side}", change.old)
+    return None if dimensioned else SheetMark(0, name, change.old, gone=not change.new)
+
+
+def _of_notes(change: Change) -> SheetMark:
+    """It points at the first note that the sheet did not have."""
+    had = change.old.split("\n")
+    note = next((each for each in change.new.split("\n") if each not in had and change.new != "none"), "")
+    was = "none" if change.old == "none" else relisted("", change.old, change.new).old
+    return SheetMark(0, capital(change.side), was, note=note)
+
+
+def _reason(change: Change, comparison: Comparison, reasons: Reasons) -> str:
+    """The closest that was given: for the thing, its feature, what changed of which it is worked out, its part."""
+    dimension = comparison.new.dimensions.get(change.id)
+    inputs = _moved(dimension.inputs, comparison) if dimension else ()
+    about = (change.id, "/".join(change.id.split("/")[:2]), *inputs, change.part)
+    return next((reasons[name] for name in about if name in reasons), "")
+
+
+def _moved(inputs: Sequence[str], comparison: Comparison) -> tuple[str, ...]:
+    """The parameters that changed, of some and of those that they are worked out from, the closest first."""
+    moved = {each.id for each in comparison.told if each.kind is Kind.PARAMETER}
+    found = dict.fromkeys(name for name in inputs if name in moved)
+    waiting = [*found]
+    while waiting:
+        more = [name for name in comparison.new.parameters[waiting.pop(0)].inputs if name in moved - found.keys()]
+        found |= dict.fromkeys(more)
+        waiting += more
+    return tuple(found)
+
+
+def _removed(comparison: Comparison) -> Iterator[Removed]:
+    """Blocks of prose that are gone; of a page that is gone as a whole its title."""
+    left = {block.page for block in comparison.new.blocks}
+    titles = page_titles(comparison.old) | page_titles(comparison.new)
+    for change in comparison.told:
+        page = change.id.partition("/")[0]
+        if change.kind is Kind.PROSE and change.old and not change.new:
+            where = titles.get(page, capital(page.replace("_", " ")))
+            if page in left:
+                yield Removed(where, change.old)
+            elif change.id == f"{page}/start/0":
+                yield Removed(where, "Taken out as a whole.")

@@ -1,0 +1,125 @@
+"""What a version marks: from the comparison of kept releases, and of the same with single things changed."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from functools import cache
+from pathlib import Path
+
+from planbook.statement import Marks, SheetMark, compare, mark_changes, read_statement
+from planbook.statement.model import Statement
+
+VERSIONS = Path(__file__).parents[2] / "versions" / "tool-tote"
+WHY = ("rack.hole", "Slim tools fell through.")
+
+
+@cache
+def told(version: str) -> Statement:
+    path = VERSIONS / version / "metric" / "statement.json"
+    return read_statement(path.read_bytes(), str(path))
+
+
+def marks(old: Statement, new: Statement, *reasons: tuple[str, str]) -> Marks:
+    return mark_changes(compare(old, new), new, reasons)
+
+
+def test_a_release_that_only_reworded_a_step_marks_its_paragraph() -> None:
+    found = marks(told("1.0"), told("1.1"))
+    assert found == Marks("1.0", "1.1", frozenset({"block/grooves_in_the_sides/start/1"}))
+
+
+def test_a_changed_number_is_marked_on_its_sheet_and_wherever_it_is_told() -> None:
+    found = marks(told("1.1"), told("2.0"), WHY)
+    mark = SheetMark(1, "Tools, diameter", "6x Ø19 mm through", WHY[1], "tool_rack/tools/diameter")
+    assert found.sheets == {"5": (mark,)}
+    assert found.told == {
+        "block/handle_and_rack/start/2",
+        "dimension/tool_rack/tools/diameter",
+        "figure/tote",
+        "figure/tote_above",
+        "parameter/rack.hole",
+        "sheet/5",
+    }
+
+
+def test_a_reason_may_speak_of_what_a_number_is_worked_out_from() -> None:
+    new = told("2.0")
+    end = new.parameters["side.length"]
+    old = replace(new, version="1.9", parameters={**new.parameters, "side.length": _printed(end, "430")})
+    depth = new.parameters["housing.depth"]
+    old = replace(old, parameters={**old.parameters, "housing.depth": _printed(depth, "5")})
+    length = new.dimensions["side/blank/length"]
+    old = replace(old, dimensions={**old.dimensions, length.id: _printed(length, "430")})
+    (mark,) = marks(old, new, ("housing.depth", "More glue.")).sheets["2"]
+    assert (mark.dimension, mark.why) == ("side/blank/length", "More glue.")
+    assert mark.was.startswith("430 mm")
+
+
+def _printed(thing: object, text: str) -> object:
+    return replace(thing, printed=replace(thing.printed, text=text))  # type: ignore[attr-defined, type-var]
+
+
+def test_a_new_dimension_says_so_and_one_that_is_gone_is_told_by_name() -> None:
+    new = told("2.0")
+    named = "tool_rack/tools/diameter"
+    without = replace(new, dimensions={key: each for key, each in new.dimensions.items() if key != named})
+    (come,) = marks(without, new).sheets["5"]
+    assert (come.was, come.dimension, come.words) == ("", named, "Tools, diameter: new")
+    (gone,) = marks(new, without).sheets["5"]
+    assert (gone.gone, gone.dimension) == (True, "")
+    assert gone.words == "Tools, diameter: 6x Ø16 mm through, taken out"
+
+
+def test_what_else_a_sheet_says_has_marks_without_a_dimension() -> None:
+    new = told("2.0")
+    part = new.parts["handle"]
+    before = replace(part, as_drawn=2, notes=("Leave the edges square.",))
+    old = replace(new, parts={**new.parts, "handle": before})
+    first, second = marks(old, new).sheets["6"]
+    assert (first.words, first.dimension) == ("Make: 2", "")
+    assert second.note == part.notes[0]
+    assert second.was == "“Leave the edges square.”"
+    assert [each.number for each in (first, second)] == [1, 2]
+
+
+def test_what_stands_on_every_sheet_is_marked_on_every_sheet() -> None:
+    new = told("2.0")
+    old = replace(new, plan_set=replace(new.plan_set, general_tolerance=("Lengths ±2 mm",)))
+    found = marks(old, new).sheets
+    assert set(found) == set(new.sheets)
+    assert {mark.words for those in found.values() for mark in those} == {"General tolerance: Lengths ±2 mm"}
+
+
+def test_a_new_part_has_no_marks_all_of_its_sheet_is_new() -> None:
+    new = told("2.0")
+    old = replace(
+        new,
+        parts={key: each for key, each in new.parts.items() if key != "tool_rack"},
+        dimensions={key: each for key, each in new.dimensions.items() if each.part != "tool_rack"},
+        sheets={key: each for key, each in new.sheets.items() if each.part != "tool_rack"},
+    )
+    assert marks(old, new).sheets == {}
+
+
+def test_words_that_are_taken_out_are_told_whole_and_a_page_by_its_title() -> None:
+    old = told("2.0")
+    block = next(each for each in old.blocks if each.id == "handle_and_rack/start/2")
+    found = marks(old, replace(old, blocks=tuple(each for each in old.blocks if each is not block)))
+    assert [(each.where, each.text) for each in found.removed] == [("Step 4, Make the handle and the rack", block.text)]
+    assert "block/handle_and_rack/start/2" not in found.told
+    without = replace(old, blocks=tuple(each for each in old.blocks if each.page != "finishing"))
+    assert [(each.where, each.text) for each in marks(old, without).removed] == [
+        ("Finishing and care", "Taken out as a whole.")
+    ]
+
+
+def test_sides_of_a_step_and_rows_of_lists_are_named_as_pages_name_them() -> None:
+    new = told("2.0")
+    first, *others = new.steps
+    old = replace(new, steps=(replace(first, hold="Nothing.", tools=("Saw",), open_time="1 min"), *others))
+    assert marks(old, new).told == {f"sheet/{n}" for n, sheet in new.sheets.items() if sheet.changed_in == "2.0"} | {
+        f"step.{first.key}/{side}" for side in ("hold", "tools", "joining")
+    }
+    row = new.lists["hardware"][0]
+    lists = {**new.lists, "hardware": (replace(row, cells={**row.cells, "Quantity": "9"}),)}
+    assert f"list/hardware/{row.id}" in marks(replace(new, lists=lists), new).told
