@@ -8,7 +8,7 @@ from typing import Final
 
 import numpy as np
 
-from planbook.drawing.footprint import Floats, grown
+from planbook.drawing.footprint import Flags, Floats, grown
 from planbook.drawing.frame import Page
 from planbook.drawing.ink import CLEAR, Box, label_box, segments_of
 from planbook.drawing.recording import Label, Primitive
@@ -30,6 +30,16 @@ class Ground:
         """Something stands there from now on."""
         self.room.mark_box(box.grown(CLEAR))
 
+    def close(self) -> None:
+        """Take what lines shut in: the inside of views, where a table would be read as part of what they show."""
+        free = ~self.room.taken
+        reached = np.zeros_like(free)
+        reached[[0, -1], :], reached[:, [0, -1]] = free[[0, -1], :], free[:, [0, -1]]
+        count = -1
+        while count != (count := int(reached.sum())):
+            reached = _along_rows(_along_rows(reached, free).T, free.T).T
+        self.room.taken = ~reached
+
     def places(self, width: float, height: float) -> Floats:
         """Every free place for a box of this size, one a row: left, top, right, bottom."""
         lefts, tops = self.room.places(width, height, self.room.rows * self.room.columns)
@@ -46,3 +56,12 @@ def ground_of(primitives: Sequence[Primitive], page: Page) -> Ground:
     room.mark_strokes(strokes, CLEAR)
     room.mark_box(page.title_block)
     return Ground(room, lettering, page.title_block)
+
+
+def _along_rows(reached: Flags, free: Flags) -> Flags:
+    """What is reached from `reached` along rows of free cells."""
+    rows, columns = free.shape
+    run = np.cumsum(~free, axis=1) + np.arange(rows)[:, None] * (columns + 1)
+    met = np.zeros(rows * (columns + 1) + 1, dtype=bool)
+    met[run[reached]] = True
+    return np.asarray(met[run] & free)

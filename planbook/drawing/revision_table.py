@@ -64,6 +64,7 @@ class _Table:
 
 def draw_table(told: Sequence[Told], since: str, ground: Ground) -> tuple[tuple[Primitive, ...], tuple[SheetMark, ...]]:
     """The table of all marks of a page, noted on the ground, and the marks for which it had no room."""
+    ground.close()
     for count in range(len(told), 0, -1):
         for table in _tables(told, count, since):
             spot = _spot(table, ground)

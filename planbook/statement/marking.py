@@ -30,6 +30,8 @@ _HELD: Final = ("parts", "tools", "cautions", "joining", "hold")
 """What stands beside the prose of a step."""
 _SIZES: Final = frozenset({"size", "outline"})
 """Sides of a part that its dimensions tell."""
+_DRAWN: Final = frozenset({"shown", "dimensioning"})
+"""Sides that are seen and were nothing to read."""
 
 
 def mark_changes(comparison: Comparison, now: Statement, given: Iterable[tuple[str, str]] = ()) -> Marks:
@@ -100,7 +102,7 @@ def _of_sheet(change: Change, part: str, *, dimensioned: bool) -> SheetMark | No
     if change.part != part or change.kind not in (Kind.PART, Kind.FEATURE):
         return None
     if change.kind is Kind.PART:
-        if dimensioned and change.side in _SIZES:
+        if change.side in _DRAWN or (dimensioned and change.side in _SIZES):
             return None
         return _of_notes(change) if change.side == "notes" else SheetMark(0, capital(change.side), change.old)
     name = capital(feature_words(change.id.partition("/")[2]))

@@ -8,14 +8,15 @@ from functools import cache
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from shapely.geometry import box as rectangle
 
 from planbook.drawing import draw_sheet, label_places, mark_sheet, to_svg
 from planbook.drawing.ink import Box, around, label_box
-from planbook.drawing.recording import Drawing, Label, Stroke
+from planbook.drawing.recording import Drawing, Label, Pt, Stroke
 from planbook.statement import SheetMark
 from planbook.statement.model import Statement
 from tests.drawing import samples
-from tests.drawing.checker import faults
+from tests.drawing.checker import faults, read
 
 REASON = "Builders with loose plywood asked for more glue surface, and the wood is thick enough for it."
 Pages = tuple[Drawing, ...]
@@ -50,7 +51,7 @@ def apart(one: Box, other: Box) -> float:
 
 
 def triangles(strokes: list[Stroke]) -> list[Box]:
-    return [around([each.start, *(s.end for s in each.steps)]) for each in strokes if each.words == "changed"]
+    return [around(_corners(each)) for each in strokes if each.words == "changed"]
 
 
 @pytest.mark.parametrize("inch", [False, True], ids=["metric", "inch"])
@@ -152,3 +153,19 @@ def test_what_finds_no_room_is_named() -> None:
     assert 0 < told < len(marks)
     assert list(untold) == marks[told:]
     assert labels[-1].text == "The rest: “Versions and changes”"
+
+
+@pytest.mark.parametrize("name", ["leg", "apron", "top"])
+def test_the_table_stands_in_no_view(name: str) -> None:
+    """It would be read as something that the view shows."""
+    pages = drawn(name, False)[1]
+    for count in range(1, 9):
+        after, _ = marked(name, False, *(SheetMark(at, "Thing", "2 mm", REASON) for at in range(1, count)))
+        frames = [each for each in over(pages, after)[1] if each.closed and not each.words]
+        views = read(to_svg(pages[0], "s")).views
+        assert len(frames) == (count > 1)
+        assert not any(view.intersects(rectangle(*around(_corners(each)))) for view in views for each in frames)
+
+
+def _corners(stroke: Stroke) -> list[Pt]:
+    return [stroke.start, *(step.end for step in stroke.steps)]
