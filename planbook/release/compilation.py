@@ -20,6 +20,7 @@ from planbook.release.watching import UNWATCHED, Watcher
 from planbook.source import Door, load
 from planbook.source.content import Content
 from planbook.source.findings import Finding, stops
+from planbook.source.models.changes import ReasonModel
 from planbook.source.text import Text
 from planbook.statement import ChangeLog, Comparison, Marks, compare, mark_changes, print_changes, state_edition
 from planbook.statement.model import Statement
@@ -164,7 +165,7 @@ def _set_against_former(stated: Stated, edition: str, occasion: Occasion) -> tup
     return Told(replace(stated, statement=printed, marks=marks), comparison, 0.0, log), findings
 
 
-def _reasons(content: Content, comparison: Comparison) -> tuple[tuple[str, str], ...]:
-    """What the author says of the version: what each reason is about, and why."""
+def _reasons(content: Content, comparison: Comparison) -> tuple[ReasonModel, ...]:
+    """What the author says of the version."""
     own = own_notes(content.changes, comparison.new.version, comparison.old.version)
-    return tuple((str(each.about), str(each.why)) for each in own.reasons) if own else ()
+    return own.reasons if own else ()

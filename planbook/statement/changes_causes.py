@@ -33,16 +33,21 @@ class Causes:
         self.used |= found
         return bool(found)
 
+    def name_for(self, change: Change) -> str:
+        """The closest name of a reason that accounts for a change, "" for none."""
+        behind = (name for each in self._behind(change) for name in self._changed[each])
+        return next((name for name in (*names_of(change), *behind) if name in self._given), "")
+
     def follows_from(self, change: Change, names: AbstractSet[str]) -> bool:
         """Whether a change is worked out from one of these parameters, which changed."""
         return any(each in names and each != change.id for each in self._behind(change))
 
     def _behind(self, change: Change) -> Iterator[str]:
-        """The parameters that changed and from which this is worked out, in either version, near and far."""
+        """The parameters that changed and from which this is worked out, in either version, the near ones first."""
         seen: set[str] = set()
         waiting = [name for side in self._sides for name in _inputs(side, change)]
         while waiting:
-            name = waiting.pop()
+            name = waiting.pop(0)
             if name in seen or name not in self._changed:
                 continue
             seen.add(name)

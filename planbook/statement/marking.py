@@ -5,13 +5,15 @@ They are known before any page is composed, and nothing that is drawn or set han
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from itertools import chain
 from typing import Final
 
+from planbook.source.models.changes import ReasonModel
 from planbook.source.sentences import capital
 from planbook.statement.calculations import CALCULATIONS
+from planbook.statement.changes_causes import Causes
 from planbook.statement.changes_log import page_titles, reason_name
 from planbook.statement.changes_words import plain_numbers
 from planbook.statement.comparison import Change, Comparison, Kind, Verdict
@@ -22,8 +24,6 @@ from planbook.statement.naming import dimension_words, feature_words
 from planbook.statement.stacks_told import STACKS
 from planbook.statement.wording import relisted
 
-Reasons = Mapping[str, str]
-"""The author's reasons by what they are about, as `reason_name` gives it."""
 _STEP: Final = {"step": "title", "dry fit": "joining", "glue-up order": "joining", "open time": "joining"}
 """Where sides of a step are seen that have no place of their own name."""
 _HELD: Final = ("parts", "tools", "cautions", "joining", "hold")
@@ -34,12 +34,12 @@ _DRAWN: Final = frozenset({"shown", "dimensioning"})
 """Sides that are seen and were nothing to read."""
 
 
-def mark_changes(comparison: Comparison, now: Statement, given: Iterable[tuple[str, str]] = ()) -> Marks:
+def mark_changes(comparison: Comparison, now: Statement, given: Iterable[ReasonModel] = ()) -> Marks:
     """The marks of `now`: the newer statement with its history written in.
 
-    `given` are the author's reasons: what each is about, and why.
+    `given` are the author's reasons.
     """
-    reasons = {reason_name(about): why for about, why in given}
+    reasons = _Reasons(comparison, given)
     changed = (f"sheet/{number}" for number, sheet in now.sheets.items() if sheet.changed_in == now.issue)
     told = frozenset(chain(changed, *map(_places, comparison.told)))
     fresh = {each.key for each in comparison.parts if each.verdict is Verdict.NEW}
@@ -49,6 +49,18 @@ def mark_changes(comparison: Comparison, now: Statement, given: Iterable[tuple[s
         if sheet.part not in fresh and (marks := tuple(_of_part(comparison, sheet.part, reasons)))
     }
     return Marks(comparison.old.version, now.issue, told, sheets, tuple(_removed(comparison)))
+
+
+class _Reasons:
+    """Why things changed, as the author says."""
+
+    def __init__(self, comparison: Comparison, given: Iterable[ReasonModel]) -> None:
+        self._why = {reason_name(str(about)): str(each.why) for each in given for about in each.subjects}
+        self._causes = Causes(comparison, self._why.keys())
+
+    def of(self, change: Change) -> str:
+        """The closest reason: for the thing, its feature, what it is worked out from, its part; "" for none."""
+        return self._why.get(self._causes.name_for(change) or change.part, "")
 
 
 def _places(change: Change) -> Iterator[str]:
@@ -68,16 +80,16 @@ def _places(change: Change) -> Iterator[str]:
             yield f"{change.kind}/{change.id}"
 
 
-def _of_part(comparison: Comparison, part: str, reasons: Reasons) -> Iterator[SheetMark]:
+def _of_part(comparison: Comparison, part: str, reasons: _Reasons) -> Iterator[SheetMark]:
     """The marks of a part's sheet, dimensions first, numbered from 1."""
     dimensions: dict[str, SheetMark] = {}
     for change in comparison.told:
         if change.kind is Kind.DIMENSION and change.part == part:
-            mark = replace(_of_dimension(change), why=_reason(change, comparison, reasons))
+            mark = replace(_of_dimension(change), why=reasons.of(change))
             first = dimensions.get(change.id)
             dimensions[change.id] = replace(first, was=f"{first.was}; {mark.was}") if first else mark
     others = (
-        replace(other, why=_reason(change, comparison, reasons))
+        replace(other, why=reasons.of(change))
         for change in comparison.told
         if (other := _of_sheet(change, part, dimensioned=bool(dimensions)))
     )
@@ -117,26 +129,6 @@ def _of_notes(change: Change) -> SheetMark:
     note = next((each for each in change.new.split("\n") if each not in had and change.new != "none"), "")
     was = "none" if change.old == "none" else relisted("", change.old, change.new).old
     return SheetMark(0, capital(change.side), was, note=note)
-
-
-def _reason(change: Change, comparison: Comparison, reasons: Reasons) -> str:
-    """The closest that was given: for the thing, its feature, what changed of which it is worked out, its part."""
-    dimension = comparison.new.dimensions.get(change.id)
-    inputs = _moved(dimension.inputs, comparison) if dimension else ()
-    about = (change.id, "/".join(change.id.split("/")[:2]), *inputs, change.part)
-    return next((reasons[name] for name in about if name in reasons), "")
-
-
-def _moved(inputs: Sequence[str], comparison: Comparison) -> tuple[str, ...]:
-    """The parameters that changed, of some and of those that they are worked out from, the closest first."""
-    moved = {each.id for each in comparison.told if each.kind is Kind.PARAMETER}
-    found = dict.fromkeys(name for name in inputs if name in moved)
-    waiting = [*found]
-    while waiting:
-        more = [name for name in comparison.new.parameters[waiting.pop(0)].inputs if name in moved - found.keys()]
-        found |= dict.fromkeys(more)
-        waiting += more
-    return tuple(found)
 
 
 def _removed(comparison: Comparison) -> Iterator[Removed]:

@@ -6,11 +6,13 @@ from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
+from planbook.source.models.changes import ReasonModel
+from planbook.source.text import Text
 from planbook.statement import Marks, SheetMark, compare, mark_changes, read_statement
 from planbook.statement.model import Statement
 
 VERSIONS = Path(__file__).parents[2] / "versions" / "tool-tote"
-WHY = ("rack.hole", "Slim tools fell through.")
+WHY = ReasonModel(about=(Text("rack.hole"), Text("handle")), why=Text("Slim tools fell through."))
 
 
 @cache
@@ -19,7 +21,7 @@ def told(version: str) -> Statement:
     return read_statement(path.read_bytes(), str(path))
 
 
-def marks(old: Statement, new: Statement, *reasons: tuple[str, str]) -> Marks:
+def marks(old: Statement, new: Statement, *reasons: ReasonModel) -> Marks:
     return mark_changes(compare(old, new), new, reasons)
 
 
@@ -30,7 +32,7 @@ def test_a_release_that_only_reworded_a_step_marks_its_paragraph() -> None:
 
 def test_a_changed_number_is_marked_on_its_sheet_and_wherever_it_is_told() -> None:
     found = marks(told("1.1"), told("2.0"), WHY)
-    mark = SheetMark(1, "Tools, diameter", "6x Ø19 mm through", WHY[1], "tool_rack/tools/diameter")
+    mark = SheetMark(1, "Tools, diameter", "6x Ø19 mm through", "Slim tools fell through.", "tool_rack/tools/diameter")
     assert found.sheets == {"5": (mark,)}
     assert found.told == {
         "block/handle_and_rack/start/2",
@@ -50,7 +52,7 @@ def test_a_reason_may_speak_of_what_a_number_is_worked_out_from() -> None:
     old = replace(old, parameters={**old.parameters, "housing.depth": _printed(depth, "5")})
     length = new.dimensions["side/blank/length"]
     old = replace(old, dimensions={**old.dimensions, length.id: _printed(length, "430")})
-    (mark,) = marks(old, new, ("housing.depth", "More glue.")).sheets["2"]
+    (mark,) = marks(old, new, ReasonModel(about=Text("housing"), why=Text("More glue."))).sheets["2"]
     assert (mark.dimension, mark.why) == ("side/blank/length", "More glue.")
     assert mark.was.startswith("430 mm")
 
