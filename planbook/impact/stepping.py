@@ -7,13 +7,17 @@ from collections.abc import Iterable, Iterator
 from planbook.impact.model import Impact, PartImpact, StepImpact
 from planbook.impact.tokens import is_remeasured, printed_measures
 from planbook.statement.model import Statement, StepStated
+from planbook.statement.referring import NewNumbers
 
 _AS_IT_WAS = (Impact.UNCHANGED, Impact.REPRINT)
 
 
 def steps(old: Statement, new: Statement, parts: Iterable[PartImpact]) -> tuple[StepImpact, ...]:
-    """Those of the newer version that ask to be looked at, then those that are gone."""
-    touched = {each.key for each in parts if each.impact not in _AS_IT_WAS}
+    """Those of the newer version that ask to be looked at, then those that are gone.
+
+    A part that is as it was and only meets one that is not was made rightly: the other's step is told.
+    """
+    touched = {each.key for each in parts if each.impact not in _AS_IT_WAS and not each.mates}
     return tuple(each for each in _every(old, new, touched) if each.parts or each.reworded or each.gone)
 
 
@@ -23,11 +27,12 @@ def _every(old: Statement, new: Statement, touched: set[str]) -> Iterator[StepIm
         each for name, each in old.dimensions.items()
         if name not in new.dimensions or each.printed != new.dimensions[name].printed
     )  # fmt: skip
+    numbers = NewNumbers(old, new)
     for step in new.steps:
         was = before.get(step.key)
         if was is None:
             continue
-        texts = _texts(old, was), _texts(new, step)
+        texts = [numbers.of(text) for text in _texts(old, was)], _texts(new, step)
         yield StepImpact(
             key=step.key,
             number=step.number,

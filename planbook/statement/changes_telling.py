@@ -8,11 +8,13 @@ from planbook.statement.calculations import CALCULATIONS, RESULT
 from planbook.statement.changes_words import NAMED, Titles
 from planbook.statement.comparison import Change, Kind
 from planbook.statement.model import Statement
+from planbook.statement.referring import NewNumbers
 from planbook.statement.renaming import Renaming
 
 _CALCULATION = f"{CALCULATIONS}/"
 _WORKING = frozenset({"With", "Must"})
 _COMING = ("", "none")
+_TEXTS = (Kind.PROSE, Kind.STEP)
 
 
 def worth_saying(told: Sequence[Change], titles: Titles) -> tuple[Change, ...]:
@@ -25,6 +27,7 @@ def worth_saying(told: Sequence[Change], titles: Titles) -> tuple[Change, ...]:
     results = {change.id for change in told if change.kind is Kind.LIST and change.side in ("", RESULT)}
     worked = {name.removeprefix(_CALCULATION) for name in results if name.startswith(_CALCULATION)}
     dimensioned = {change.part for change in told if change.kind is Kind.DIMENSION}
+    numbers = NewNumbers(titles.old, titles.new)
     coming = {change.id for change in told if change.kind is Kind.FEATURE and not (change.old and change.new)}
     return tuple(
         change
@@ -34,6 +37,7 @@ def worth_saying(told: Sequence[Change], titles: Titles) -> tuple[Change, ...]:
         and not (change.kind is Kind.PARAMETER and change.id in worked and not change.side)
         and not (is_working(change) and change.id in results)
         and not (change.kind is Kind.PROSE and ((change.old, change.new) in captions or _of_a_new_page(change, titles)))
+        and not (change.kind in _TEXTS and change.new and numbers.of(change.old) == change.new)
         and not (change.part in dimensioned and _shown_by_dimensions(change, titles))
         and not (change.kind is Kind.DIMENSION and "/".join(change.id.split("/")[:2]) in coming)
     )

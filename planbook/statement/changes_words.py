@@ -18,6 +18,8 @@ _REFERENCE = re.compile(r" \[[^\]]*\]")
 NAMED = "named"
 """The side of a change of name."""
 _RELATIONS = {">=": "≥", "<=": "≤", "==": "=", "!=": "≠"}
+_NAMING = ("Calculation", "Description", "Item", "Material", "Layer", "One", "Other", "Caution", "Tool", "Of")
+"""Columns of lists that say what a row is about. A row that was read from a file has its columns by the alphabet."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,7 +37,7 @@ class Titles:
     def cautions(self, keys: str) -> str:
         """Cautions' keys in a list as titles."""
         rows = [row for side in (self.old, self.new) for row in side.lists.get("cautions", ())]
-        return _each(keys, {row.id: row_title(row.cells.values()) for row in rows})
+        return _each(keys, {row.id: row_title(row.cells) for row in rows})
 
     def figure(self, name: str) -> str:
         """`figure 3`; one that no page shows (a cover's) by its caption."""
@@ -53,10 +55,10 @@ class Titles:
         return next((f"“{text}”" for text in asked), "")
 
     def row(self, name: str) -> str:
-        """A row of a list by what it opens with; a caution by its title."""
+        """A row of a list by what it is about; a caution by its title."""
         kind, _, key = name.partition("/")
         rows = (row for side in (self.new, self.old) for row in side.lists.get(kind, ()) if row.id == key)
-        return row_title(next(rows).cells.values())
+        return row_title(next(rows).cells)
 
     def rule(self, name: str) -> str:
         """A rule is known by its reason."""
@@ -92,9 +94,12 @@ def _runs(numbers: Iterable[int]) -> list[str]:
     return [each for run in runs for each in ([f"{run[0]} to {run[-1]}"] if len(run) > 2 else map(str, run))]
 
 
-def row_title(cells: Iterable[str]) -> str:
-    """The first cell of a row that says anything, of a caution only its title."""
-    first = next((cell for cell in cells if cell), "")
+def row_title(cells: Mapping[str, str]) -> str:
+    """What a row is about: the first of its naming columns that says anything, of a caution only its title."""
+    named = [cells[column] for column in _NAMING if cells.get(column)]
+    if "Other" in cells:
+        return in_row(named[:2], "and")
+    first = next((cell for cell in (*named, *cells.values()) if cell), "")
     caution = re.match(r"[A-Z]+\. (?P<title>[^.]+)\. ", first)
     return caution["title"] if caution else first
 

@@ -8,7 +8,7 @@ import pytest
 
 from planbook.impact import Impact, weigh
 from planbook.statement import compare
-from planbook.statement.model import BlockStated, FitStated, RowStated, Statement, StepStated
+from planbook.statement.model import BlockStated, FigureStated, FitStated, RowStated, Statement, StepStated
 from tests.impact.making import MM, hole, plate, told
 
 
@@ -102,6 +102,14 @@ def test_a_step_is_told_for_its_parts_and_for_its_words() -> None:
     assert (found.parts, found.reworded, found.remeasured) == ((), True, False)
     (found,) = weigh(compare(step("Bore."), replace(two(), steps=()))).steps
     assert found.gone
+
+
+def test_a_step_that_refers_to_a_figure_by_its_new_number_is_not_told() -> None:
+    old, new = (
+        replace(step(f"Bore as in figure {number}."), figures={"bit": FigureStated("bit", "A bit.", "", "00", number)})
+        for number in (1, 2)
+    )
+    assert weigh(compare(old, new)).steps == ()
 
 
 @pytest.mark.parametrize(

@@ -8,6 +8,7 @@ from planbook.source.models.changes import ReasonModel
 from planbook.source.text import Text
 from planbook.statement.changes import Changes, Revision, changed_in, print_changes
 from planbook.statement.changes_log import log_changes, log_text, tell_changes
+from planbook.statement.changes_words import row_title
 from planbook.statement.compare import compare
 from planbook.statement.model import BlockStated, RowStated, SegmentStated
 
@@ -184,6 +185,39 @@ def test_figures_that_are_redrawn_are_told_in_one_breath_but_for_one_with_a_reas
         "Figure 9 is redrawn. Why: It showed the left hand.",
         "Figures 2 and 4 and the picture “The tote.” are redrawn.",
     ]
+
+
+def test_a_text_whose_figures_have_other_numbers_reads_as_before():
+    """A figure that comes in before others moves their numbers; the words that refer to them say nothing new."""
+    (figure,) = STATEMENT.figures.values()
+    places = ("how_to/start/4", "how_to/start/5")
+
+    def shown(numbers, *words):
+        figures = {name: replace(figure, name=name, number=number) for name, number in numbers.items()}
+        blocks = (BlockStated(name, "how_to", "paragraph", text) for name, text in zip(places, words, strict=True))
+        return replace(STATEMENT, figures=figures, blocks=(*STATEMENT.blocks, *blocks))
+
+    old = shown({"lift": 1, "fold": 2}, "It lifts as in figure 1.", "Figure 2 shows the fold.")
+    followed = shown({"lift": 2, "fold": 3, "pin": 1}, "It lifts as in figure 2.", "Figure 3 shows the fold.")
+    other = shown({"lift": 2, "fold": 3, "pin": 1}, "It lifts as in figure 3.", "Figure 3 shows the fold.")
+    assert not [text for text in texts(followed, old=old) if "as in" in text or "the fold" in text]
+    assert [text for text in texts(other, old=old) if "as in" in text] == [
+        "“… lifts as in figure 1.” → “… lifts as in figure 3.”"
+    ]
+
+
+@pytest.mark.parametrize(
+    ("cells", "name"),
+    [
+        ({"Assumes": "small sag", "Calculation": "Sag of the shelf", "Result": "1 mm"}, "Sag of the shelf"),
+        ({"Accepted, mm": "17 to 18", "Material": "18 mm birch", "Thickness, mm": "17.5"}, "18 mm birch"),
+        ({"Buy": "1", "Group": "Boards", "Item": "Ash"}, "Ash"),
+        ({"From": "25 mm", "One": "lid", "Other": "box", "To": "2 mm"}, "lid and box"),
+        ({"Caution": "WARNING. Moving parts pinch. Keep your hands away."}, "Moving parts pinch"),
+    ],
+)
+def test_a_row_is_called_what_it_is_about_whatever_column_a_file_has_first(cells, name):
+    assert row_title(cells) == name
 
 
 def test_of_the_notes_of_a_part_only_those_that_changed_are_quoted():
