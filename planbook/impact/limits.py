@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -14,6 +14,8 @@ from planbook.statement.model import DimensionStated, PartStated, SetStated
 _LENGTH = re.compile(r"±(?P<number>[\d ./]+?) ?(?P<unit>mm|in)\b")
 _ANGLE = re.compile(r"±(?P<number>[\d.]+)°")
 _ACCEPTED = re.compile(r"(?P<low>[\d ./]+?) to (?P<high>[\d ./]+?) (?P<unit>mm|in)\b")
+TOGETHER = re.compile(r"(?:with|from) part (?P<number>\d+)")
+"""In the words of a method, the part that a measure is drilled with or marked from."""
 _UNITS = {"mm": MILLIMETRE, "in": INCH}
 _USUAL_LENGTH, _USUAL_ANGLE = 0.5 * MILLIMETRE, 0.5
 """Where a note states no general tolerance."""
@@ -58,13 +60,18 @@ def general_of(plan_set: SetStated) -> General:
 
 
 def band_of(dimension: DimensionStated, number: Number, part: PartStated, general: General) -> Band:
-    """What a piece may measure: as printed, by the general tolerance; of stock used as it comes what is accepted."""
+    """What a piece may measure: as printed, by the general tolerance; of stock used as it comes what is accepted.
+
+    A measure that is drilled with or marked from another part comes out as the work does: however fine its number is
+    printed, it is held by the general tolerance.
+    """
     accepted = _ACCEPTED.search(part.stock_note) if (dimension.feature, dimension.axis) == ("blank", "z") else None
     if accepted:
         unit = _UNITS[accepted["unit"]]
         band = Band(_number(accepted["low"]) * unit, _number(accepted["high"]) * unit)
         if band.low <= dimension.printed.value <= band.high:
             return band
+    number = replace(number, caliper=False) if TOGETHER.search(dimension.method) else number
     limits = limits_of(number, general.angle if number.is_angle else general.length)
     return Band(dimension.printed.value + limits.lower, dimension.printed.value + limits.upper)
 

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
+from planbook.impact.limits import TOGETHER
 from planbook.impact.model import Impact, PartImpact
 from planbook.statement.model import PartStated, Statement
 
-_TOGETHER = re.compile(r"(?:with|from) part (?P<number>\d+)")
 _BORDERS = ("blank", "outline")
 _AS_IT_WAS = (Impact.UNCHANGED, Impact.REPRINT)
 _OTHERWISE = (Impact.CHECK, Impact.REWORK, Impact.RECUT)
@@ -62,7 +61,7 @@ def _together(parts: Mapping[str, PartStated]) -> Mapping[str, set[str]]:
     pairs: dict[str, set[str]] = {}
     for key, part in parts.items():
         for feature in part.features.values():
-            for found in _TOGETHER.finditer(feature.method):
+            for found in TOGETHER.finditer(feature.method):
                 if (other := keys.get(int(found["number"]))) is not None:
                     pairs.setdefault(key, set()).add(other)
                     pairs.setdefault(other, set()).add(key)

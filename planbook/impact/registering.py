@@ -44,7 +44,7 @@ def _lacking(new: Shape, old: Shape, shift: Triple, thicker: float) -> tuple[Pie
 
 
 def _shifts(old: Shape, new: Shape) -> Iterator[Triple]:
-    """Along each axis what half of the features or more moved by, what the blank grew by, and nothing."""
+    """Along each axis what half of the features or more moved by, what the blank is shorter by, and nothing."""
     axes = [_along(old, new, axis) for axis in range(3)]
     yield from product(*axes)
 
@@ -54,9 +54,9 @@ def _along(old: Shape, new: Shape, axis: int) -> list[float]:
     for name, feature in new.features.items():
         if name in old.features and feature.cuts and old.features[name].cuts:
             moved[_rounded(_start(feature, axis) - _start(old.features[name], axis))] += 1
-    grown = _rounded(new.size[axis] - old.size[axis])
+    shorter = min(0.0, _rounded(new.size[axis] - old.size[axis]))
     often = [shift for shift, count in moved.items() if 2 * count >= moved.total()]
-    return list(dict.fromkeys(shift if abs(shift) > _LEAST else 0.0 for shift in (0.0, *often, grown)))
+    return list(dict.fromkeys(shift if abs(shift) > _LEAST else 0.0 for shift in (0.0, *often, shorter)))
 
 
 def _rounded(nanometres: float) -> float:

@@ -46,7 +46,7 @@ def works(old: Sheet, new: Sheet, shift: Triple) -> tuple[Work, ...]:
             name not in told and name not in spoken and not any(shift) and earlier.cuts != feature.cuts
         ):
             told.setdefault(name, []).append(f"cut {called(new.part, name)} as on sheet {new.part.sheet}")
-    if not told and old.part.outline != new.part.outline:
+    if len(old.part.outline) != len(new.part.outline) or (not told and old.part.outline != new.part.outline):
         told["outline"] = [f"cut the outline as on sheet {new.part.sheet}"]
     return tuple(Work(feature, "; ".join(said)) for feature, said in told.items())
 

@@ -8,6 +8,7 @@ import pytest
 
 from planbook.impact import Impact, weigh
 from planbook.statement import compare
+from planbook.statement.model import Statement
 from tests.impact.making import hole, impact, plate, printed_as, told
 
 
@@ -117,6 +118,38 @@ def test_a_part_moved_as_a_whole_is_compared_where_it_lies_best() -> None:
     assert found.moved == (-20.0, 0.0, 0.0)
     assert [work.words for work in found.works] == ["trim the length: 400 mm → 380 mm, at the datum end"]
     assert sum(spot.volume for spot in found.goes) == pytest.approx(20 * 80 * 18)
+
+
+def test_a_part_that_is_longer_by_less_than_the_general_tolerance_was_not_moved() -> None:
+    """By calipers 0.4 mm are lacking, wherever the old piece is laid."""
+    short, long = (_by_calipers(told({"plate": plate("400 mm", size)})) for size in ("56.6 mm", "57 mm"))
+    found = impact(short, long)
+    assert (found.impact, found.moved) == (Impact.RECUT, (0.0, 0.0, 0.0))
+
+
+def test_what_is_marked_from_the_work_is_looked_at_where_its_number_moves_a_little() -> None:
+    marked = {"method": "marked from part 2"}
+    short, longer, far = (
+        _by_calipers(told({"plate": plate("400 mm", size)}), **marked) for size in ("56.6 mm", "57 mm", "58.2 mm")
+    )
+    assert impact(short, longer).impact is Impact.CHECK
+    assert impact(short, far).impact is Impact.RECUT
+
+
+def _by_calipers(statement: Statement, **fields: str) -> Statement:
+    width = replace(statement.dimensions["plate/blank/width"], caliper=True, **fields)
+    return replace(statement, dimensions={**statement.dimensions, width.id: width})
+
+
+def test_a_seat_let_into_an_edge_is_told_though_no_number_of_the_old_sheet_speaks_of_it() -> None:
+    def of(*left: tuple[str, str]) -> Statement:
+        places = (("0 mm", "0 mm"), ("400 mm", "0 mm"), ("400 mm", "80 mm"), *left)
+        outline = {f"corner_{place[0][:-3]}_{place[1][:-3]}": {"at": place} for place in places}
+        return told({"plate": {"size": ("400 mm", "80 mm", "18 mm"), "outline": outline}})
+
+    found = impact(of(("0 mm", "80 mm")), of(("100 mm", "80 mm"), ("100 mm", "78 mm"), ("0 mm", "78 mm")))
+    assert found.impact is Impact.REWORK
+    assert found.works[-1].words.startswith("cut the outline as on sheet ")
 
 
 def test_a_new_hole_is_cut_and_one_taken_out_wants_wood() -> None:
