@@ -95,9 +95,33 @@ def turned(market: str, degrees: float) -> Piece:
     return _make("sewing-desk", market, {"lever.angle": Quantity(degrees, ANGLE)})
 
 
-def swept(market: str, degrees: float) -> Piece:
-    """The numbers alone of the sewing desk with its lever turned so far: no parts, no components."""
-    weighed = turned(market, 0).design.fixed
+FIRST_DESIGN = {
+    "north_america": {
+        "stock.sheet_19.thickness": 23 / 32 * INCH,
+        "apron.height": 5.25 * INCH,
+        "ramp.rise": 3 * INCH,
+        "drive.up": 3 * INCH,
+    },
+    "europe": {"apron.height": 135 * MILLIMETRE, "ramp.rise": 76 * MILLIMETRE, "drive.up": 76 * MILLIMETRE},
+}
+"""What later releases of the sewing desk gave other values, as a separate program computed the desk with them."""
+
+
+def first_design(market: str, **lengths_mm: float) -> dict[str, Quantity]:
+    """The values that make today's desk the one of that program, perhaps with some replaced, written as in `piece`."""
+    replaced = {name.replace("__", "."): value * MILLIMETRE for name, value in lengths_mm.items()}
+    return {name: Quantity(value, LENGTH) for name, value in {**FIRST_DESIGN[market], **replaced}.items()}
+
+
+@lru_cache
+def first_desk(market: str) -> Piece:
+    """Today's desk with the values of the first design: formulas, parts and rules that later releases kept."""
+    return _make("sewing-desk", market, first_design(market))
+
+
+def swept(market: str, degrees: float, stowed: Piece | None = None) -> Piece:
+    """The numbers alone of the sewing desk, or of another one `stowed`, with its lever turned so far."""
+    weighed = (stowed or turned(market, 0)).design.fixed
     values = {**weighed, "lever.angle": Quantity(degrees, ANGLE)}
     design, findings = evaluate(plan("sewing-desk"), Overrides(market, values))
     assert design is not None, findings
