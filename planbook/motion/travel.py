@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass, field
+from collections.abc import Mapping, Set
+from dataclasses import dataclass, field, replace
+from functools import cached_property
 
-from planbook.design import Design, Plan, evaluate
+from planbook.design import Design, Plan, dependents, evaluate
 from planbook.measure import Precision, Quantity, Units, print_quantity
 from planbook.measure.dimensionality import Dimensionality
-from planbook.shape import place_components
+from planbook.shape import formulas_of, place_components
 from planbook.shape.model import Component, Part
 from planbook.source.content import Content
 from planbook.source.findings import Finding, Severity
-from planbook.source.models.assembly import PositionsModel, TravelModel
+from planbook.source.models.assembly import ComponentModel, PositionsModel, TravelModel
 from planbook.source.text import Text
 
 Findings = tuple[Finding, ...]
@@ -59,14 +60,34 @@ class Mover:
     also: Mapping[str, Quantity] = field(default_factory=dict)
     """What else is replaced: tolerance ends, printed numbers."""
 
-    def place(self, at: float) -> tuple[Place | None, Findings]:
-        """The assembly there; None with the findings that say why not."""
+    def place(self, at: float, other: Place | None = None) -> tuple[Place | None, Findings]:
+        """The assembly there; None with the findings that say why not. What the driver does not move is taken from
+        another place of the course, where there is one.
+        """
         values = {**self.also, **self.course.held, self.course.driver: Quantity(at, self.course.kind)}
         design, found = evaluate(self.plan, self.design.overriding(values))
         if design is None or found:
             return None, found
-        components, more = place_components(self.content, design, self.parts)
-        return (None, more) if more else (Place(at, design, components), ())
+        placed, more = place_components(self.content if other is None else self._driven, design, self.parts)
+        if more:
+            return None, more
+        moved = {each.name: each for each in placed}
+        components = placed if other is None else tuple(moved.get(each.name, each) for each in other.components)
+        return Place(at, design, components), ()
+
+    @cached_property
+    def _driven(self) -> Content:
+        """With only those components whose place hangs on the driver."""
+        assembly = self.content.assembly
+        assert assembly is not None
+        driver = self.course.driver
+        moving = {driver, *dependents(self.plan, driver)}
+        driven = {name: model for name, model in assembly.components.items() if self._hangs_on(model, moving)}
+        return replace(self.content, assembly=assembly.model_copy(update={"components": driven}))
+
+    def _hangs_on(self, model: ComponentModel, names: Set[str]) -> bool:
+        values = (self.design.solve(formula)[0] for formula in formulas_of(model))
+        return any(value is None or not names.isdisjoint(value.inputs) for value in values)
 
 
 def course_of(
@@ -99,7 +120,7 @@ def run(mover: Mover, name: Text) -> tuple[tuple[Place, ...], Findings]:
     places: list[Place] = []
     course = mover.course
     for step, at in enumerate(course.places):
-        place, found = mover.place(at)
+        place, found = mover.place(at, places[0] if places else None)
         if place is None:
             return (), (_stuck(name, course, step, at, found),)
         places.append(place)

@@ -4,7 +4,7 @@ from planbook.shape.faces import AXIS_NAMES, FACES, FLAT, SIZE_NAMES, frame_of
 from planbook.shape.loops import along, bounds
 from planbook.shape.methods import method_words
 from planbook.shape.parts import shape_parts
-from planbook.shape.placing import place_components
+from planbook.shape.placing import formulas_of, place_components
 from planbook.shape.strength import check_walls
 from planbook.shape.wording import in_both, said
 
@@ -16,6 +16,7 @@ __all__ = [
     "along",
     "bounds",
     "check_walls",
+    "formulas_of",
     "frame_of",
     "in_both",
     "method_words",

@@ -35,7 +35,12 @@ class Board:
     @cached_property
     def region(self) -> shapely.Polygon:
         """The outline as a polygon within `SAGITTA`, a little grown so that touching its border is still inside."""
-        return shapely.Polygon(flatten(self.outline)).buffer(2 * SAGITTA + FINE)
+        return self.wood.buffer(2 * SAGITTA + FINE)
+
+    @cached_property
+    def wood(self) -> shapely.Polygon:
+        """The outline as a polygon within `SAGITTA`."""
+        return shapely.Polygon(flatten(self.outline))
 
     @property
     def volume(self) -> float:
@@ -75,7 +80,7 @@ def beyond_outline(board: Board, face: FaceName, loop: Loop) -> float:
 def meets_wood(board: Board, face: FaceName, cut: Cut) -> bool:
     """Whether a cut removes any of the outline's wood, seen from the face."""
     shadow = shapely.Polygon(flatten(cut.loop)) if face in FLAT else _shadow(board, face, cut)
-    return bool(shapely.Polygon(flatten(board.outline)).intersection(shadow).area > FINE * FINE)
+    return bool(board.wood.intersection(shadow).area > FINE * FINE)
 
 
 def _shadow(board: Board, face: FaceName, cut: Cut) -> shapely.Polygon:

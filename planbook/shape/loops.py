@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 
 from planbook.shape.geometry import Arc, Line, Loop, Point, Segment
 
@@ -104,8 +104,14 @@ def sweep(arc: Arc) -> float:
 
 def along(arc: Arc, share: float) -> Point:
     """The point after this share (0 to 1) of the arc."""
-    angle = math.atan2(arc.start.y - arc.centre.y, arc.start.x - arc.centre.x) + sweep(arc) * share
-    return Point(arc.centre.x + arc.radius * math.cos(angle), arc.centre.y + arc.radius * math.sin(angle))
+    return next(_all_along(arc, (share,)))
+
+
+def _all_along(arc: Arc, shares: Iterable[float]) -> Iterator[Point]:
+    first, total, radius = math.atan2(arc.start.y - arc.centre.y, arc.start.x - arc.centre.x), sweep(arc), arc.radius
+    for share in shares:
+        angle = first + total * share
+        yield Point(arc.centre.x + radius * math.cos(angle), arc.centre.y + radius * math.sin(angle))
 
 
 def area(loop: Loop) -> float:
@@ -149,7 +155,7 @@ def chords(segment: Segment) -> list[Point]:
         return [segment.start, segment.end]
     step = 2 * math.acos(max(0.0, 1 - SAGITTA / segment.radius)) if segment.radius > SAGITTA else math.pi / 4
     count = max(2, math.ceil(abs(sweep(segment)) / step))
-    return [segment.start, *(along(segment, i / count) for i in range(1, count)), segment.end]
+    return [segment.start, *_all_along(segment, (i / count for i in range(1, count))), segment.end]
 
 
 def flatten(loop: Loop) -> list[Point]:

@@ -39,6 +39,13 @@ def place_components(
     return tuple(component for component in placed if component is not None), bench.findings
 
 
+def formulas_of(model: ComponentModel) -> tuple[Formula, ...]:
+    """All that a component's place, and a rod's size, are worked out from."""
+    rod = () if model.rod is None else (model.rod.diameter, model.rod.length, model.rod.bore)
+    every = (*model.at, model.tilt, model.turn, model.swivel, *(model.pivot or ()), *rod)
+    return tuple(formula for formula in every if formula is not None)
+
+
 def _place(bench: Bench, parts: Mapping[str, Part], name: Text, model: ComponentModel) -> Component | None:
     at = _triple(bench, model.at)
     turned = _turns(bench, model)
