@@ -62,8 +62,7 @@ def _planned(
     if filled.left:
         bound = bound_of(problem.without(filled.left))
     layouts = _gathered([tell(problem, sheet) for sheet in filled.sheets], problem)
-    area = sum(sheet.bin.stock.area for sheet in filled.sheets)
-    return Plan(layouts, (*unplaced, *_left(problem, filled.left)), doubts, bound, area, filled.looks)
+    return Plan(layouts, (*unplaced, *_left(problem, filled.left)), doubts, bound, filled.area, filled.looks)
 
 
 def _left(problem: Problem, units: Iterable[tuple[int, ...]]) -> tuple[Unplaced, ...]:

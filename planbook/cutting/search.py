@@ -50,12 +50,17 @@ class Filled(Generic[SheetT]):
     left: list[tuple[int, ...]]
     looks: int
 
+    @property
+    def area(self) -> int:
+        """As bought."""
+        return sum(sheet.bin.stock.area for sheet in self.sheets)
+
     def score(self, problem: Problem) -> Score:
         """The less the better: area left out, sheets, area bought, and the largest offcut counted against it."""
         return (
             sum(problem.area_of(unit) for unit in self.left),
             len(self.sheets),
-            sum(sheet.bin.stock.area for sheet in self.sheets),
+            self.area,
             -max((sheet.largest_left() for sheet in self.sheets), default=0),
         )
 

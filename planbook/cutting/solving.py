@@ -40,7 +40,7 @@ def saw_sheets(problem: Problem, bound: Bound, effort: int) -> Solved[Sheet]:
     """In a row if nothing fits beside anything; else orders, patterns where they can be worked out, and ruin."""
     search = Search(problem, fill, _SAW, bound, effort)
     _in_rows(search, "xy")
-    search.run(effort // 8)
+    _run_first(search)
     if not search.spent and _free_to_part(problem):
         _by_patterns(search, effort // 2)
     make_room(search, _share(search), across_only=False)
@@ -52,6 +52,7 @@ def saw_boards(problem: Problem, bound: Bound, effort: int) -> Solved[Sheet]:
     """In a row if nothing fits beside anything; else orders and ruin, each panel crosscut before it is ripped."""
     search = Search(problem, fill, _BOARD, bound, effort)
     _in_rows(search, "x")
+    _run_first(search)
     search.run(effort // 4)
     make_room(search, _share(search), across_only=True)
     search.run(effort)
@@ -61,7 +62,7 @@ def saw_boards(problem: Problem, bound: Bound, effort: int) -> Solved[Sheet]:
 def rout_sheets(problem: Problem, bound: Bound, effort: int) -> Solved[FreeSheet]:
     """Orders and rules, then beams of growing width."""
     search = Search(problem, fill_freely, _ROUTER, bound, effort)
-    search.run(effort // 8)
+    _run_first(search)
     if _free_to_part(problem) and len(problem.kinds) <= _BEAM_KINDS:
         _by_beams(search)
     search.run(effort)
@@ -82,6 +83,17 @@ def _share(search: Search[Rule, Sheet]) -> int:
 
 def _free_to_part(problem: Problem) -> bool:
     return problem.bins[0].available is None and all(len(unit) == 1 for unit in problem.units)
+
+
+def _run_first(search: Search[RuleT, SheetT]) -> None:
+    """Orders for a share of the effort. Sheets are opened in the largest size: where what was found goes on smaller
+    ones that the bound proves, there is only the offcut left to better.
+    """
+    search.run(search.effort // 8)
+    if search.score[:2] == (0, search.bound.count) and search.score[2] > search.bound.area:
+        smaller = Filled(smaller_stock(search, search.best.sheets), [], 0)
+        if smaller.area == search.bound.area:
+            search.offer(smaller)
 
 
 def _in_rows(search: Search[Rule, Sheet], axes: str) -> None:

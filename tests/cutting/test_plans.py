@@ -165,3 +165,16 @@ def test_the_longest_pieces_come_from_the_clear_end_of_a_board(job: Job) -> None
             lengths.append(panel.use.at)
             panel = panel.use.far
         assert lengths == sorted(lengths, reverse=True)
+
+
+@pytest.mark.parametrize("planner", PLANNERS)
+def test_a_plan_proved_on_smaller_stock_is_worked_at_no_longer_than_one_proved_at_once(planner: Planner) -> None:
+    """Sheets are opened in the largest size; that a smaller one holds all is seen before the effort is spent."""
+    pieces = (Piece("door", 40, 25, 2), Piece("shelf", 30, 10, 3), Piece("rail", 22, 6, 2))
+    small, effort = Stock("small", 90, 60), 100_000
+    alone = planner(Job(pieces, (small,), 1), effort)
+    chosen = planner(Job(pieces, (Stock("large", 120, 80), small), 1), effort)
+    assert alone.proved
+    assert chosen.proved
+    assert {layout.stock for layout in chosen.layouts} == {"small"}
+    assert chosen.work < 2 * alone.work < effort
