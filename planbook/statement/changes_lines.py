@@ -6,7 +6,7 @@ import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
-from itertools import chain
+from itertools import accumulate, chain
 from typing import Final
 
 from planbook.source.names import in_row
@@ -87,9 +87,15 @@ def lines_of(
 def names_of(change: Change) -> tuple[str, ...]:
     """By what a reason may name a change, the closest first: its id, its feature or page, a row of a list, a group."""
     owner, _, last = change.id.rpartition("/")
-    group = change.id.partition("/")[2] if change.kind is Kind.LIST else change.id
-    groups = (group.rpartition(".")[0],) if "." in group and "/" not in group else ()
-    return (change.id, owner, last, *groups) if change.kind is Kind.LIST else (change.id, owner, *groups)
+    if change.kind is not Kind.LIST:
+        return (change.id, owner, *_groups(change.id))
+    # A row that is called by several things, as what pinches, is none of them.
+    return (change.id, owner) if "/" in owner else (change.id, owner, last, *_groups(last))
+
+
+def _groups(name: str) -> tuple[str, ...]:
+    """`wood.maple` and `wood` of the measure `wood.maple.along`."""
+    return () if "/" in name else tuple(accumulate(name.split(".")[:-1], "{}.{}".format))[::-1]
 
 
 def _together(key: tuple[str, str], changes: Sequence[Change], titles: Titles, about: str) -> Line:

@@ -384,6 +384,24 @@ def test_one_reason_may_be_about_several_things():
     assert [row.cells["why"] for row in told.rows] == ["They pinched.", "They pinched.", ""]
 
 
+@pytest.mark.parametrize("about", ["wood", "wood.maple", "wood.maple.along"])
+def test_a_reason_may_name_a_group_within_a_group(about):
+    old, new = (
+        replace(STATEMENT, parameters={"wood.maple.along": parameter("wood.maple.along", mm)}) for mm in (11, 12)
+    )
+    told = log(new, [ReasonModel(about=Text(about), why=Text("It was weighed."))], old)
+    assert [row.cells["why"] for row in told.rows] == ["It was weighed."]
+    assert (told.idle, told.unexplained) == ((), {})
+
+
+def test_what_pinches_is_not_the_part_of_which_a_reason_speaks():
+    def pinching(to):
+        return replace(STATEMENT, lists={"pinch_points": (RowStated("lift/end/handle", {"One": "end", "To": to}),)})
+
+    told = log(pinching("3 mm"), reasons(handle="It was bored."), pinching("2 mm"))
+    assert [row.cells["why"] for row in told.rows] == [""]
+
+
 def test_new_measures_are_told_together_by_the_group_that_a_reason_names():
     coming = ("leaf.angle", "leaf.reach", "saw.kerf", "saw.set")
     new = replace(STATEMENT, parameters={**STATEMENT.parameters, **{name: parameter(name, 3) for name in coming}})
