@@ -57,10 +57,16 @@ def read_working(
 
 def read_named(root: Path, set_key: str, version: str) -> tuple[Release | None, tuple[Finding, ...]]:
     """The release that a person named; a finding with the versions that there are when it is not there."""
+    wanted, findings = released_version(root, set_key, version)
+    return read_release(root, set_key, wanted) if wanted else (None, findings)
+
+
+def released_version(root: Path, set_key: str, version: str) -> tuple[Version | None, tuple[Finding, ...]]:
+    """The number of a release that a person named; a finding with the versions that there are when it is not there."""
     known = list_versions(root, set_key)
     wanted = read_version(version)
     if wanted in known and wanted:
-        return read_release(root, set_key, wanted)
+        return wanted, ()
     door = Door(root)
     if not known and set_key not in list_sets(door):
         return None, load(door, set_key)[1]

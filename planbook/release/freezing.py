@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from planbook.release.archive import prints
 from planbook.release.archive.reader import Release
 from planbook.release.archive.record import Previous, Record, digest, write_record
 from planbook.release.changelog import write_changelog
@@ -52,6 +53,7 @@ def _editions(set_key: str, version: str, compiled: Mapping[str, Compiled]) -> d
     for edition, one in compiled.items():
         files[f"{edition}/statement.json"] = write_statement(one.statement)
         files[f"{edition}/places.json"] = write_places(one.places)
+        files[f"{edition}/{prints.FILE}"] = prints.write_prints(one.statement, one.places)
         files[pdf_path(set_key, edition, version)] = one.pdf
         files |= {f"{edition}/{path}": data for path, data in one.files.items()}
     return files

@@ -2,19 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from pathlib import Path
 
 from planbook.release.archive.advisories import Advisory, read_advisories
-from planbook.release.editions import choose_edition, read_named, read_working
+from planbook.release.archive.prints import Print, Prints, find_prints, print_of, prints_of
+from planbook.release.archive.reader import list_versions
+from planbook.release.editions import choose_edition, read_working, released_version
 from planbook.release.history import DRAFT
 from planbook.release.reading_measures import Reading, printed_text, read_measure, read_quote, reads_so
 from planbook.release.reports import Found
+from planbook.release.version import Version
 from planbook.release.watching import UNWATCHED, Watcher
 from planbook.source.findings import Finding, Severity, stops
 from planbook.statement.model import Statement
-from planbook.statement.places import PlaceOnPage, Places
+from planbook.statement.places import Places
 
 
 def find(
@@ -23,77 +26,97 @@ def find(
     text: str,
     *,
     version: str | None = None,
+    released: bool = False,
     edition: str | None = None,
     watcher: Watcher = UNWATCHED,
 ) -> tuple[tuple[Found, ...] | None, tuple[Finding, ...]]:
     """Every dimension and parameter whose printed text reads so, in a release or in the content as it stands.
 
-    None when a finding stops it: no such version or edition, a text that is no measure, content that does not compile.
+    With `released`, in all releases, oldest first, unless a version is named. None when a finding stops it: no such
+    version or edition, a text that is no measure, content that does not compile.
     """
     quote = read_quote(text)
     reading = read_measure(quote.measure)
     if reading is None:
         return None, (_not_a_measure(text),)
-    statements, places, findings = _read(root, set_key, version or quote.version, watcher)
-    findings += choose_edition(statements, edition) if statements else ()
+    named = version or quote.version
+    if named:
+        prints, findings = _of_version(root, set_key, named, reading)
+    elif released:
+        prints, findings = _of_all(root, set_key, reading)
+    else:
+        prints, findings = _of_content(root, set_key, reading, watcher)
+    editions = dict.fromkeys(name for one in prints.values() for name in one)
+    findings += choose_edition(editions, edition) if editions else ()
     if stops(findings):
         return None, findings
-    chosen = [edition] if edition else list(statements)
-    found = (one for name in chosen for one in _search(statements[name], places[name], reading))
     advisories, damaged = read_advisories(root, set_key)
+    found = (_advised(one, advisories) for one in _found(prints, edition))
     there = (one for one in found if quote.page in (None, one.page) and quote.sheet in ("", one.sheet))
-    return tuple(_advised(one, advisories) for one in there), (*findings, *damaged)
+    return tuple(there), (*findings, *damaged)
+
+
+_ByVersion = dict[str, Prints]
+
+
+def _of_version(root: Path, set_key: str, version: str, reading: Reading) -> tuple[_ByVersion, tuple[Finding, ...]]:
+    known, findings = released_version(root, set_key, version)
+    if known is None:
+        return {}, findings
+    return _of_versions(root, set_key, (known,), reading)
+
+
+def _of_all(root: Path, set_key: str, reading: Reading) -> tuple[_ByVersion, tuple[Finding, ...]]:
+    versions = list_versions(root, set_key)
+    if not versions:
+        return {}, released_version(root, set_key, "")[1]
+    return _of_versions(root, set_key, versions, reading)
+
+
+def _of_versions(
+    root: Path, set_key: str, versions: Iterable[Version], reading: Reading
+) -> tuple[_ByVersion, tuple[Finding, ...]]:
+    read = {str(each): find_prints(root, set_key, each, reading) for each in versions}
+    return {each: prints for each, (prints, _) in read.items()}, tuple(
+        one for _, found in read.values() for one in found
+    )
+
+
+def _of_content(root: Path, set_key: str, reading: Reading, watcher: Watcher) -> tuple[_ByVersion, tuple[Finding, ...]]:
+    working, findings = read_working(root, set_key, watcher, with_pages=True)
+    if working is None:
+        return {}, findings
+    prints = {
+        name: tuple(each for each in prints_of(one, working.places[name]) if reads_so(each.printed, reading))
+        for name, one in working.statements.items()
+    }
+    return {DRAFT: prints}, findings
+
+
+def _found(by_version: _ByVersion, edition: str | None) -> Iterator[Found]:
+    for version, prints in by_version.items():
+        for name, those in prints.items():
+            if edition in (None, name):
+                yield from (one for each in those for one in _places(each, name, version))
+
+
+def printed_places(statement: Statement, places: Places, name: str) -> tuple[Found, ...]:
+    """Each place where a dimension or parameter of the statement is printed; one without a page when it is nowhere."""
+    return tuple(_places(print_of(statement, places, name), statement.edition.name, statement.version or DRAFT))
+
+
+def _places(each: Print, edition: str, version: str) -> Iterator[Found]:
+    text = printed_text(each.printed)
+    for page, sheet in each.pages:
+        yield Found(each.id, each.kind, each.part, sheet or None, page, text, edition, version)
+    if not each.pages:
+        yield Found(each.id, each.kind, each.part, each.sheet, None, text, edition, version)
 
 
 def _advised(found: Found, advisories: Iterable[Advisory]) -> Found:
     """With the advisories on its version that speak of its part, or of the whole version."""
     ours = (each for each in advisories if each.version == found.version and found.edition in each.editions)
     return replace(found, advisories=tuple(each.number for each in ours if each.part in (None, found.part)))
-
-
-def _read(
-    root: Path, set_key: str, version: str, watcher: Watcher
-) -> tuple[Mapping[str, Statement], Mapping[str, Places], tuple[Finding, ...]]:
-    if version:
-        release, findings = read_named(root, set_key, version)
-        return (release.statements, release.places, findings) if release else ({}, {}, findings)
-    working, findings = read_working(root, set_key, watcher, with_pages=True)
-    return (working.statements, working.places, findings) if working else ({}, {}, findings)
-
-
-def _search(statement: Statement, places: Places, reading: Reading) -> Iterator[Found]:
-    for name, dimension in statement.dimensions.items():
-        if reads_so(dimension.printed, reading):
-            yield from printed_places(statement, places, name)
-    for name, parameter in statement.parameters.items():
-        if reads_so(parameter.printed, reading):
-            yield from printed_places(statement, places, name)
-
-
-def printed_places(statement: Statement, places: Places, name: str) -> tuple[Found, ...]:
-    """Each place where a dimension or parameter of the statement is printed; one without a page when it is nowhere."""
-    version = statement.version or DRAFT
-    edition = statement.edition.name
-    if dimension := statement.dimensions.get(name):
-        part = statement.parts[dimension.part]
-        on_pages = places.dimensions.get(name, ())
-        kind, number, sheet, text = "dimension", part.number, part.sheet, printed_text(dimension.printed)
-    else:
-        on_pages = places.parameters.get(name, ())
-        kind, number, sheet, text = "parameter", None, None, printed_text(statement.parameters[name].printed)
-    if not on_pages:
-        return (Found(name, kind, number, sheet, None, text, edition, version),)
-    return tuple(
-        Found(name, kind, number, place.sheet or None, place.page, text, edition, version)
-        for place in _first_on_each_page(on_pages)
-    )
-
-
-def _first_on_each_page(places: tuple[PlaceOnPage, ...]) -> list[PlaceOnPage]:
-    pages: dict[int, PlaceOnPage] = {}
-    for place in places:
-        pages.setdefault(place.page, place)
-    return [pages[page] for page in sorted(pages)]
 
 
 def _not_a_measure(text: str) -> Finding:

@@ -73,6 +73,11 @@ def reads_so(printed: PrintedStated, reading: Reading) -> bool:
     )
 
 
+def spellings(printed: PrintedStated) -> tuple[str, ...]:
+    """The numbers of a printed measure, in both units where it has two, each in its one spelling."""
+    return tuple(dict.fromkeys(_one_spelling(text) for text in (printed.text, printed.other) if text))
+
+
 def printed_text(stated: PrintedStated) -> str:
     """As in prose, with both units: `23 5/8 in [600 mm]`."""
     return Printed(stated.text, stated.other, stated.value, stated.unit, stated.other_unit).full

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -136,3 +137,30 @@ def test_find_in_a_release_says_sheet_and_page_of_each_print(root: Path) -> None
     both, _ = find(root, SET, "44", version="1.0")
     assert both is not None
     assert {one.edition for one in both} == {"imperial", "metric"}
+
+
+def test_find_in_all_releases_tells_each_version(root: Path) -> None:
+    found, findings = find(root, SET, "44 mm", released=True, edition="metric")
+    assert findings == ()
+    assert found is not None
+    assert [one.version for one in found if one.id == "handle/pivot/x"] == ["1.0", "1.9", "1.10"]
+
+
+def test_a_release_from_before_its_numbers_were_kept_is_read_from_its_statements(root: Path) -> None:
+    kept, _ = find(root, SET, "44", released=True)
+    for version in list_versions(root, SET):
+        home = root / "versions" / SET / str(version)
+        record = read_record((home / "record.json").read_bytes())
+        files = {path: sha256 for path, sha256 in record.files.items() if not path.endswith("prints.json")}
+        (home / "record.json").write_bytes(write_record(replace(record, files=files)))
+    assert find(root, SET, "44", released=True) == (kept, ())
+
+
+def test_a_number_is_not_found_in_a_file_that_was_altered(root: Path) -> None:
+    path = root / "versions" / SET / "1.9" / "metric" / "prints.json"
+    path.write_bytes(path.read_bytes().replace(b"44", b"45"))
+    found, findings = find(root, SET, "45", released=True)
+    assert found is None
+    assert [(each.code, each.place and each.place.file) for each in findings] == [
+        ("archive-damaged", f"versions/{SET}/1.9/metric/prints.json")
+    ]
