@@ -1,154 +1,148 @@
-"""Clearances that hold as drawn, put to both ends of each tolerance and to the numbers as they are printed."""
+"""Clearances with every measure at its adverse end: as the shop may make it, from stock as it is sold.
+
+The least of a gap is not enough to find the adverse ends by: where a part passes between two others, what is worst on
+the one side is best on the other. So each side is looked at by itself, the one component shifted a little towards it.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from functools import cached_property
+from itertools import product
+from typing import Final
 
-from planbook.design import Design, Plan
-from planbook.measure import MILLIMETRE, Quantity, Units
-from planbook.measure.dimensionality import LENGTH
-from planbook.motion import Nearest, Pair, Travel, pair_of
-from planbook.source.content import Content
-from planbook.source.findings import Finding, Severity
-from planbook.source.models.rules import RuleModel, Weight
-from planbook.source.sentences import capital
-from planbook.statement.judging import driver_text, gap_text
-from planbook.statement.mending import hung_on, measures_of
-from planbook.statement.model import RuleStated
+from planbook.measure import Quantity, Units
+from planbook.motion import NO_SHIFT, Shift, Standing
+from planbook.source.findings import Finding
+from planbook.statement.clearances import Clearance
+from planbook.statement.judging import gap_text
+from planbook.statement.shop import Held
+from planbook.statement.stacking import is_sheet
 
-_TOLD = 3
-_LEAST_LOSS = 0.005
-"""Millimetres under which a tolerance takes nothing of a clearance."""
+_TOLD: Final = 3
+_LEAST_LOSS: Final = 0.005
+"""Millimetres under which a measure takes nothing of a clearance."""
+_ASIDE: Final = 5.0
+"""Millimetres: a side that is further away than this and the gap is no concern; tolerances do not take so much."""
+_WIDER: Final = 0.1
+"""Millimetres up to which it is measured how much wider a gap becomes."""
+_STRIDES: Final = 5
+_HALVINGS: Final = 6
 
 
 @dataclass(frozen=True, slots=True)
 class Loss:
-    """What a tolerance at its adverse end takes of a clearance, in millimetres, and the value that it has there."""
+    """What a measure at its adverse end takes of a clearance, in millimetres, and the value that it has there."""
 
     name: str
     end: Quantity
     taken: float
 
 
-@dataclass(frozen=True)
-class Clearance:
-    """A rule on the clearance of two components where it is least in its travel."""
-
-    name: str
-    rule: RuleModel
-    travel: Travel
-    nearest: Nearest
-    pair: Pair
-    least: float
-    """Millimetres."""
-
-    @cached_property
-    def losses(self) -> tuple[Loss, ...]:
-        """Of each tolerance that their shapes and places hang on, the greatest first."""
-        ends = {name: self._ends(name) for name in self._toleranced()}
-        found = (self._loss(name, each) for name, each in ends.items())
-        return tuple(sorted((loss for loss in found if loss.taken > _LEAST_LOSS), key=lambda loss: -loss.taken))
-
-    def gap_with(self, values: Mapping[str, Quantity]) -> tuple[float, int] | None:
-        """The least there and at the two places beside it, and where; None where it has no value."""
-        moved = {name: value for name, value in values.items() if name not in self._moving}
-        last = len(self.travel.places) - 1
-        around = sorted({max(self.nearest.place - 1, 0), self.nearest.place, min(self.nearest.place + 1, last)})
-        gaps = [(self.pair.gap(self.travel.places[place], moved), place) for place in around]
-        return min(((gap, place) for gap, place in gaps if gap is not None), default=None)
-
-    @property
-    def _design(self) -> Design:
-        return self.travel.places[self.nearest.place].design
-
-    @property
-    def _moving(self) -> frozenset[str]:
-        return frozenset((self.travel.course.driver, *self.travel.course.held))
-
-    def _toleranced(self) -> Iterator[str]:
-        for name in hung_on(measures_of(self.pair.content, self._design), self._design):
-            if self._design.parameters[name].value.tolerance is not None and name not in self._moving:
-                yield name
-
-    def _ends(self, name: str) -> tuple[Quantity, Quantity]:
-        value = self._design.parameters[name].value
-        assert value.tolerance is not None
-        numbers = value.number + value.tolerance.plus, value.number - value.tolerance.minus
-        return Quantity(numbers[0], value.quantity.dimensionality), Quantity(numbers[1], value.quantity.dimensionality)
-
-    def _loss(self, name: str, ends: tuple[Quantity, Quantity]) -> Loss:
-        place = self.travel.places[self.nearest.place]
-        gaps = [(self.nearest.gap - gap, end) for end in ends if (gap := self.pair.gap(place, {name: end})) is not None]
-        taken, end = max(gaps, key=lambda each: each[0], default=(0.0, ends[0]))
-        return Loss(name, end, taken)
+def check_adverse(found: tuple[Clearance, ...], held: Mapping[str, Held], units: Units) -> tuple[Finding, ...]:
+    """A finding for each that does not hold with everything at its adverse end at once. `held` is between which limits
+    the measures of the design are made.
+    """
+    return tuple(finding for clearance in found for finding in _check(clearance, held, units))
 
 
-def clearances(
-    content: Content, plan: Plan, design: Design, travels: Mapping[str, Travel], stated: Mapping[str, RuleStated]
-) -> Iterator[Clearance]:
-    """The rules on clearances that hold as drawn, where the two come within reach."""
-    for name, rule in content.rules.items():
-        travel = travels.get(str(rule.over))
-        if rule.clearance is None or travel is None or str(name) not in stated or not stated[str(name)].holds:
-            continue
-        one, other = map(str, rule.clearance.between)
-        nearest, least = travel.sweep.nearest_of(one, other), design.solve(rule.clearance.least, LENGTH)[0]
-        if nearest is not None and least is not None:
-            pair = pair_of(content, plan, one, other)
-            yield Clearance(str(name), rule, travel, nearest, pair, least.number / MILLIMETRE)
-
-
-def check_adverse(found: tuple[Clearance, ...], units: Units) -> tuple[Finding, ...]:
-    """A finding for each that does not hold with every tolerance at its adverse end at once."""
-    return tuple(finding for clearance in found for finding in _adverse(clearance, units))
-
-
-def _adverse(clearance: Clearance, units: Units) -> Iterator[Finding]:
-    losses = clearance.losses
-    worst = clearance.gap_with({loss.name: loss.end for loss in losses}) if losses else None
-    if worst is None or worst[0] >= clearance.least - 1e-6:
+def _check(clearance: Clearance, held: Mapping[str, Held], units: Units) -> Iterator[Finding]:
+    counting = {
+        name: held[name]
+        for name in clearance.hangs_on
+        if name in held and (held[name].stated or not clearance.model.fitted)
+    }
+    worst = _worst(clearance, counting)
+    if worst is None or not clearance.fails_at(worst.gap):
         return
+    losses = worst.losses
     told = ", ".join(f"`{loss.name}` takes {gap_text(loss.taken, units)}" for loss in losses[:_TOLD])
-    more = f", and {len(losses) - _TOLD} others less" if len(losses) > _TOLD else ""
+    left = len(losses) - _TOLD
+    more = f", and {left} other{'s' if left > 1 else ''} less" if left > 0 else ""
     message = (
-        f"The rule {clearance.name} holds as drawn, and not with every tolerance at its adverse end: "
-        f"{_short(clearance, worst, units)}; {told}{more}."
+        f"The rule {clearance.name} holds as drawn, and not with every measure at its adverse end: "
+        f"{clearance.short((worst.gap, worst.place), units)}; {told}{more}."
     )
-    remedy = f"{capital(str(clearance.rule.because))}: make room, or hold `{losses[0].name}` closer."
-    yield _finding("clearance-at-limits", clearance, message, remedy)
+    most = losses[0].name
+    closer = f"accept a narrower range of `{most}`" if is_sheet(most) else f"hold `{most}` closer"
+    general = any(not counting[loss.name].stated for loss in losses)
+    fitted = ", or say `fitted: true` where one is made to the other in hand" if general else ""
+    yield clearance.finding("clearance-at-limits", message, f"make room, {closer}{fitted}.")
 
 
-def check_clearances_printed(
-    found: tuple[Clearance, ...], printed: Mapping[str, Quantity], units: Units
-) -> tuple[Finding, ...]:
-    """A finding for each that does not hold with the numbers that the sheets print."""
-    return tuple(
-        _finding(
-            "rule-broken-as-printed",
-            clearance,
-            f"The rule {clearance.name} holds in the design, and not with the printed numbers: "
-            f"{_short(clearance, worst, units)}.",
-            f"{capital(str(clearance.rule.because))}: make room, or round in the design what the two are made from.",
-        )
-        for clearance in found
-        if (worst := clearance.gap_with(printed)) is not None and worst[0] < clearance.least - 1e-6
-    )
+@dataclass(frozen=True, slots=True)
+class _Worst:
+    """The least gap in millimetres with everything at its adverse end, at a place of the travel."""
+
+    gap: float
+    place: int
+    losses: tuple[Loss, ...]
 
 
-def _short(clearance: Clearance, worst: tuple[float, int], units: Units) -> str:
-    gap, place = worst
-    near = f"{gap_text(-gap, units)} into one another" if gap < 0 else f"as near as {gap_text(gap, units)}"
-    at = driver_text(clearance.travel, clearance.travel.places[place].at, units)
-    return f"{clearance.nearest.one} and {clearance.nearest.other} come {near} at {at}, {_wanted(clearance, units)}"
+def _worst(clearance: Clearance, held: Mapping[str, Held]) -> _Worst | None:
+    """Of all sides; None where nothing takes anything."""
+    made = {name: each.made for name, each in held.items()}
+    found = []
+    for losses in _losses(clearance, held, made):
+        there = clearance.gap_with({**made, **{loss.name: loss.end for loss in losses}}) if losses else None
+        if there is not None:
+            found.append(_Worst(*there, losses))
+    return min(found, key=lambda worst: worst.gap, default=None)
 
 
-def _wanted(clearance: Clearance, units: Units) -> str:
-    return f"and {gap_text(clearance.least, units)} is wanted"
+def _losses(clearance: Clearance, held: Mapping[str, Held], made: Mapping[str, Quantity]) -> Iterator[tuple[Loss, ...]]:
+    """For each side towards which the two may come nearer, what takes something there, the most first."""
+    base = clearance.pair.stand(clearance.place, made)
+    if base is None:
+        return
+    sides = {shift: base.gap(shift) for shift in _sides(base)}
+    taken: dict[Shift, list[Loss]] = {shift: [] for shift in sides}
+    for name, each in held.items():
+        at_high = _at_end(clearance, made, name, each.high, sides)
+        if not any(abs(loss) > _LEAST_LOSS for loss in at_high.values()) and each.high != each.made:
+            continue
+        at_low = _at_end(clearance, made, name, each.low, sides)
+        for shift in sides:
+            loss, end = max((at_high[shift], each.high), (at_low[shift], each.low), key=lambda at: at[0])
+            if loss > _LEAST_LOSS:
+                taken[shift].append(Loss(name, end, loss))
+    yield from (tuple(sorted(losses, key=lambda loss: -loss.taken)) for losses in taken.values())
 
 
-def _finding(code: str, clearance: Clearance, message: str, remedy: str) -> Finding:
-    severity = Severity.STOP if clearance.rule.weight is Weight.STOP else Severity.WARN
-    assert clearance.rule.clearance is not None
-    return Finding(code, severity, message, remedy, clearance.rule.clearance.least.place)
+def _at_end(
+    clearance: Clearance, made: Mapping[str, Quantity], name: str, end: Quantity, sides: Mapping[Shift, float]
+) -> dict[Shift, float]:
+    """What one measure takes at one of its ends, by side."""
+    stands = clearance.pair.stand(clearance.place, {**made, name: end})
+    return {shift: 0.0 if stands is None else gap - stands.gap(shift, gap + _WIDER) for shift, gap in sides.items()}
+
+
+def _sides(base: Standing) -> Iterator[Shift]:
+    """Where it is, and along each axis half of the gap towards what is nearest that way."""
+    yield NO_SHIFT
+    gap = base.gap()
+    for axis, way in product(range(3), (1.0, -1.0)) if gap > 0 else ():
+        by = _half_closed(base, gap, axis, way)
+        if by is not None:
+            yield _along(axis, way * by)
+
+
+def _along(axis: int, by: float) -> Shift:
+    return (by * (axis == 0), by * (axis == 1), by * (axis == 2))
+
+
+def _half_closed(base: Standing, gap: float, axis: int, way: float) -> float | None:
+    """How far the one may be shifted so that half of the gap is left; None where nothing is near that way."""
+
+    def leaves(by: float) -> bool:
+        return base.gap(_along(axis, way * by), gap) > gap / 2
+
+    stride = _ASIDE / _STRIDES
+    closed = next((stride * k for k in range(1, _STRIDES + 1) if not leaves(stride * k)), None)
+    if closed is None:
+        return None
+    clear = closed - stride
+    for _ in range(_HALVINGS):
+        middle = (clear + closed) / 2
+        clear, closed = (middle, closed) if leaves(middle) else (clear, middle)
+    return clear

@@ -17,18 +17,20 @@ from planbook.dimension.audit import (
     rebuild,
 )
 from planbook.dimension.completeness import read_sheet_record
-from planbook.measure import Precision, Quantity, Units, is_in_degrees, print_tolerance
+from planbook.measure import Precision, Units, print_tolerance
 from planbook.measure.dimensionality import ANGLE, LENGTH, Dimensionality
 from planbook.source.content import Content
 from planbook.source.findings import Finding, Place
 from planbook.source.text import Text
-from planbook.statement.adverse import Clearance, check_clearances_printed
+from planbook.statement.adverse import check_adverse
 from planbook.statement.audit_findings import fit_findings, number_fault, number_finding, part_finding
+from planbook.statement.clearances import Clearance, check_printed
 from planbook.statement.judging import judge_printed
 from planbook.statement.mating import Mating
 from planbook.statement.mating_measures import Sheets
 from planbook.statement.model import DimensionStated, Statement
 from planbook.statement.proving import write_sheet
+from planbook.statement.shop import as_printed, held_to
 
 Findings = tuple[Finding, ...]
 
@@ -50,7 +52,7 @@ def audit_statement(
     found = [*_of_numbers(sheets), *(finding for part in parts for finding in _of_part(part, sheets))]
     found += mating.findings
     found += [finding for audited, model in fits for finding in fit_findings(audited, model, units)]
-    rules, broken = _judge(statement, content, design, plan, near)
+    rules, broken = _judge(sheets, plan, near)
     return Audit(parts, tuple(audited for audited, _ in fits), rules), (*found, *broken)
 
 
@@ -97,30 +99,14 @@ def _place(stated: DimensionStated, content: Content) -> Place:
     return parameter or content.place_in_part(stated.part, (stated.feature,))
 
 
-def _judge(
-    statement: Statement, content: Content, design: Design, plan: Plan, near: tuple[Clearance, ...]
-) -> tuple[int, Findings]:
-    """The design with every parameter that a sheet prints as the number printed there; how many rules it was put to."""
-    values, units = _as_printed(statement, content), Units(statement.edition.units)
+def _judge(sheets: Sheets, plan: Plan, near: tuple[Clearance, ...]) -> tuple[int, Findings]:
+    """The design with every parameter that a sheet prints as the number printed there, and clearances at the limits
+    that the shop holds; how many rules it was put to.
+    """
+    statement, design, values = sheets.statement, sheets.design, as_printed(sheets)
     printed, _ = evaluate(plan, design.overriding(values))
     if printed is None:
         return 0, ()
-    broken = judge_printed(content, design, printed, units, statement.rules)
-    return len(statement.rules), (*broken, *check_clearances_printed(near, values, units))
-
-
-def _as_printed(statement: Statement, content: Content) -> Mapping[str, Quantity]:
-    """By parameter; of several numbers that are printed for one, that which is furthest off."""
-    values: dict[str, DimensionStated] = {}
-    for each in statement.dimensions.values():
-        name = Text(each.formula)
-        if name in content.parameters and _off(each) >= _off(values.get(str(name), each)):
-            values[str(name)] = each
-    return {
-        name: Quantity(each.printed.value, ANGLE if is_in_degrees(each.printed.text) else LENGTH)
-        for name, each in values.items()
-    }
-
-
-def _off(stated: DimensionStated) -> float:
-    return abs(stated.printed.value - stated.nominal)
+    broken = judge_printed(sheets.content, design, printed, sheets.units, statement.rules)
+    passing = check_printed(near, values, sheets.units)
+    return len(statement.rules), (*broken, *passing, *check_adverse(near, held_to(sheets), sheets.units))

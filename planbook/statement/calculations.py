@@ -11,10 +11,10 @@ from planbook.design.syntax import Call, Comparison, Name, Negation, Node, Numbe
 from planbook.measure import Quantity, Units, print_calculated
 from planbook.mechanics import CALCULATORS, Calculator
 from planbook.source.content import Content
+from planbook.source.mentions import names_in
 from planbook.source.sentences import capital
 from planbook.source.text import Text
 from planbook.statement.model import RowStated, RuleStated
-from planbook.statement.using import names_in
 
 CALCULATIONS: Final = "calculations"
 """The list of a statement that holds them."""

@@ -18,16 +18,17 @@ from planbook.shape.model import Component, Part
 from planbook.source import Door
 from planbook.source.content import Content
 from planbook.source.findings import Finding, stops
+from planbook.source.mentions import names_in
 from planbook.source.models.figures import PictureModel
 from planbook.source.models.plan_set import EditionModel
 from planbook.source.names import sheet_order
 from planbook.source.text import Text
-from planbook.statement.adverse import Clearance, check_adverse, clearances
 from planbook.statement.asking import check_questions
 from planbook.statement.assembling import state_assembly, state_fits
 from planbook.statement.auditing import audit_statement
 from planbook.statement.calculations import CALCULATIONS, state_calculations
 from planbook.statement.charting import chart_figures
+from planbook.statement.clearances import Clearance, clearances
 from planbook.statement.freedom import Freedom
 from planbook.statement.imprint import state_choices, state_set
 from planbook.statement.judging import judge_rules
@@ -57,7 +58,7 @@ from planbook.statement.staging import stage_figures
 from planbook.statement.standing import NEITHER, Standings
 from planbook.statement.stated import Stated
 from planbook.statement.telling import Told, tell
-from planbook.statement.using import names_in, unused
+from planbook.statement.using import unused
 from planbook.statement.vocabulary import vocabulary
 from planbook.statement.weighed import with_masses
 from planbook.takeoff import TakenOff, take_off
@@ -114,7 +115,6 @@ def state_edition(
         *broken,
         *check_travels(content, travels),
         *check_pinch_points(pinching, content),
-        *check_adverse(near, worked.units),
         *check_stacks(stacks, content.key, worked.units),
     )
     findings = tuple(dict.fromkeys((*every, *judged)))

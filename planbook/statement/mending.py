@@ -11,9 +11,9 @@ from planbook.design import Design, Judgement, Plan, evaluate
 from planbook.design.entries import HANDBOOK, MASS, NOT_THE_AUTHORS
 from planbook.measure import Precision, Printed, Quantity, Units, print_quantity
 from planbook.source.content import Content
+from planbook.source.mentions import names_in
 from planbook.source.names import listed
 from planbook.source.sentences import capital
-from planbook.statement.using import names_in
 
 Slack = Callable[[Design], float | None]
 """By how much a rule holds in a design, below zero by how much it fails; None where it has no value there."""

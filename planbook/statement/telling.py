@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 
 from planbook.source.content import Content, Step
 from planbook.source.findings import Finding, Place, Severity
+from planbook.source.mentions import names_in
 from planbook.source.models.page import Slot
 from planbook.source.text import Text
 from planbook.statement.asking import answered, question_page
@@ -25,7 +26,6 @@ from planbook.statement.prose import (
     read_pages,
 )
 from planbook.statement.stated import Prose
-from planbook.statement.using import names_in
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,15 +2,11 @@
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterable, Iterator, Mapping
-
-from pydantic import BaseModel
+from collections.abc import Iterable, Iterator
 
 from planbook.source.content import Content
 from planbook.source.findings import Finding, Place, Severity
-
-_NAME = re.compile(r"[A-Za-z_]\w*(?:\.[A-Za-z_]\w*)*")
+from planbook.source.mentions import names_in
 
 
 def unused(content: Content, figures: Iterable[str]) -> tuple[Finding, ...]:
@@ -63,22 +59,3 @@ def mentioning(content: Content) -> tuple[object, ...]:
         content.positions, content.cautions,
         [page.body for page in content.pages], [(step.head, step.body) for step in content.steps],
     )  # fmt: skip
-
-
-def names_in(content: object) -> frozenset[str]:
-    """Everything that may be a name in the formulas and texts of content, however deep."""
-    return frozenset(match[0] for text in _texts(content) for match in _NAME.finditer(text))
-
-
-def _texts(content: object) -> Iterator[str]:
-    if isinstance(content, str):
-        yield content
-    elif isinstance(content, BaseModel):
-        for value in content.__dict__.values():
-            yield from _texts(value)
-    elif isinstance(content, Mapping):
-        for value in content.values():
-            yield from _texts(value)
-    elif isinstance(content, list | tuple):
-        for value in content:
-            yield from _texts(value)

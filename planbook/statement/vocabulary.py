@@ -10,9 +10,10 @@ from planbook.dimension.model import PartDimension
 from planbook.measure import Printed
 from planbook.measure.dimensionality import ANGLE, LENGTH
 from planbook.source.content import Content
+from planbook.source.mentions import names_in
 from planbook.source.models.plan_set import EditionModel
 from planbook.statement.prose import TABLES, Named, Names, Sort
-from planbook.statement.using import mentioning, names_in
+from planbook.statement.using import mentioning
 
 
 def vocabulary(

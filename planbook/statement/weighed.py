@@ -9,8 +9,8 @@ from planbook.design.entries import CENTRE, MASS
 from planbook.shape.model import Component
 from planbook.source.content import Content
 from planbook.source.findings import Finding, Severity
+from planbook.source.mentions import names_in
 from planbook.source.text import Text
-from planbook.statement.using import names_in
 from planbook.takeoff import weigh
 
 Findings = tuple[Finding, ...]

@@ -7,7 +7,7 @@ from typing import Annotated, Self
 
 from pydantic import Field, model_validator
 
-from planbook.source.models.base import ContentModel, Name, fault
+from planbook.source.models.base import ContentModel, Flag, Name, fault
 from planbook.source.text import Formula, Text
 
 
@@ -23,6 +23,9 @@ class ClearanceModel(ContentModel):
 
     between: Annotated[tuple[Text, Text], Field(description="Names of two components.")]
     least: Annotated[Formula, Field(description="The least distance.")]
+    fitted: Annotated[
+        Flag, Field(description="Whether one is made to the other in hand, so that general tolerances do not count.")
+    ] = False
 
 
 class RuleModel(ContentModel):
