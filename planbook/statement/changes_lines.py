@@ -12,24 +12,28 @@ from typing import Final
 from planbook.source.names import in_row
 from planbook.statement.calculations import CALCULATIONS, RESULT
 from planbook.statement.changes_telling import is_working
-from planbook.statement.changes_words import Titles, describe, redrawn_figures
+from planbook.statement.changes_words import Titles, describe, redrawn_figures, renumbered_figures
 from planbook.statement.comparison import Change, Kind
 from planbook.statement.facets import PICTURE
 from planbook.statement.wording import Wording
 
 _LONG = 8
 """Changes to the text of one page or step that are still told one by one."""
-_REWRITTEN, _NEW, _GONE, _WORKED, _NUMBERS, _REDRAWN = "rewritten", "new", "gone", "worked", "numbers", "redrawn"
+_REWRITTEN, _NEW, _GONE, _WORKED, _NUMBERS = "rewritten", "new", "gone", "worked", "numbers"
+_REDRAWN, _MOVED = "redrawn", "moved"
 _ALONE = ("", "")
-_COMING = frozenset({_NEW, _GONE})
+_COMING = frozenset({_NEW, _GONE, _MOVED})
 """What is told by itself when there is but one."""
-_FOLLOWING = frozenset({_WORKED, _NUMBERS, _REDRAWN})
+_FOLLOWING = frozenset({_WORKED, _NUMBERS, _REDRAWN, _MOVED})
+_FIGURES = frozenset({_REDRAWN, _MOVED})
 """What only follows from other changes."""
 
+_NUMBERED = (Kind.FIGURE, "figure")
+"""The number of a figure."""
 _WORKED_OUT: Final = frozenset({"cutting", "shopping", "cost", "weight", "materials", "pinch_points", "stacks"})
 """Lists that planbook works out by itself."""
 _PLACING: Final = frozenset(
-    {(Kind.STEP, "step"), (Kind.FIGURE, "figure"), (Kind.FIGURE, "version shown")}
+    {(Kind.STEP, "step"), _NUMBERED, (Kind.FIGURE, "version shown")}
     | {(Kind.DIMENSION, "drawn as"), (Kind.FIT, "gap"), (Kind.FIT, "made of")}
 )
 """What moves when something else comes or goes."""
@@ -101,7 +105,7 @@ def _groups(name: str) -> tuple[str, ...]:
 def _together(key: tuple[str, str], changes: Sequence[Change], titles: Titles, about: str) -> Line:
     names = tuple(dict.fromkeys(chain(*map(names_of, changes))))
     sort, why = key
-    where = "/".join(filter(None, ("figures" if sort == _REDRAWN else about, why)))
+    where = "/".join(filter(None, ("figures" if sort in _FIGURES else about, why)))
     wording = _TELLING[sort](changes, titles)
     return Line(f"{sort}/{where}", wording, (*names, about), tuple(changes), sort not in _FOLLOWING)
 
@@ -129,6 +133,8 @@ class _Sorting:
             return _NUMBERS, ""
         if change.side == PICTURE and self.given.isdisjoint(names_of(change)):
             return _REDRAWN, ""
+        if (change.kind, change.side) == _NUMBERED and "0" not in (change.old, change.new):
+            return _MOVED, ""
         if change.kind is Kind.PARAMETER and not (change.old and change.new):
             why = next((name for name in names_of(change) if name in self.given), "")
             return (_NEW if change.new else _GONE), why
@@ -184,5 +190,6 @@ _TELLING: Final[Mapping[str, Callable[[Sequence[Change], Titles], Wording]]] = {
     _WORKED: _tell_worked,
     _NUMBERS: lambda *_: Wording("Numbers in the text follow the changes above"),
     _REDRAWN: _tell_redrawn,
+    _MOVED: lambda changes, titles: renumbered_figures([change.id for change in changes], titles),
 }
 """In the order in which they stand, after what is told alone; what was written anew stands before that."""

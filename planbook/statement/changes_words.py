@@ -83,6 +83,13 @@ def redrawn_figures(names: Iterable[str], titles: Titles) -> Wording:
     return Wording(f"{in_row(told, 'and')} {'is' if len(figures) == 1 else 'are'} redrawn").capitalised
 
 
+def renumbered_figures(names: Iterable[str], titles: Titles) -> Wording:
+    """`Figures 17 to 22 were figures 16 to 21`, in the order of their new numbers."""
+    numbers = sorted((titles.new.figures[name].number, titles.old.figures[name].number) for name in names)
+    now, before = (in_row(_runs(side), "and") for side in zip(*numbers, strict=True))
+    return Wording(f"Figures {now} were figures {before}")
+
+
 def _runs(numbers: Iterable[int]) -> list[str]:
     """Ascending numbers with runs of three or more as one: `1 to 4`, `7`."""
     runs: list[list[int]] = []

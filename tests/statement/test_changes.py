@@ -187,6 +187,22 @@ def test_figures_that_are_redrawn_are_told_in_one_breath_but_for_one_with_a_reas
     ]
 
 
+def test_figures_that_have_other_numbers_are_told_in_one_breath():
+    (figure,) = STATEMENT.figures.values()
+
+    def shown(**numbers):
+        figures = {name: replace(figure, name=name, number=number) for name, number in numbers.items()}
+        return replace(STATEMENT, figures=figures)
+
+    old = shown(lift=1, fold=2, stop=3, end=4)
+    assert texts(shown(pin=1, lift=2, fold=3, stop=4, end=5), old=old) == [
+        "Figure 1 is new.",
+        "Figures 2 to 5 were figures 1 to 4.",
+    ]
+    assert texts(shown(lift=1, fold=2, stop=4, end=3), old=old) == ["Figures 3 and 4 were figures 4 and 3."]
+    assert texts(shown(lift=1, fold=2, stop=3, end=5), old=old) == ["Figure 5 was figure 4."]
+
+
 def test_a_text_whose_figures_have_other_numbers_reads_as_before():
     """A figure that comes in before others moves their numbers; the words that refer to them say nothing new."""
     (figure,) = STATEMENT.figures.values()
