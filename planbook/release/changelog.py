@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 
-from planbook.impact import ORDER, TITLES
+from planbook.impact import ORDER, TITLES, Impact, say_part
 from planbook.release.across import PartAcross, others_across, parts_across
 from planbook.release.compilation import Told
 from planbook.release.remedies import remedies_said
@@ -47,14 +47,17 @@ def _parts(told: Mapping[str, Told], remedies: tuple[RemedyModel, ...]) -> Itera
 
 
 def _part(part: PartAcross, editions: int, remedies: tuple[RemedyModel, ...]) -> Iterator[str]:
-    """One line where all editions say the same, else a line for each."""
+    """One line where all editions say the same or one alone is concerned, else a line for each that is."""
     name = f"Part {part.number}, {part.title}"
     meanings = part.meanings
+    concerned = [edition for edition, impact in part.impacts.items() if impact.impact is not Impact.UNCHANGED]
     if len(set(meanings.values())) == 1 and len(meanings) == editions:
         yield f"- {name}{_said(next(iter(meanings.values())))}"
+    elif len(concerned) == 1:
+        yield f"- {name}, {concerned[0]} edition only{_said(say_part(part.impacts[concerned[0]]))}"
     else:
         yield f"- {name}:"
-        yield from (f"  - {edition.capitalize()} edition{_said(meaning)}" for edition, meaning in meanings.items())
+        yield from (f"  - {edition.capitalize()} edition{_said(meanings[edition])}" for edition in concerned)
     said = dict.fromkeys(each for impact in part.impacts.values() for each in remedies_said(impact, remedies))
     yield from (f"  - Once it is glued: {_escape(each)}" for each in said)
 
@@ -76,15 +79,28 @@ def _changes(told: Mapping[str, Told]) -> Iterator[str]:
     for own in rows.values():
         for row in own.values():
             headings.setdefault(row.cells["where"], {})[row.id] = None
+    order = _in_order([row.cells["where"] for row in own.values()] for own in rows.values())
     if not headings:
         yield from ("## What changed", "", "Nothing that is printed reads differently.", "")
         return
     yield from ("## What changed", "")
-    for where, ids in headings.items():
+    for where in order:
         yield from (f"### {_escape(where)}", "")
-        for each in ids:
+        for each in headings[where]:
             yield from _lines({edition: own[each] for edition, own in rows.items() if each in own}, len(told))
         yield ""
+
+
+def _in_order(editions: Iterable[Iterable[str]]) -> list[str]:
+    """The headings of all editions, each after the one that it follows in its own."""
+    order: list[str] = []
+    for own in editions:
+        place = 0
+        for heading in dict.fromkeys(own):
+            if heading not in order:
+                order.insert(place, heading)
+            place = order.index(heading) + 1
+    return order
 
 
 def _lines(rows: Mapping[str, RowStated], editions: int) -> Iterator[str]:

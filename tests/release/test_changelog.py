@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from planbook.impact import Impact, PartImpact
 from planbook.release import compare_set
-from planbook.release.changelog import _lines
+from planbook.release.across import PartAcross
+from planbook.release.changelog import _in_order, _lines, _part
 from planbook.statement.model import RowStated
 
 
@@ -21,6 +23,28 @@ def test_a_reason_that_all_editions_share_is_given_once() -> None:
         "- Why: It was thin.",
     ]
     assert list(_lines({"imperial": row("A"), "metric": row("A")}, 2)) == ["- A. Why: It was thin."]
+
+
+def test_headings_stand_in_the_order_of_every_edition() -> None:
+    assert _in_order([["Fits"], ["Advisories", "Part 3", "Fits", "Rules"]]) == ["Advisories", "Part 3", "Fits", "Rules"]
+    assert _in_order([["Part 1", "Part 4"], ["Part 2", "Part 4"]]) == ["Part 2", "Part 1", "Part 4"]
+
+
+def test_a_part_that_concerns_one_edition_is_told_of_that_one() -> None:
+    def impact(impact: Impact, because: str = "") -> PartImpact:
+        return PartImpact(3, "rack", "Rack", impact, because)
+
+    def said(**impacts: PartImpact) -> list[str]:
+        return list(_part(PartAcross(3, "rack", "Rack", impacts), 2, ()))
+
+    unchanged, recut = impact(Impact.UNCHANGED), impact(Impact.RECUT, "Width: 105 mm → 150 mm")
+    assert said(imperial=unchanged, metric=recut) == ["- Part 3, Rack, metric edition only: Width: 105 mm → 150 mm."]
+    assert said(imperial=impact(Impact.REPRINT), metric=recut) == [
+        "- Part 3, Rack:",
+        "  - Imperial edition: reprint only.",
+        "  - Metric edition: recut: Width: 105 mm → 150 mm.",
+    ]
+    assert said(imperial=impact(Impact.REPRINT), metric=impact(Impact.REPRINT)) == ["- Part 3, Rack."]
 
 
 def test_a_set_that_is_not_there_is_said_before_its_versions(tmp_path: Path) -> None:

@@ -40,8 +40,10 @@ def stages(content):
 
 
 def test_a_step_adds_the_components_of_its_parts(content, stages):
-    (step,) = (step for step in content.steps if step.key == "fork")
-    made = {name for name, each in content.assembly.components.items() if each.part in step.head.parts}
+    (place,) = (place for place, step in enumerate(content.steps) if step.key == "fork")
+    before = {part for step in content.steps[:place] for part in step.head.parts}
+    parts = set(content.steps[place].head.parts) - before
+    made = {name for name, each in content.assembly.components.items() if each.part in parts}
     assert stages["step_fork"].emphasise == made | {"drive_pin"}
     assert stages["step_fork"].labelled == stages["step_fork"].emphasise
 
