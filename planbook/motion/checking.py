@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import replace
 from itertools import combinations
 from typing import Final
 
 from planbook.design import Design, Plan
 from planbook.measure import MILLIMETRE
-from planbook.motion.contact import TOUCH, Overlap, Solid, islands, overlaps, solid_of
+from planbook.motion.contact import TOUCH, Contacts, Overlap, Solid, solid_of
 from planbook.motion.positions import place_in
 from planbook.shape import in_both
 from planbook.shape.model import Component, Part
@@ -33,14 +34,15 @@ def check_assembly(
     worst: dict[tuple[str, str], Overlap] = {}
     where: dict[tuple[str, str], list[str]] = {}
     floating: dict[tuple[str, ...], list[str]] = {}
+    contacts, known = Contacts(), dict[Component, Solid]()
     for position, components in _positions(content, design, plan, parts, standing).items():
-        solids = _solids(components)
-        for each in overlaps(solids):
+        solids = _solids(components, known)
+        for each in contacts.overlaps(solids):
             pair = (each.one, each.other)
             if frozenset(pair) not in allowed:
                 worst[pair] = max(worst.get(pair, each), each, key=lambda overlap: overlap.depth)
                 where.setdefault(pair, []).append(position)
-        for island in _in_the_air(solids):
+        for island in _in_the_air(solids, contacts):
             floating.setdefault(island, []).append(position)
     keys = {str(name): name for name in content.assembly.components}
     count = len(content.positions.positions) if content.positions else 0
@@ -63,10 +65,16 @@ def _positions(
     }
 
 
-def _solids(components: Components) -> dict[str, Solid]:
-    """Those of which their features leave something."""
-    solids = {each.name: solid_of(each) for each in components}
-    return {name: solid for name, solid in solids.items() if len(solid.mesh.triangles)}
+def _solids(components: Components, known: dict[Component, Solid]) -> dict[str, Solid]:
+    """Those of which their features leave something; what stands as it did in another position is the same solid."""
+    solids: dict[str, Solid] = {}
+    for each in components:
+        stands = replace(each, part=None)  # a component's part is the same in all positions
+        if stands not in known:
+            known[stands] = solid_of(each)
+        if len(known[stands].mesh.triangles):
+            solids[each.name] = known[stands]
+    return solids
 
 
 def _allowed(assembly: AssemblyModel) -> frozenset[frozenset[str]]:
@@ -74,9 +82,9 @@ def _allowed(assembly: AssemblyModel) -> frozenset[frozenset[str]]:
     return frozenset(frozenset(pair) for each in pairs for pair in each)
 
 
-def _in_the_air(solids: Mapping[str, Solid]) -> Iterator[tuple[str, ...]]:
+def _in_the_air(solids: Mapping[str, Solid], contacts: Contacts) -> Iterator[tuple[str, ...]]:
     """The groups that touch no other and do not stand on the floor; the largest is the piece itself."""
-    found = islands(solids)
+    found = contacts.islands(solids)
     piece = max(found, key=lambda island: sum(solids[name].mesh.volume for name in island), default=())
     for island in found:
         if island is not piece and min(solids[name].low[2] for name in island) > _FLOOR:

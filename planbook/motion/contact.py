@@ -91,14 +91,39 @@ def _kernel(mesh: Mesh) -> Manifold:
     return Manifold(Mesh64(mesh.points, mesh.triangles.astype(np.uint64)))
 
 
-def overlaps(solids: Mapping[str, Solid]) -> Iterator[Overlap]:
-    """Each two solids that lie in one another by more than `LEAST_OVERLAP`. Faces that touch are no overlap."""
-    for (one, a), (other, b) in combinations(solids.items(), 2):
-        if not a.may_meet(b, -LEAST_OVERLAP):
-            continue
-        space = overlap_of(a, b)
-        if space is not None and space.depth > LEAST_OVERLAP:
-            yield Overlap(one, other, space.low, space.high, space.depth)
+class Contacts:
+    """What solids do to one another. Two are looked at once, however many positions they stand in as they are."""
+
+    def __init__(self) -> None:
+        self._spaces: dict[tuple[Solid, Solid], Space | None] = {}
+        self._touching: dict[tuple[Solid, Solid], bool] = {}
+
+    def overlaps(self, solids: Mapping[str, Solid]) -> Iterator[Overlap]:
+        """Each two that lie in one another by more than `LEAST_OVERLAP`. Faces that touch are no overlap."""
+        for (one, a), (other, b) in combinations(solids.items(), 2):
+            if not a.may_meet(b, -LEAST_OVERLAP):
+                continue
+            if (a, b) not in self._spaces:
+                self._spaces[a, b] = overlap_of(a, b)
+            space = self._spaces[a, b]
+            if space is not None and space.depth > LEAST_OVERLAP:
+                yield Overlap(one, other, space.low, space.high, space.depth)
+
+    def islands(self, solids: Mapping[str, Solid]) -> tuple[tuple[str, ...], ...]:
+        """The solids in groups that hang together: from one to the next it is never further than `TOUCH`."""
+        group = {name: {name} for name in solids}
+        for (one, a), (other, b) in combinations(solids.items(), 2):
+            if group[one] is not group[other] and a.may_meet(b, TOUCH) and self._touch(a, b):
+                group[one] |= group[other]
+                for name in group[other]:
+                    group[name] = group[one]
+        distinct = {id(each): each for each in group.values()}
+        return tuple(tuple(name for name in solids if name in each) for each in distinct.values())
+
+    def _touch(self, a: Solid, b: Solid) -> bool:
+        if (a, b) not in self._touching:
+            self._touching[a, b] = a.body.min_gap(b.body, TOUCH * 1.001) <= TOUCH
+        return self._touching[a, b]
 
 
 def overlap_of(a: Solid, b: Solid) -> Space | None:
@@ -130,17 +155,3 @@ def _near(points: Floats, mesh: Mesh) -> Floats:
     corners = mesh.corners
     near = np.all((corners.min(axis=1) <= high + margin) & (corners.max(axis=1) >= low - margin), axis=1)
     return corners[near] if near.any() else corners
-
-
-def islands(solids: Mapping[str, Solid]) -> tuple[tuple[str, ...], ...]:
-    """The solids in groups that hang together: from one to the next it is never further than `TOUCH`."""
-    group = {name: {name} for name in solids}
-    for (one, a), (other, b) in combinations(solids.items(), 2):
-        if group[one] is group[other] or not a.may_meet(b, TOUCH):
-            continue
-        if a.body.min_gap(b.body, TOUCH * 1.001) <= TOUCH:
-            group[one] |= group[other]
-            for name in group[other]:
-                group[name] = group[one]
-    distinct = {id(each): each for each in group.values()}
-    return tuple(tuple(name for name in solids if name in each) for each in distinct.values())

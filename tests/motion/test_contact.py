@@ -10,7 +10,7 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from planbook.motion.contact import LEAST_OVERLAP, TOUCH, Solid, islands, overlaps
+from planbook.motion.contact import LEAST_OVERLAP, TOUCH, Contacts, Solid
 from planbook.motion.distance import distances
 from planbook.shape import place_components, shape_parts
 from planbook.shape.solids import mesh_of_component
@@ -55,7 +55,7 @@ size = st.tuples(*[st.integers(2, 30).map(float)] * 3)
 @settings(max_examples=60)
 def test_boxes_overlap_as_plain_arithmetic_says(low: Any, first: Any, other: Any, second: Any) -> None:
     shared = [(max(a, b), min(a + i, b + j)) for a, i, b, j in zip(low, first, other, second, strict=True)]
-    found = list(overlaps(boxes((low, first), (other, second))))
+    found = list(Contacts().overlaps(boxes((low, first), (other, second))))
     if any(end <= start for start, end in shared):  # apart, or only faces, edges or corners touch
         assert found == []
         return
@@ -69,21 +69,23 @@ def test_boxes_overlap_as_plain_arithmetic_says(low: Any, first: Any, other: Any
 
 @pytest.mark.parametrize("deep", [2.0, 0.5, 0.3])
 def test_a_plate_that_sinks_into_another_is_as_deep_as_it_sinks(deep: float) -> None:
-    (overlap,) = overlaps(boxes(((0, 0, 0), (400, 200, 18)), ((50, 50, 18 - deep), (100, 50, 18))))
+    (overlap,) = Contacts().overlaps(boxes(((0, 0, 0), (400, 200, 18)), ((50, 50, 18 - deep), (100, 50, 18))))
     assert (overlap.one, overlap.other) == ("c0", "c1")
     assert overlap.depth == pytest.approx(deep, abs=1e-6)
 
 
 def test_what_rounding_leaves_is_no_overlap() -> None:
     below = LEAST_OVERLAP - 0.01
-    assert list(overlaps(boxes(((0, 0, 0), (400, 200, 18)), ((50, 50, 18 - below), (100, 50, 18))))) == []
+    assert list(Contacts().overlaps(boxes(((0, 0, 0), (400, 200, 18)), ((50, 50, 18 - below), (100, 50, 18))))) == []
 
 
 @pytest.mark.parametrize(("diameter", "found"), [(8, 0), (8.05, 0), (9, 1)])
 def test_a_pin_fits_its_hole_or_does_not(diameter: float, found: int) -> None:
     drilled = plate(features={"it": {"hole": "8 mm", "at": ("50 mm", "60 mm")}})
     pin = rod(50, 60, -20, diameter)
-    got = list(overlaps(solids_of({"plate": {"part": "plate", "at": at(0, 0, 0)}, "pin": pin}, {"plate": drilled})))
+    got = list(
+        Contacts().overlaps(solids_of({"plate": {"part": "plate", "at": at(0, 0, 0)}, "pin": pin}, {"plate": drilled}))
+    )
     assert len(got) == found
     for each in got:
         assert each.depth == pytest.approx((diameter - 8) / 2, abs=0.06)
@@ -91,9 +93,9 @@ def test_a_pin_fits_its_hole_or_does_not(diameter: float, found: int) -> None:
 
 def test_a_roller_with_a_bore_runs_on_its_shaft() -> None:
     solid = {"shaft": rod(0, 0, 0, 12), "roller": rod(0, 0, 10, 32, 10)}
-    assert len(list(overlaps(solids_of(solid)))) == 1
-    assert list(overlaps(solids_of({**solid, "roller": rod(0, 0, 10, 32, 10, bore=12)}))) == []
-    (overlap,) = overlaps(solids_of({**solid, "roller": rod(0, 0, 10, 32, 10, bore=10)}))
+    assert len(list(Contacts().overlaps(solids_of(solid)))) == 1
+    assert list(Contacts().overlaps(solids_of({**solid, "roller": rod(0, 0, 10, 32, 10, bore=12)}))) == []
+    (overlap,) = Contacts().overlaps(solids_of({**solid, "roller": rod(0, 0, 10, 32, 10, bore=10)}))
     assert overlap.depth == pytest.approx(1, abs=0.06)
     ring = solids_of({"roller": rod(0, 0, 10, 32, 10, bore=12)})["roller"].mesh
     assert ring.volume == pytest.approx(np.pi * (16**2 - 6**2) * 10, rel=0.01)
@@ -103,12 +105,12 @@ def test_what_touches_or_nearly_touches_hangs_together() -> None:
     tower = [((0.0, 0.0, 20.0 * n), (10.0, 10.0, 20.0)) for n in range(3)]
     apart = ((0.0, 0.0, 60 + TOUCH + 0.1), (10.0, 10.0, 5.0))
     near = ((0.0, 0.0, 60 + TOUCH - 0.1), (10.0, 10.0, 5.0))
-    assert islands(boxes(*tower, near)) == (("c0", "c1", "c2", "c3"),)
-    assert islands(boxes(*tower, apart)) == (("c0", "c1", "c2"), ("c3",))
+    assert Contacts().islands(boxes(*tower, near)) == (("c0", "c1", "c2", "c3"),)
+    assert Contacts().islands(boxes(*tower, apart)) == (("c0", "c1", "c2"), ("c3",))
     # Two groups that a later one joins are one.
-    assert islands(boxes(tower[0], tower[2], tower[1])) == (("c0", "c1", "c2"),)
+    assert Contacts().islands(boxes(tower[0], tower[2], tower[1])) == (("c0", "c1", "c2"),)
     # Boxes that meet are not enough: an upright rod in the corner of a frame's box.
-    assert islands(solids_of({"a": rod(0, 0, 0, 100, bore=90), "b": rod(0, 0, 0, 80)})) == (("a",), ("b",))
+    assert Contacts().islands(solids_of({"a": rod(0, 0, 0, 100, bore=90), "b": rod(0, 0, 0, 80)})) == (("a",), ("b",))
 
 
 point = st.tuples(*[st.floats(-50, 50)] * 3)
