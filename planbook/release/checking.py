@@ -9,6 +9,7 @@ from planbook.release.occasion import occasion_of
 from planbook.release.photographs import check_photographs
 from planbook.release.reports import Checked
 from planbook.release.standing import check_standing
+from planbook.release.translations import check_translations_kept
 from planbook.release.watching import UNWATCHED, Watcher
 from planbook.source import Door
 from planbook.source.findings import stops
@@ -24,6 +25,7 @@ def check_set(door: Door, set_key: str, watcher: Watcher = UNWATCHED, pieces: in
     findings += damaged + check_chain(door.root, set_key) + more
     findings += check_standing(door.root, prepared.content, occasion, told)
     findings += check_photographs(door.root, prepared.content, told)
+    findings += check_translations_kept(door.root, prepared.content)
     if not stops(findings):
         findings += compose_all(door, told, watcher, with_files=False)[1]
     return Checked(set_key, settle(findings))

@@ -18,6 +18,7 @@ from planbook.release.refusals import unwritable
 from planbook.release.reports import EditionFile, Issued
 from planbook.release.shop_files import FOLDERS
 from planbook.release.standing import check_standing
+from planbook.release.translations import check_translations_kept
 from planbook.release.watching import UNWATCHED, Watcher
 from planbook.source import Door
 from planbook.source.findings import Finding, stops
@@ -85,6 +86,7 @@ def _compile(
     if not supposed and pieces == 1:
         findings += check_standing(door.root, prepared.content, occasion, told)
     findings += check_photographs(door.root, prepared.content, told)
+    findings += check_translations_kept(door.root, prepared.content)
     if stops(findings):
         return {}, findings
     compiled, more = compose_all(door, told, watcher, with_files=True)

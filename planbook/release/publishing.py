@@ -26,6 +26,7 @@ from planbook.release.reasons import check_explained, check_reasons
 from planbook.release.remedies import check_remedies
 from planbook.release.reports import Answered, Issued
 from planbook.release.standing import due_after
+from planbook.release.translations import check_translations_kept
 from planbook.release.version import Version
 from planbook.release.watching import UNWATCHED, Watcher
 from planbook.source import Door
@@ -84,6 +85,7 @@ def _make_ready(
     findings += archive + check_conditions(prepared.content)
     told, more = state_all(door, prepared, occasion, prepared.editions, watcher)
     findings += more + check_photographs(door.root, prepared.content, told)
+    findings += check_translations_kept(door.root, prepared.content)
     if not stops(archive + more):
         findings += _check_version(door.root, prepared, wanted, occasion, told)
     if stops(findings):

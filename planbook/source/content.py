@@ -14,7 +14,7 @@ from planbook.source.models.figures import AnyFigure
 from planbook.source.models.fits import FitModel
 from planbook.source.models.handbook import PublishedModel
 from planbook.source.models.market import CautionModel, HardwareUseModel, MarketModel
-from planbook.source.models.page import PageHead, StepHead
+from planbook.source.models.page import PageHead, StepHead, TranslationHead
 from planbook.source.models.parameters import ParameterModel
 from planbook.source.models.part import PartModel
 from planbook.source.models.plan_set import SetModel
@@ -42,6 +42,18 @@ class Step:
     number: int
     file: str
     head: StepHead
+    body: Text
+
+
+@dataclass(frozen=True, slots=True)
+class Translation:
+    """A page or step in another language: what stands in the place of the original's title, words and body."""
+
+    language: str
+    original: str
+    """The original's file."""
+    file: str
+    head: TranslationHead
     body: Text
 
 
@@ -94,11 +106,18 @@ class Content:
     positions: PositionsModel | None = None
     pages: tuple[Page, ...] = ()
     steps: tuple[Step, ...] = ()
+    translations: tuple[Translation, ...] = ()
     questions: tuple[Question, ...] = ()
     """In the order of their names, which is that in which they were asked."""
     changes: Mapping[Text, VersionNotesModel] = field(default_factory=dict)
     folder: str = ""
     """Workspace path of the set's folder (posix), where pictures are looked for."""
+
+    @property
+    def prose(self) -> Mapping[str, Page | Step]:
+        """Pages and steps by file."""
+        every: tuple[Page | Step, ...] = (*self.pages, *self.steps)
+        return {each.file: each for each in every}
 
     def place_in_part(self, part: str, features: Collection[str] = ()) -> Place:
         """The first of these features in the part's file, else the top of that file."""

@@ -13,7 +13,7 @@ from planbook.source.models.figures import AnyFigure
 from planbook.source.models.fits import FitModel
 from planbook.source.models.handbook import PublishedModel
 from planbook.source.models.market import CautionModel, HardwareUseModel, MarketAdditionsModel, MarketModel
-from planbook.source.models.page import PageHead, StepHead
+from planbook.source.models.page import PageHead, StepHead, TranslationHead
 from planbook.source.models.parameters import ParameterModel
 from planbook.source.models.part import PartModel
 from planbook.source.models.plan_set import SetModel
@@ -41,6 +41,7 @@ MARKET_ADDITIONS = MarketAdditionsModel
 PAGE_HEAD = PageHead
 STEP_HEAD = StepHead
 QUESTION_HEAD = QuestionHead
+TRANSLATION_HEAD = TranslationHead
 
 PARAMETERS = dict[DottedName, ParameterModel]
 """Written as groups in groups, and read by `parameter_tree`."""
@@ -61,7 +62,12 @@ SET_FILES: dict[str, Any] = {
 }
 """Files right in a plan set's folder, by name without `.yaml`."""
 SET_FILE_NAMES = frozenset(f"{name}.yaml" for name in (*SET_FILES, "parameters"))
-HEADS: dict[str, Any] = {"page-head": PAGE_HEAD, "step-head": STEP_HEAD, "question-head": QUESTION_HEAD}
+HEADS: dict[str, Any] = {
+    "page-head": PAGE_HEAD,
+    "step-head": STEP_HEAD,
+    "question-head": QUESTION_HEAD,
+    "translation-head": TRANSLATION_HEAD,
+}
 """Heads of prose files, by the names of their schemas."""
 FOLDER_FILES: dict[str, Any] = {
     "part": PART,

@@ -13,6 +13,7 @@ from planbook.source.names import choice_remedy, proposed_name, spelled_alike
 from planbook.source.reading import Reading
 from planbook.source.references import check_references
 from planbook.source.strays import find_strays
+from planbook.source.translating import check_translations
 
 CONTENT = "content"
 SET_NAME = r"[a-z][a-z0-9-]*"
@@ -42,7 +43,7 @@ def load(door: Door, set_key: str) -> tuple[Content | None, tuple[Finding, ...]]
         content = reading.read_content()
         findings = (*reading.findings, *find_strays(door, f"{CONTENT}/{set_key}"))
         if content is not None and not stops(findings):
-            findings += check_references(content, door)
+            findings += (*check_references(content, door), *check_translations(content))
     except Refused as refused:
         return None, (refused.finding,)
     return (None if stops(findings) else content), findings

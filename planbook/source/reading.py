@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from typing import Any, TypeVar
 
 from planbook.source import forms
-from planbook.source.content import Content, Page, Question, Step
+from planbook.source.content import Content, Page, Question, Step, Translation
 from planbook.source.door import Door, Refused
 from planbook.source.expected import whole_file
 from planbook.source.file_names import check_step_names, key_files
@@ -21,6 +21,7 @@ from planbook.source.names import choice_remedy, is_name
 from planbook.source.numbering import check_numbers
 from planbook.source.parameter_tree import read_parameters
 from planbook.source.text import Text
+from planbook.source.translating import FOLDER as TRANSLATIONS
 from planbook.source.tree import Node
 from planbook.source.validation import validate
 from planbook.source.yaml_tree import is_blank, read_tree
@@ -64,6 +65,7 @@ class Reading:
             "pages": self._pages(),
             "steps": self._steps(),
             "questions": self._questions(),
+            "translations": tuple(self._translations()),
         }
         return Content(key=self.set_key, folder=self.folder, plan_set=plan_set, **content) if plan_set else None
 
@@ -170,6 +172,15 @@ class Reading:
         read = [(key, path, self._prose(path, forms.STEP_HEAD)) for key, path in files.items()]
         good = [(key, path, prose) for key, path, prose in read if prose is not None]
         return tuple(Step(key, number, path, *prose) for number, (key, path, prose) in enumerate(good, 1))
+
+    def _translations(self) -> Iterator[Translation]:
+        for folder in self.door.list_folders(f"{self.folder}/{TRANSLATIONS}"):
+            language = folder.rsplit("/", 1)[-1]
+            for inner in ("pages", "steps"):
+                for path in self.door.list_files(f"{folder}/{inner}", ".md"):
+                    prose = self._prose(path, forms.TRANSLATION_HEAD)
+                    if prose is not None:
+                        yield Translation(language, f"{self.folder}/{inner}/{path.rsplit('/', 1)[-1]}", path, *prose)
 
     def _questions(self) -> tuple[Question, ...]:
         files = self._keep(key_files(self.door.list_files(f"{self.folder}/questions", ".md")))

@@ -23,6 +23,7 @@ from planbook.source.models.figures import PictureModel
 from planbook.source.models.plan_set import EditionModel
 from planbook.source.names import sheet_order
 from planbook.source.text import Text
+from planbook.source.translating import in_language
 from planbook.statement.asking import check_questions
 from planbook.statement.assembling import state_assembly, state_fits
 from planbook.statement.auditing import audit_statement
@@ -87,6 +88,7 @@ def state_edition(
     tell from the others.
     """
     model = content.plan_set.editions[Text(edition)]
+    content = in_language(content, str(model.language))
     worked, found = _work_out(content, model, plan, supposed, pieces)
     if worked is None:
         return None, found

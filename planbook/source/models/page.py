@@ -7,7 +7,7 @@ from typing import Annotated
 
 from pydantic import Field
 
-from planbook.source.models.base import ContentModel, Duration
+from planbook.source.models.base import ContentModel, Duration, Version
 from planbook.source.text import Text
 
 
@@ -25,6 +25,17 @@ class PageHead(ContentModel):
     title: Text
     slot: Slot = Slot.FRONT
     was: tuple[Text, ...] = ()
+
+
+class TranslationHead(ContentModel):
+    """A page or step in another language; it has the file name of the original."""
+
+    title: Text
+    of: Annotated[
+        Version | None, Field(description="The released version whose words it translates; none, those of today.")
+    ] = None
+    dry_fit: Annotated[Text, Field(description="Of a step that has one.")] = Text("")
+    hold: Annotated[Text, Field(description="Of a step that has one.")] = Text("")
 
 
 class GlueUpModel(ContentModel):
