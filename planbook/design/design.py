@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from planbook.design.compiler import Compiled, CompiledRule, failing
@@ -37,10 +37,16 @@ class Design:
     broken: frozenset[str]
     fixed: Mapping[str, Quantity] = field(default_factory=dict)
     """What it was evaluated with in the place of formulas."""
+    narrowed: Mapping[str, tuple[float, float]] = field(default_factory=dict)
+    """By stock: the thicknesses that the design takes, where that is less than its market's table accepts."""
 
     def overriding(self, values: Mapping[str, Quantity]) -> Overrides:
         """For evaluating it anew with these values as well."""
         return Overrides(self.market, {**self.fixed, **values})
+
+    def accepting(self, ranges: Mapping[str, tuple[float, float]]) -> Design:
+        """The same design, taking only these thicknesses of some stock."""
+        return replace(self, narrowed=ranges) if ranges else self
 
     @cached_property
     def parameters(self) -> Mapping[str, Parameter]:
@@ -123,9 +129,12 @@ class Design:
     def _stock(self, key: str) -> Stock:
         name = f"stock.{key}.thickness"
         least, greatest = self._number(name + LEAST), self._number(name + GREATEST)
-        accepted = None if least is None or greatest is None or name in self.fixed else (least, greatest)
+        sold = None if least is None or greatest is None or name in self.fixed else (least, greatest)
+        accepted = self.narrowed.get(key, sold)
         width, thickness = self._number(f"stock.{key}.width"), self.numbers[self.plan.slots[name]]
-        return Stock(key, self.plan.model.stock[Text(key)], thickness, accepted, width, name in self.fixed)
+        return Stock(
+            key, self.plan.model.stock[Text(key)], thickness, accepted, width, name in self.fixed, key in self.narrowed
+        )
 
     def _hardware(self, key: str) -> Hardware:
         model = self.plan.model.hardware[Text(key)]

@@ -95,6 +95,8 @@ class Stock:
     """Of its first size, where it has one."""
     measured: bool = False
     """Whether its thickness is that of sheets at hand, which leaves no range to accept."""
+    narrowed: bool = False
+    """Whether the design takes less than the market's table accepts."""
 
 
 @dataclass(frozen=True)

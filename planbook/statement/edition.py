@@ -53,7 +53,7 @@ from planbook.statement.prose import caution_html
 from planbook.statement.proving import prove_sheets
 from planbook.statement.renaming import renamed
 from planbook.statement.restating import Wording, state_dimension, state_part
-from planbook.statement.stacking import Stack, stacks_of
+from planbook.statement.stacking import Stack, narrowed, stacks_of
 from planbook.statement.stacks_told import STACKS, check_stacks, state_stacks
 from planbook.statement.staging import stage_figures
 from planbook.statement.standing import NEITHER, Standings
@@ -98,7 +98,6 @@ def state_edition(
     rules, broken = judge_rules(content, worked.design, plan, worked.units, told.because, travels)
     near = tuple(clearances(content, plan, worked.design, travels, rules))
     pinching = pinch_points(content, travels)
-    stacks, stacking = stacks_of(content, worked.design, plan)
     plan_set, general = state_set(content, worked.design, worked.units, told.summary)
     shown, drawing = _picture(content, worked, plan, door, told, travels)
     standings = Standings(content, worked.design, worked.units, told.reasons)
@@ -107,7 +106,6 @@ def state_edition(
         *found,
         *wording,
         *general,
-        *stacking,
         *drawing,
         *moving,
         *unused(content, told.numbers),
@@ -117,7 +115,7 @@ def state_edition(
         *broken,
         *check_travels(content, travels),
         *check_pinch_points(pinching, content),
-        *check_stacks(stacks, content.key, worked.units),
+        *check_stacks(worked.stacks, content.key, worked.units),
     )
     findings = tuple(dict.fromkeys((*every, *judged)))
     if stops(every):
@@ -136,7 +134,7 @@ def state_edition(
             **_state_lists(worked.taken),
             "tools": told.tools,
             "cautions": _caution_rows(content, told),
-            **_state_calculations(content, worked, stacks, rules),
+            **_state_calculations(content, worked, rules),
             **({PINCH_POINTS: state_pinch_points(pinching, worked.units)} if pinching else {}),
         },
         sheets=_state_sheets(shown.parts, version),
@@ -198,6 +196,7 @@ class _Worked:
     dimensions: Mapping[str, PartDimension]
     taken: TakenOff
     components: tuple[Component, ...]
+    stacks: tuple[Stack, ...]
 
 
 def _work_out(
@@ -209,6 +208,8 @@ def _work_out(
     parts, shaping = shape_parts(content, design)
     components, placing = place_components(content, design, parts)
     design, found = with_masses(content, design, found, plan, components)
+    stacks, stacking = stacks_of(content, design, plan)
+    design = design.accepting(narrowed(stacks))
     dimensions, measuring = dimension_parts(content, design, parts, model.units)
     printed = {name: print_parameter(each, design, model.units) for name, each in design.parameters.items()}
     taken, taking = take_off(content, design, parts, model.units, pieces)
@@ -220,8 +221,9 @@ def _work_out(
         dimensions=dimensions,
         taken=taken,
         components=components,
+        stacks=stacks,
     )
-    checked = (*taking, *check_walls(content, design, parts))
+    checked = (*taking, *stacking, *check_walls(content, design, parts))
     return worked, (*found, *shaping, *placing, *measuring, *checked)
 
 
@@ -269,10 +271,10 @@ def _state_sheets(parts: Mapping[str, PartStated], version: str) -> dict[str, Sh
 
 
 def _state_calculations(
-    content: Content, worked: _Worked, stacks: tuple[Stack, ...], rules: Mapping[str, RuleStated]
+    content: Content, worked: _Worked, rules: Mapping[str, RuleStated]
 ) -> dict[str, tuple[RowStated, ...]]:
     """Calculations with their working, then stacks and their layers."""
-    stacked, layers = state_stacks(stacks, worked.units)
+    stacked, layers = state_stacks(worked.stacks, worked.units)
     rows = (*state_calculations(content, worked.design, worked.units, rules), *stacked)
     return {CALCULATIONS: rows, **({STACKS: layers} if layers else {})}
 

@@ -51,11 +51,15 @@ def _tolerance(parameter: Parameter, units: Units) -> str:
 
 
 def accepted_range(stock: Stock | None, units: Units) -> str:
-    """`accepted .700 to .730 in`, "" for a stock that states no range; of measured sheets their own thickness."""
+    """`accepted .700 to .730 in`, "" for a stock that states no range; of measured sheets their own thickness.
+
+    Where the design takes less than is sold, also what to do outside it.
+    """
     if stock is not None and stock.measured:
         thickness = print_bought(stock.thickness, units, ())
         return f"drawn for {thickness.text} {thickness.unit}, as measured"
     if stock is None or stock.accepted is None:
         return ""
     least, greatest = print_limits(*stock.accepted, units, Precision.CALIPER)
-    return f"accepted {least.text} to {greatest.text} {greatest.unit}"
+    outside = "; outside it stop, and have the set made for your sheet" if stock.narrowed else ""
+    return f"accepted {least.text} to {greatest.text} {greatest.unit}{outside}"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from planbook.design import Design, Plan, Value, evaluate
@@ -62,6 +63,10 @@ class Stack:
         left = self.allowed.kept(self.value.number, self.keep)
         return accepted(lambda thickness: self.at(layer.name, thickness), layer.nominal, left)
 
+    def takes(self, layer: Layer) -> bool:
+        """Whether every sheet that is sold does."""
+        return self.sheet(layer).holds(Range(layer.nominal - layer.minus, layer.nominal + layer.plus))
+
     def at(self, name: str, number: float) -> float | None:
         """The sum with one measure replaced."""
         kind = self.design.parameters[name].value.quantity.dimensionality
@@ -85,6 +90,19 @@ class Stack:
             least, most = self.design.stock[name.split(".")[1]].accepted or (value.number, value.number)
             return max(most - value.number, 0.0), max(value.number - least, 0.0)
         return (0.0, 0.0) if value.tolerance is None else (value.tolerance.plus, value.tolerance.minus)
+
+
+def narrowed(stacks: Iterable[Stack]) -> Mapping[str, tuple[float, float]]:
+    """By stock: the thicknesses that all stacks take, where some do not take all that the market's table accepts."""
+    ranges: dict[str, tuple[float, float]] = {}
+    for stack in stacks:
+        for layer in stack.layers:
+            if not is_sheet(layer.name) or stack.takes(layer):
+                continue
+            key, does = layer.name.split(".")[1], stack.sheet(layer)
+            low, high = ranges.get(key, (layer.nominal - layer.minus, layer.nominal + layer.plus))
+            ranges[key] = max(low, does.low), min(high, does.high)
+    return {key: (low, high) for key, (low, high) in ranges.items() if low < high}
 
 
 def is_sheet(name: str) -> bool:

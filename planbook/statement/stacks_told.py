@@ -42,7 +42,7 @@ def _check(stack: Stack, set_key: str, units: Units) -> Iterator[Finding]:
         yield Finding("stack-empty", Severity.WARN, message, remedy, stack.model.stack.place)
     else:
         sheets = (layer for layer in layers if is_sheet(layer.name))
-        yield from (_refused(stack, layer, set_key, told) for layer in sheets if not takes(stack, layer))
+        yield from (_refused(stack, layer, set_key, told) for layer in sheets if not stack.takes(layer))
 
 
 def _fails(stack: Stack, worst: Range, layers: tuple[Layer, ...], told: _Told) -> Finding:
@@ -60,11 +60,6 @@ def _fails(stack: Stack, worst: Range, layers: tuple[Layer, ...], told: _Told) -
     return Finding(
         "stack-open", Severity.STOP, message, "Let it shift further, or hold the layers closer.", closing.by[0].place
     )
-
-
-def takes(stack: Stack, layer: Layer) -> bool:
-    """Whether every sheet that is sold does."""
-    return stack.sheet(layer).holds(Range(layer.nominal - layer.minus, layer.nominal + layer.plus))
 
 
 def _refused(stack: Stack, layer: Layer, set_key: str, told: _Told) -> Finding:
@@ -131,7 +126,7 @@ class _Told:
                 continue
             sold = self.thickness(Range(layer.nominal - layer.minus, layer.nominal + layer.plus))
             kept = f"which leaves {self._stack.keep * 100:.0f} % of the tolerance for the making"
-            if takes(self._stack, layer):
+            if self._stack.takes(layer):
                 yield f"{self.layer(layer)}: any of {sold} does, {kept}"
             else:
                 does = self.thickness(self._stack.sheet(layer))

@@ -6,6 +6,8 @@ import pytest
 from pypdf import PdfReader
 
 from planbook.document import compose
+from planbook.drawing import draw_sheet
+from planbook.drawing.recording import Label
 from planbook.source import Door
 from planbook.statement import compare
 from planbook.statement.comparison import Kind
@@ -52,6 +54,25 @@ def test_a_sheet_that_the_market_sells_and_the_design_does_not_take_is_told(tmp_
     assert "at 17.3 mm `rise` is 0.7 mm more than drawn" in finding.message
     assert '`planbook draft tiny --with "stock.board.thickness = 17.3 mm"`' in finding.remedy
     assert finding.severity == "warn"
+
+
+def test_the_range_that_the_design_takes_is_on_sheet_and_lists_with_what_to_do_outside(tmp_path):
+    """The market accepts 17.3 to 18.5 mm, the rise takes 17.6 to 18.4 mm."""
+    stated, _ = state(tiny(tmp_path, accepted="17.3 mm, 18.5 mm"), "metric")
+    statement = stated.statement
+    assert statement.parts["board"].stock_note == (
+        "accepted 17.6 to 18.4 mm; outside it stop, and have the set made for your sheet"
+    )
+    assert [row.cells["Accepted, mm"] for row in statement.lists["materials"]] == ["17.6 to 18.4"]
+    drawn, _ = draw_sheet(statement, "7")
+    told = " ".join(each.text for each in drawn[0].primitives if isinstance(each, Label))
+    assert "accepted 17.6 to 18.4 mm; outside it stop, and have" in told
+    assert "Measured" in told
+
+
+def test_what_the_design_takes_anyway_is_what_the_market_accepts(tmp_path):
+    stated, _ = state(tiny(tmp_path, accepted="17.7 mm, 18.4 mm"), "metric")
+    assert stated.statement.parts["board"].stock_note == "accepted 17.7 to 18.4 mm"
 
 
 def test_a_sheet_of_17_fails_the_stack_as_it_is_1_mm_too_long(tmp_path):
