@@ -136,7 +136,7 @@ def test_work_put_in_at_the_ring_is_work_got_out_without_friction(market: str) -
     """Torque by turn is weight by lift, for the top on the inner track and the rim, doubled, on the outer one."""
     stand = piece(KEY, market)
     turn, rise = math.radians(stand.number("track.turn")), stand.mm("track.rise")
-    for load, track, lift in (("load.lifted", "inner", rise), ("load.rim * load.gravity", "outer", 2 * rise)):
+    for load, track, lift in (("load.lifted", "inner", rise), ("mass.rim * load.gravity", "outer", 2 * rise)):
         weight = stand.number(load)
         pressed = weight * (2 if track == "outer" else 1)
         torque = pressed * math.tan(math.radians(stand.number(f"slope.{track}"))) * stand.mm(f"{track}.radius")
@@ -147,3 +147,14 @@ def test_the_stand_has_at_most_fourteen_parts_and_four_strips() -> None:
     parts = content(KEY).parts
     assert sum(part.kind.value == "part" for part in parts.values()) <= 14
     assert sum(part.kind.value == "jig" for part in parts.values()) == 4
+
+
+@EACH_MARKET
+def test_the_test_piece_is_the_inner_track_unrolled_along_its_middle(market: str) -> None:
+    """As steep as the track that its roller will climb, within what rounding to the builder's step leaves."""
+    stand = piece(KEY, market)
+    corners = {vertex.name: vertex.point for vertex in stand.parts["ramp_test_piece"].vertices}
+    foot, crest = corners["ramp_foot"], corners["crest"]
+    slope = math.degrees(math.atan2(crest.y - foot.y, crest.x - foot.x))
+    assert slope == pytest.approx(stand.number("slope.inner"), abs=0.15)
+    assert (crest.y - foot.y) / 1e6 == pytest.approx(stand.mm("track.rise"))
