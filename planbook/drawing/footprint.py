@@ -76,17 +76,36 @@ def boxes_met(boxes: Floats, box: Box) -> Flags:
     )
 
 
-def strokes_met(strokes: Floats, box: Box) -> Flags:
-    """Whether each of some strokes (n, 4) passes through a box: `Segment.meets` for many."""
-    low, high = np.zeros(len(strokes)), np.ones(len(strokes))
-    for start, end, first, last in (
-        (strokes[:, 0], strokes[:, 2], box.left, box.right),
-        (strokes[:, 1], strokes[:, 3], box.top, box.bottom),
-    ):
-        step = end - start
+def strokes_met(strokes: Floats, boxes: Floats | Box) -> Flags:
+    """Whether strokes (..., 4) pass through boxes (..., 4), broadcast to one another: `Segment.meets` for many."""
+    around = np.asarray(boxes)
+    low: Floats | float = 0.0
+    high: Floats | float = 1.0
+    for k in (0, 1):
+        start, first, last = strokes[..., k], around[..., k], around[..., k + 2]
+        step = strokes[..., k + 2] - start
         level = np.abs(step) < 1e-12
-        t0, t1 = ((side - start) / np.where(level, 1.0, step) for side in (first, last))
+        whole = np.where(level, 1.0, step)
+        t0, t1 = (first - start) / whole, (last - start) / whole
         inside = (first < start) & (start < last)
         low = np.where(level, np.where(inside, low, 2.0), np.maximum(low, np.minimum(t0, t1)))
         high = np.where(level, high, np.minimum(high, np.maximum(t0, t1)))
     return np.asarray(low < high)
+
+
+def strokes_crossed(strokes: Floats, others: Floats) -> Flags:
+    """Whether strokes (..., 4) cross others (..., 4) inside both, broadcast to one another: `Segment.crosses` for
+    many."""
+    ax, ay, bx, by = (strokes[..., k] for k in range(4))
+    x0, y0, x1, y1 = (others[..., k] for k in range(4))
+    first = (bx - ax) * (y0 - ay) - (by - ay) * (x0 - ax)
+    second = (bx - ax) * (y1 - ay) - (by - ay) * (x1 - ax)
+    third = (x1 - x0) * (ay - y0) - (y1 - y0) * (ax - x0)
+    fourth = (x1 - x0) * (by - y0) - (y1 - y0) * (bx - x0)
+    return np.asarray((first * second < 0) & (third * fourth < 0))
+
+
+def strokes_about(strokes: Floats, extent: Floats) -> Floats:
+    """Those of some strokes (n, 4) whose own boxes reach into or touch an extent (4,): left, top, right, bottom."""
+    low, high = np.minimum(strokes[:, :2], strokes[:, 2:]), np.maximum(strokes[:, :2], strokes[:, 2:])
+    return np.asarray(strokes[((low <= extent[2:]) & (high >= extent[:2])).all(axis=1)])

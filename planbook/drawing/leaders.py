@@ -14,7 +14,7 @@ from typing import Final
 import numpy as np
 from numpy.typing import NDArray
 
-from planbook.drawing.footprint import Floats, Footprint, grown
+from planbook.drawing.footprint import Floats, Footprint, grown, strokes_about, strokes_crossed, strokes_met
 from planbook.drawing.ink import CLEAR, Box, Segment
 from planbook.drawing.lines import LETTER, arrowhead, belonging, dot, letter, line_width, stroke
 from planbook.drawing.recording import Anchor, Primitive, Pt
@@ -34,6 +34,7 @@ _TRIES: Final = 240
 _MANY: Final = 3000
 """Of more free places than this every third along and down is looked at."""
 _ENOUGH: Final = 120
+_FEW: Final = 16
 _CROSSED: Final = 6.0
 _TANGLED: Final = 20.0
 """What it costs to cross a line, or another leader, in millimetres of leader."""
@@ -78,13 +79,45 @@ class Paper:
     boxes: Floats
     strokes: Floats
     views: Sequence[Box]
-    leaders: list[Segment] = field(default_factory=list)
+    leaders: Floats = field(default_factory=lambda: np.zeros((0, 4)))
     kept: Box | None = None
 
     def note(self, ink: Footprint) -> None:
         """What stands on it as well from now on."""
         self.boxes = np.concatenate([self.boxes, ink.boxes])
         self.strokes = np.concatenate([self.strokes, ink.strokes])
+
+
+@dataclass(frozen=True, slots=True)
+class _Ways:
+    """`k` places for one callout's lettering with the leader to each, one a row, by rising `cost` (k,)."""
+
+    tips: Floats
+    """(k, 2), as are `elbows` and `shelves`: the leader's points from what it speaks of to the lettering"""
+    elbows: Floats
+    shelves: Floats
+    boxes: Floats
+    """(k, 4): left, top, right, bottom of the lettering"""
+    right: NDArray[np.bool_]
+    """(k,): whether the lettering stands to the right of its leader"""
+    cost: Floats
+
+    @property
+    def legs(self) -> Floats:
+        """(2, k, 4): the two straight pieces of each leader."""
+        ends = (self.tips, self.elbows), (self.elbows, self.shelves)
+        return np.stack([np.concatenate(pair, axis=1) for pair in ends])
+
+    def some(self, rows: slice | NDArray[np.bool_]) -> _Ways:
+        """A few of them."""
+        return _Ways(
+            self.tips[rows], self.elbows[rows], self.shelves[rows], self.boxes[rows], self.right[rows], self.cost[rows]
+        )
+
+    def way(self, row: int) -> _Way:
+        """One of them."""
+        tip, elbow, shelf = (Pt(*each[row].tolist()) for each in (self.tips, self.elbows, self.shelves))
+        return _Way(tip, elbow, shelf, Box(*self.boxes[row].tolist()), bool(self.right[row]))
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,36 +148,70 @@ def _cheapest(callout: Callout, paper: Paper) -> tuple[_Way, float] | None:
     """The best free place for a callout, with its price."""
     best: _Way | None = None
     least, tried = float("inf"), 0
-    lettering = grown(paper.boxes, CLEAR)
-    for way, cost in _ways(callout, paper):
-        if cost >= least or tried >= _ENOUGH:
+    for ways in _bundles(callout, paper):
+        free = ways.some(_clear_of_lettering(ways, paper))
+        crossed = _CROSSED * _crossings(free, paper.strokes) + _TANGLED * _crossings(free, paper.leaders)
+        for row, (cost, more) in enumerate(zip(free.cost.tolist(), crossed.tolist(), strict=True)):
+            if cost >= least or tried >= _ENOUGH:
+                break
+            tried += 1
+            if cost + more < least:
+                best, least = free.way(row), cost + more
+        if ways.cost[-1] >= least or tried >= _ENOUGH:
             break
-        if any(s.meets(way.box.grown(CLEAR)) or _meets_any(s, lettering) for s in way.segments):
-            continue
-        tried += 1
-        crossed = sum(_crossings(segment, paper.strokes) for segment in way.segments)
-        tangled = sum(segment.crosses(other) for segment in way.segments for other in paper.leaders)
-        price = cost + _CROSSED * crossed + _TANGLED * tangled
-        if price < least:
-            best, least = way, price
     return None if best is None else (best, least)
 
 
-def _ways(callout: Callout, paper: Paper) -> Iterator[tuple[_Way, float]]:
-    """Free places by rising cost."""
+def _bundles(callout: Callout, paper: Paper) -> Iterator[_Ways]:
+    """Free places by rising cost, few at first: often one of the cheapest is taken and the others are not looked at."""
     width, height = callout.size
     lefts, tops = paper.room.places(width + 2 * AIR, height + 2 * AIR, _MANY)
     if not len(lefts):
         return
     lefts, tops = lefts + AIR, tops + AIR
-    sides = [(right, _costs(callout, paper, lefts, tops, right)) for right in (True, False)]
-    costs = np.concatenate([cost for _, cost in sides])
-    count = len(lefts)
-    first = np.argsort(costs, kind="stable")[:_TRIES]
-    for index in first:
-        place, right = int(index) % count, int(index) < count
-        box = Box(float(lefts[place]), float(tops[place]), float(lefts[place]) + width, float(tops[place]) + height)
-        yield _way(callout, box, right), float(costs[index])
+    costs = np.concatenate([_costs(callout, paper, lefts, tops, right) for right in (True, False)])
+    order = np.argsort(costs, kind="stable")[:_TRIES]
+    order = order[np.isfinite(costs[order])]
+    place, right = order % len(lefts), order < len(lefts)
+    ways = _ways(callout, lefts[place], tops[place], right, costs[order])
+    start, count = 0, _FEW
+    while start < len(order):
+        yield ways.some(slice(start, start + count))
+        start, count = start + count, 2 * count
+
+
+def _ways(callout: Callout, lefts: Floats, tops: Floats, right: NDArray[np.bool_], cost: Floats) -> _Ways:
+    """Lettering with its left and top at some places (k,), and the leader to each."""
+    width, height = callout.size
+    boxes = np.stack([lefts, tops, lefts + width, tops + height], axis=1)
+    way, base = np.where(right, -1.0, 1.0), tops + _RISE + LETTER / 2
+    shelf_x = np.where(right, lefts, lefts + width) + way * _SHELF_GAP
+    shelves, elbows = np.stack([shelf_x, base], axis=1), np.stack([shelf_x + way * _SHELF, base], axis=1)
+    at = np.array(callout.at)
+    if callout.radius > 0:
+        length = np.maximum(np.hypot(elbows[:, 0] - at[0], elbows[:, 1] - at[1]), 1e-9)
+        tips = at + (elbows - at) * (callout.radius / length)[:, None]
+    else:
+        tips = np.broadcast_to(at, elbows.shape)
+    return _Ways(tips, elbows, shelves, boxes, right, cost)
+
+
+def _clear_of_lettering(ways: _Ways, paper: Paper) -> NDArray[np.bool_]:
+    """(k,): whether the leader runs through no lettering, its own among it."""
+    legs = ways.legs
+    own = strokes_met(legs, grown(ways.boxes, CLEAR))
+    others = strokes_met(legs[:, :, None], grown(paper.boxes, CLEAR)).any(axis=2)
+    return np.asarray(~(own | others).any(axis=0))
+
+
+def _crossings(ways: _Ways, strokes: Floats) -> NDArray[np.int64]:
+    """(k,): how many strokes (n, 4) each leader crosses."""
+    legs = ways.legs
+    if not legs.size:
+        return np.zeros(0, dtype=np.int64)
+    ends = legs.reshape(-1, 2)
+    near = strokes_about(strokes, np.concatenate([ends.min(axis=0), ends.max(axis=0)]))
+    return np.asarray(np.count_nonzero(strokes_crossed(legs[:, :, None], near), axis=(0, 2)))
 
 
 def _costs(callout: Callout, paper: Paper, lefts: Floats, tops: Floats, right: bool) -> Floats:
@@ -180,13 +247,8 @@ def _gaps(box: Box, lefts: Floats, tops: Floats, size: tuple[float, float]) -> F
 
 
 def _over(at: Pt, x: Floats, y: Floats, box: Box) -> NDArray[np.bool_]:
-    """Whether lines from one place to many pass over a box: `Segment.meets` for many ends."""
-    low, high = np.zeros(len(x)), np.ones(len(x))
-    for start, end, first, last in ((at.x, x, box.left, box.right), (at.y, y, box.top, box.bottom)):
-        step = np.where(np.abs(end - start) < 1e-12, 1e-12, end - start)
-        t0, t1 = (first - start) / step, (last - start) / step
-        low, high = np.maximum(low, np.minimum(t0, t1)), np.minimum(high, np.maximum(t0, t1))
-    return np.asarray(low < high)
+    """Whether lines from one place to many pass over a box."""
+    return strokes_met(np.stack([np.full(len(x), at.x), np.full(len(x), at.y), x, y], axis=1), box)
 
 
 def _growth(kept: Box, lefts: Floats, tops: Floats, size: tuple[float, float]) -> Floats:
@@ -197,48 +259,10 @@ def _growth(kept: Box, lefts: Floats, tops: Floats, size: tuple[float, float]) -
     return np.asarray(_GROWTH * (wider + higher))
 
 
-def _crossings(segment: Segment, strokes: Floats) -> int:
-    """How many strokes (rows of x0, y0, x1, y1) a segment crosses."""
-    (ax, ay), (bx, by) = segment
-    x0, y0, x1, y1 = strokes.T
-    first = (bx - ax) * (y0 - ay) - (by - ay) * (x0 - ax)
-    second = (bx - ax) * (y1 - ay) - (by - ay) * (x1 - ax)
-    third = (x1 - x0) * (ay - y0) - (y1 - y0) * (ax - x0)
-    fourth = (x1 - x0) * (by - y0) - (y1 - y0) * (bx - x0)
-    return int(np.count_nonzero((first * second < 0) & (third * fourth < 0)))
-
-
-def _meets_any(segment: Segment, boxes: Floats) -> bool:
-    """Whether a segment passes through any of the boxes (rows of left, top, right, bottom): Segment.meets for many."""
-    low, high = np.zeros(len(boxes)), np.ones(len(boxes))
-    for step, start, first, last in (
-        (segment.b.x - segment.a.x, segment.a.x, boxes[:, 0], boxes[:, 2]),
-        (segment.b.y - segment.a.y, segment.a.y, boxes[:, 1], boxes[:, 3]),
-    ):
-        if abs(step) < 1e-12:
-            high = np.where((first < start) & (start < last), high, -1.0)
-            continue
-        t0, t1 = (first - start) / step, (last - start) / step
-        low, high = np.maximum(low, np.minimum(t0, t1)), np.minimum(high, np.maximum(t0, t1))
-    return bool(np.any(low < high))
-
-
-def _way(callout: Callout, box: Box, right: bool) -> _Way:
-    base = box.top + _RISE + LETTER / 2
-    shelf = Pt(box.left - _SHELF_GAP, base) if right else Pt(box.right + _SHELF_GAP, base)
-    elbow = Pt(shelf.x - _SHELF, base) if right else Pt(shelf.x + _SHELF, base)
-    tip = callout.at
-    if callout.radius > 0:
-        length = max(math.dist(elbow, callout.at), 1e-9)
-        share = callout.radius / length
-        tip = Pt(tip.x + (elbow.x - tip.x) * share, tip.y + (elbow.y - tip.y) * share)
-    return _Way(tip, elbow, shelf, box, right)
-
-
 def _take(way: _Way, callout: Callout, paper: Paper) -> tuple[Primitive, ...]:
     strokes = np.array([(*a, *b) for a, b in way.segments])
     paper.note(Footprint(np.array([way.box]), strokes))
-    paper.leaders += way.segments
+    paper.leaders = np.concatenate([paper.leaders, strokes])
     paper.room.mark_box(way.box.grown(CLEAR))
     paper.room.mark_strokes(strokes, CLEAR)
     head = dot(way.tip) if callout.radius == 0 else arrowhead(way.tip, way.elbow)
