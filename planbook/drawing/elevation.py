@@ -7,7 +7,7 @@ from typing import Final
 
 import numpy as np
 
-from planbook.drawing.hidden import NATURAL, SIDES, Scene, isometric, regions_of, scene_of
+from planbook.drawing.hidden import NATURAL, SIDES, Scene, facing_area, isometric, regions_of, scene_of
 from planbook.drawing.picture import Bounds, Canvas, Look, draw_scene
 from planbook.drawing.recording import Drawing
 from planbook.drawing.trace_lines import Shift, trace_lines
@@ -86,15 +86,23 @@ def draw_step(
 
 
 def best_corner(scenes: Mapping[Corner, Scene], added: Collection[str]) -> Corner:
-    """The corner from which the largest part of what is added shows; one below only if it shows far more."""
+    """The corner from which the largest part of what is added shows; one below only if it shows far more, the first of
+    equals."""
     if len(scenes) == 1:
         return next(iter(scenes))
-    return max(scenes, key=lambda corner: _shown(scenes[corner], added) / (_BELOW if "below" in corner else 1.0))
+    most = {corner: _worth(corner, facing_area(scene, added)) for corner, scene in scenes.items()}
+    shown: dict[Corner, float] = {}
+    for corner in sorted(scenes, key=most.__getitem__, reverse=True):
+        if shown and most[corner] < max(shown.values()):  # nor do those after it show as much
+            break
+        area = sum(region.area for region in regions_of(scenes[corner], added).values())
+        shown[corner] = _worth(corner, area)
+    return max((corner for corner in scenes if corner in shown), key=shown.__getitem__)
 
 
-def _shown(scene: Scene, added: Collection[str]) -> float:
-    """Square millimetres, to a hundred so that the first of equal corners is taken."""
-    return float(round(sum(region.area for region in regions_of(scene, added).values()), -2))
+def _worth(corner: Corner, area: float) -> float:
+    """Of what shows (mm^2, to a hundred so that the first of equal corners is taken) from a corner."""
+    return float(round(area, -2)) / (_BELOW if "below" in corner else 1.0)
 
 
 def _crop(scene: Scene, added: Collection[str], wanted: float) -> Bounds | None:

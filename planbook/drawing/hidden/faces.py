@@ -56,6 +56,12 @@ class Faces:
         """Over the boxes."""
         return shapely.STRtree(diagonals(self.box[:, :2], self.box[:, 2:]))
 
+    def triangles_of(self, rows: Whole) -> tuple[Whole, Whole]:
+        """The triangles of some faces (n,): for each the place of its face among them, and its own number."""
+        count = self.first[rows + 1] - self.first[rows]
+        place = np.repeat(np.arange(len(rows)), count)
+        return place, np.arange(len(place)) + np.repeat(self.first[rows] - (np.cumsum(count) - count), count)
+
     def outline(self, rows: Whole) -> np.ndarray:
         """Polygons (n,) of some faces (n,)."""
         new = np.unique(rows[shapely.is_missing(self._outline[rows])])
@@ -66,9 +72,8 @@ class Faces:
 
     def _joined(self, rows: Whole) -> np.ndarray:
         """One polygon for each face of its triangles, which share their corners and do not overlap."""
-        count = self.first[rows + 1] - self.first[rows]
-        place = np.repeat(np.arange(len(rows)), count)
-        number = np.arange(len(place)) + np.repeat(self.first[rows] - (np.cumsum(count) - count), count)
+        place, number = self.triangles_of(rows)
+        count = np.diff(self.first)[rows]
         triangles = shapely.polygons(self.triangles[number])
         found = shapely.geometrycollections(triangles, indices=place)
         found[count > 1] = shapely.coverage_union_all(found[count > 1][:, None], axis=1)
