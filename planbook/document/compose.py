@@ -53,7 +53,7 @@ def compose(stated: Stated, door: Door) -> tuple[Composed | None, tuple[Finding,
         styles = style_sheets(stated, door)
     except Refused as refused:
         return None, (*findings, refused.finding)
-    done, complaints = typeset(html, styles, Fetcher(door, drawn.served))
+    done, complaints = typeset(html, styles, Fetcher(door, drawn.served, drawn.drawings))
     findings += complaints
     if done is None:
         return None, findings

@@ -55,8 +55,17 @@ class Drawn:
     @property
     def served(self) -> Mapping[str, bytes]:
         """All images by file name."""
+        return {image.file: image.data for image in self._images}
+
+    @property
+    def drawings(self) -> Mapping[str, Drawing]:
+        """Those that were drawn here."""
+        return {image.file: image.drawing for image in self._images if image.drawing is not None}
+
+    @property
+    def _images(self) -> tuple[Image, ...]:
         cover = (self.cover,) if self.cover else ()
-        images = (
+        return (
             *chain.from_iterable(self.pages.values()),
             *self.figures.values(),
             *self.layouts.values(),
@@ -64,7 +73,6 @@ class Drawn:
             self.check_bars,
             *cover,
         )
-        return {image.file: image.data for image in images}
 
 
 def draw_all(stated: Stated, door: Door) -> tuple[Drawn, tuple[Finding, ...]]:

@@ -8,6 +8,7 @@ from pathlib import PurePosixPath
 from typing import Final
 
 from planbook.document.fonts import FACES
+from planbook.drawing.recording import Drawing
 from planbook.source import Door
 
 BASE: Final = "https://planbook.invalid/"
@@ -33,10 +34,11 @@ class RefusedError(ValueError):
 
 @dataclass(frozen=True)
 class Fetcher:
-    """Serves bytes by address. `pictures` are the plan set's, already cleaned."""
+    """Serves bytes by address. `pictures` are the plan set's, already cleaned; `drawings` those of them that are."""
 
     door: Door
     pictures: Mapping[str, bytes] = field(default_factory=dict)
+    drawings: Mapping[str, Drawing] = field(default_factory=dict)
 
     def read(self, url: str) -> bytes:
         """The bytes at an address; raises RefusedError."""

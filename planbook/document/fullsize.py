@@ -31,5 +31,6 @@ def full_size_pdf(
     body = "".join(str(image.html) for image in images)
     html = f'<!DOCTYPE html><html lang="{escape(language)}"><head>{head}</head><body>{body}</body></html>'
     served = {image.file: image.data for image in images}
-    done, findings = typeset(html, {"": font_faces(FONTS) + style}, Fetcher(door, served))
+    drawings = {image.file: page for image, page in zip(images, pages, strict=True)}
+    done, findings = typeset(html, {"": font_faces(FONTS) + style}, Fetcher(door, served, drawings))
     return (done.pdf if done else None), findings

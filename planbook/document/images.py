@@ -17,13 +17,15 @@ class Image:
     """`file` is the name that `data` is served under; its ending tells the kind. `limits` are CSS declarations.
 
     Drawings are served like pictures, not written into the page: an SVG of its own is read far faster than the same
-    elements among the page's, and its ids cannot meet those of another.
+    elements among the page's, and its ids cannot meet those of another. With `drawing` none has to be read: what is set
+    as a PDF is painted from it.
     """
 
     file: str
     data: bytes
     alt: str
     limits: str = ""
+    drawing: Drawing | None = None
 
     @property
     def html(self) -> Markup:
@@ -34,4 +36,4 @@ class Image:
 
 def drawing_image(name: str, drawing: Drawing, alt: str = "") -> Image:
     """A recording in its true size; its own title tells what it shows when `alt` does not."""
-    return Image(f"{name}.svg", to_svg(drawing, name).encode(), alt or drawing.title)
+    return Image(f"{name}.svg", to_svg(drawing, name).encode(), alt or drawing.title, drawing=drawing)

@@ -1,4 +1,4 @@
-"""Typesetting with WeasyPrint: HTML in, PDF and the position of every anchor out. The only module that knows it."""
+"""Typesetting with WeasyPrint: HTML in, PDF and the position of every anchor out. With `painting` all that knows it."""
 
 from __future__ import annotations
 
@@ -8,10 +8,12 @@ from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import Any, Final
+from urllib.parse import quote
 
 from planbook.document.complaints import Complaint, as_findings
-from planbook.document.fetch import BASE, TEMPLATES, Fetcher, content_type
+from planbook.document.fetch import BASE, PICTURES, TEMPLATES, Fetcher, content_type
 from planbook.document.fonts import SANS, SERIF
+from planbook.document.painting import Lettering, Painting
 from planbook.source.findings import Finding, Severity
 
 SYSTEM_LIBRARIES: Final = "libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0"
@@ -71,7 +73,9 @@ def typeset(html: str, style_sheets: Mapping[str, str], fetcher: Fetcher) -> tup
     with _listening(complaints, ""):
         page = weasyprint.HTML(string=html, base_url=BASE, url_fetcher=served)
         words = tuple(_mark_words(page.etree_element))
-        document = page.render(font_config=fonts, stylesheets=sheets, pdf_variant="pdf/ua-1")
+        document = page.render(
+            font_config=fonts, stylesheets=sheets, pdf_variant="pdf/ua-1", cache=_paintings(fetcher, fonts)
+        )
         pdf = document.write_pdf(finisher=_at_true_size, pdf_variant="pdf/ua-1")
     pages = tuple(_set_page(each) for each in document.pages)
     return Typeset(pdf, pages, words), as_findings((*complaints, *_foreign_fonts(document)))
@@ -102,6 +106,13 @@ def _served_by(fetcher: Fetcher) -> Any:
             return URLFetcherResponse(url, fetcher.read(url), {"Content-Type": content_type(url)})
 
     return Served()
+
+
+def _paintings(fetcher: Fetcher, fonts: Any) -> dict[str, Any]:
+    """Drawings by their addresses, as images that WeasyPrint need not read any more."""
+    lettering = Lettering(fonts)
+    drawings = {PICTURES + quote(file): drawing for file, drawing in fetcher.drawings.items()}
+    return {url: Painting(each, lettering) for url, each in drawings.items() if lettering.can_set(each)}
 
 
 def _mark_words(root: Any) -> Iterator[Words]:

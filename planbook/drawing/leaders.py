@@ -6,7 +6,6 @@ is taken, reckoned by length, slope and what the leader crosses (ISO 128-2 leade
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Final
