@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Container, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cache, partial
 from itertools import chain
 from operator import attrgetter
@@ -17,6 +17,7 @@ from planbook.drawing.calling_out import called_out, callouts_on, paper_with
 from planbook.drawing.callouts import is_linear
 from planbook.drawing.detail import Detail
 from planbook.drawing.facing import Gap
+from planbook.drawing.footprint import footprint, together
 from planbook.drawing.frame import Page
 from planbook.drawing.hole_tables import HoleTable
 from planbook.drawing.ink import CLEAR, Box
@@ -58,6 +59,12 @@ class Wanted:
     details: tuple[Detail, ...] = ()
     _laid_out: dict[tuple[str, Scale, bool, bool], Unnamed] = field(default_factory=dict, compare=False)
     """Laying out takes long, and the same view at the same scale is asked for on many pages."""
+
+    def detailed(self, details: tuple[Detail, ...]) -> Wanted:
+        """The same with details; views without any are laid out as before."""
+        names = {detail.view for detail in details}
+        same = {key: laid for key, laid in self._laid_out.items() if key[0] not in names}
+        return replace(self, details=details, _laid_out=same)
 
     def laid_out(self, view: View, scale: Scale, narrow: bool, full: bool = False) -> Unnamed:
         """A view with its dimensions round it; with `full` its callouts too."""
@@ -110,6 +117,12 @@ class Arrangement:
         return tuple(chain.from_iterable(pieces))
 
     @property
+    def extent(self) -> Box:
+        """The box round all that is drawn, on the sheet."""
+        others = [each for each in self.drawn if not isinstance(each, Placed)]
+        return together([*(each.ink for each in self.views), footprint(others)]).extent
+
+    @property
     def lacks(self) -> int:
         """How much found no room: dimensions, and holes without their tags."""
         return len(self.missing) + sum(len(table.rows) for table in self.untagged)
@@ -160,14 +173,16 @@ def _placings(
     enlarged = {view.name: _enlarged(view, scale, wanted.scales) for view in views}
     plain = dict.fromkeys(enlarged, scale)
 
+    by_name = {view.name: view for view in views}
+
     @cache
-    def build(view: View, scale: Scale, narrow: bool, full: bool, moved: bool) -> Block:
-        return wanted.laid_out(view, scale, narrow, full).named(moved)
+    def build(name: str, scale: Scale, narrow: bool, full: bool, moved: bool) -> Block:
+        return wanted.laid_out(by_name[name], scale, narrow, full).named(moved)
 
     def blocks(
         by_view: Mapping[str, Scale], narrow: Container[str], full: Container[str], moved: Container[str]
     ) -> list[Block]:
-        return [build(v, by_view[v.name], v.name in narrow, v.name in full, v.name in moved) for v in views]
+        return [build(name, by_view[name], name in narrow, name in full, name in moved) for name in by_name]
 
     tried: list[tuple[dict[str, Scale], frozenset[str]]] = []
     free, every = frozenset[str](), frozenset(enlarged)

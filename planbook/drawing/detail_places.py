@@ -41,7 +41,7 @@ def with_details(
     apart = [detail for detail in kept if detail.apart]
     if not apart or whole is None:
         return whole
-    page = _page_of(replace(wanted, details=kept, _laid_out={}), apart, whole, later)
+    page = _page_of(wanted.detailed(kept), apart, whole, later)
     return (*whole, page) if page else None
 
 
@@ -49,7 +49,7 @@ def _with(
     wanted: Wanted, details: tuple[Detail, ...], found: Sequence[Arrangement], pages: Sequence[Page]
 ) -> tuple[Arrangement, ...] | None:
     """The same pages with some details; None if a dimension loses its place, or a detail finds none."""
-    larger = replace(wanted, details=details, _laid_out={})
+    larger = wanted.detailed(details)
     views = views_needed(larger)
     new = tuple(_again(larger, views, old, page) for old, page in zip(found, pages, strict=True))
     shown = {each.block.name for page in new for each in page.views}

@@ -246,8 +246,14 @@ def _gaps(box: Box, lefts: Floats, tops: Floats, size: tuple[float, float]) -> F
 
 
 def _over(at: Pt, x: Floats, y: Floats, box: Box) -> NDArray[np.bool_]:
-    """Whether lines from one place to many pass over a box."""
-    return strokes_met(np.stack([np.full(len(x), at.x), np.full(len(x), at.y), x, y], axis=1), box)
+    """Whether lines from one place to many pass over a box: `strokes_met`, but so many are asked for that less is
+    reckoned for each."""
+    low, high = np.zeros(len(x)), np.ones(len(x))
+    for start, end, first, last in ((at.x, x, box.left, box.right), (at.y, y, box.top, box.bottom)):
+        step = np.where(np.abs(end - start) < 1e-12, 1e-12, end - start)
+        t0, t1 = (first - start) / step, (last - start) / step
+        low, high = np.maximum(low, np.minimum(t0, t1)), np.minimum(high, np.maximum(t0, t1))
+    return np.asarray(low < high)
 
 
 def _growth(kept: Box, lefts: Floats, tops: Floats, size: tuple[float, float]) -> Floats:

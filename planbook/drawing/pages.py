@@ -6,16 +6,16 @@ use though the paper would take a larger one. Every view stands on one page, and
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
+from functools import cache
 from typing import Final
 
 from planbook.drawing.arrangement import Arrangement, Wanted, arrange_views, could_fit
 from planbook.drawing.chosen_views import EDGES, ORDER, views_needed
 from planbook.drawing.detail_places import with_details
-from planbook.drawing.facing import Gap
 from planbook.drawing.frame import Page
-from planbook.drawing.ink import Box, extent
+from planbook.drawing.ink import Box
 from planbook.drawing.interrupting import gaps_for, is_slender, plain_stretches, rows_between
 from planbook.drawing.projecting import ENDS
 from planbook.drawing.scales import Scale
@@ -35,6 +35,9 @@ FULL: Final = 0.25
 _WORTH: Final = 3
 """Fewer dimensions than this are not worth later pages, if one page has room for all."""
 
+Arrange = Callable[[tuple[str, ...], Page], Arrangement | None]
+"""Views by their names on a page."""
+
 
 def arrange_pages(wanted: Wanted, first: Page, later: Page) -> tuple[Arrangement, ...]:
     """The pages of a sheet, its `first` and any `later` ones; none if not even the bare views find room.
@@ -42,14 +45,14 @@ def arrange_pages(wanted: Wanted, first: Page, later: Page) -> tuple[Arrangement
     A long part is drawn interrupted where that shows it at a larger scale on no more pages.
     """
     plain = _arranged(wanted, first, later)
-    gaps, found = _interrupted(wanted, plain, first, later) or ((), plain)
-    return with_details(replace(wanted, gaps=gaps, _laid_out={}), found, first, later) or found
+    wanted, found = _interrupted(wanted, plain, first, later) or (wanted, plain)
+    return with_details(wanted, found, first, later) or found
 
 
 def _interrupted(
     wanted: Wanted, plain: Sequence[Arrangement], first: Page, later: Page
-) -> tuple[tuple[Gap, ...], tuple[Arrangement, ...]] | None:
-    """Gaps, and pages with views interrupted by them that show the part larger and miss no more.
+) -> tuple[Wanted, tuple[Arrangement, ...]] | None:
+    """The same with gaps, and pages with views interrupted by them that show the part larger and miss no more.
 
     The fewest pages, then those at the largest scale.
     One page more is worth it only if the scale is at least doubled.
@@ -61,13 +64,14 @@ def _interrupted(
     stretches = plain_stretches(solid, wanted.dimensions)
     rows = rows_between(solid, wanted.part.features, wanted.dimensions)
     room = _SHARE * (first.field.right - first.field.left)
-    best: tuple[tuple[Gap, ...], tuple[Arrangement, ...]] | None = None
+    best: tuple[Wanted, tuple[Arrangement, ...]] | None = None
     for scale in (s for s in wanted.scales if s.factor > least and s.factor * solid.size.y <= _AMPLE):
         gaps = gaps_for(stretches, rows, solid.size.x, scale.factor, room)
         if gaps:
-            found = _arranged(replace(wanted, gaps=gaps, tried=(scale,), _laid_out={}), first, later)
+            shorter = replace(wanted, gaps=gaps, _laid_out={})
+            found = _arranged(replace(shorter, tried=(scale,)), first, later)
             if _is_better(found, plain) and (best is None or len(found) < len(best[1])):
-                best = gaps, found
+                best = shorter, found
     return best
 
 
@@ -82,15 +86,21 @@ def _arranged(wanted: Wanted, first: Page, later: Page) -> tuple[Arrangement, ..
     """One page where that serves. Else views are parted in the way that misses least, then shows the face largest, then
     takes fewest pages."""
     views = views_needed(wanted)
-    whole = arrange_views(wanted, views, first)
+    by_name = {view.name: view for view in views}
+
+    @cache  # the same views stand on a page in several ways to part them
+    def arrange(names: tuple[str, ...], page: Page) -> Arrangement | None:
+        return arrange_views(wanted, [by_name[name] for name in names], page)
+
+    whole = arrange(tuple(by_name), first)
     if whole is not None and not whole.lacks and not _is_small(whole, views[0], wanted.scales, first.field):
         return (whole,)
     best: tuple[Arrangement, ...] = (whole,) if whole else ()
     for groups in _groups(views):
         if best and not _rank(best)[0] and sum(_worth(wanted, group) for group in groups[1:]) < _WORTH:
             continue
-        found = _on_pages(wanted, groups, first, later)
-        if found and (not best or _rank(found) < _rank(best)):
+        found = _on_pages(arrange, groups, first, later, best)
+        if found:
             best = found
         if found and not _rank(found)[0] and not _is_small(found[0], views[0], wanted.scales, first.field):
             break
@@ -131,16 +141,19 @@ def _groups(views: Sequence[View]) -> Iterator[tuple[tuple[View, ...], ...]]:
 
 
 def _on_pages(
-    wanted: Wanted, groups: Sequence[Sequence[View]], first: Page, later: Page
+    arrange: Arrange, groups: Sequence[Sequence[View]], first: Page, later: Page, best: Sequence[Arrangement]
 ) -> tuple[Arrangement, ...] | None:
-    """Each group on a page of its own; later pages at the first one's scale or a larger one where that goes."""
+    """Each group on a page of its own; later pages at the first one's scale or a larger one where that goes. None as
+    soon as it is known to be no better than the best so far."""
     found: list[Arrangement] = []
     for place, group in enumerate(groups):
-        page = later if place else first
-        arranged = arrange_views(wanted, group, page)
+        arranged = arrange(tuple(view.name for view in group), later if place else first)
         if arranged is None:
             return None
         found.append(arranged)
+        missed, scale, _ = _rank(found)
+        if best and (missed, scale, len(groups)) >= _rank(best):
+            return None
     return tuple(found)
 
 
@@ -155,5 +168,5 @@ def _is_fuller(whole: Arrangement, parted: Sequence[Arrangement], field: Box) ->
 
 def cover(page: Arrangement, field: Box) -> float:
     """The share of the field that the box round everything drawn takes."""
-    box = extent(page.primitives)
+    box = page.extent
     return (box.right - box.left) * (box.bottom - box.top) / ((field.right - field.left) * (field.bottom - field.top))

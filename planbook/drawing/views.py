@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 from typing import Final
 
 from planbook.drawing.centre_lines import centre_lines
@@ -28,7 +29,7 @@ _BEND: Final = math.radians(20)
 _PENS: Final = {0: Pen.HEAVY, 1: Pen.OUTLINE, 2: Pen.HIDDEN}
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class View:
     """A part seen from one side: `pieces` on the view's plane; `axes` are centre lines without their overshoot.
 
@@ -61,7 +62,7 @@ class View:
         """Whether it looks along the part."""
         return abs(self.facing.eye.x) > _ALONG
 
-    @property
+    @cached_property
     def box(self) -> tuple[float, float, float, float]:
         """Least x, least y, greatest x, greatest y in part millimetres."""
         if self.detail:
