@@ -11,7 +11,7 @@ from shapely.geometry import box
 
 from planbook.drawing import Canvas, draw_elevation, draw_isometric, to_svg
 from planbook.drawing.hidden import SIDES as FACINGS
-from planbook.drawing.hidden import isometric, regions_of, scene_of
+from planbook.drawing.hidden import facing_area, isometric, regions_of, scene_of
 from planbook.drawing.recording import FILLS, Circle, Drawing, Label, LineTo, Pen, Stroke
 from planbook.shape.geometry import Vec
 from planbook.shape.model import Component, Placement
@@ -209,4 +209,5 @@ def test_regions_are_whole() -> None:
         scene = scene_of({c.name: mesh_of_component(c) for c in desk_like()}, facing)
         found = regions_of(scene, scene.names)
         assert all(shapely.is_valid(seen) for seen in found.values())
+        assert all(seen.area <= facing_area(scene, [name]) + 1e-6 for name, seen in found.items())
         assert found["top"].area > 0 or facing is FACINGS["below"]

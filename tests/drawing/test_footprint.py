@@ -8,7 +8,7 @@ import numpy as np
 from hypothesis import given
 from hypothesis import strategies as st
 
-from planbook.drawing.footprint import boxes_met, footprint, strokes_met, together
+from planbook.drawing.footprint import boxes_met, footprint, strokes_about, strokes_crossed, strokes_met, together
 from planbook.drawing.ink import Box, Segment, extent, label_box, segments_of
 from planbook.drawing.lines import arrowhead, dot, stroke
 from planbook.drawing.recording import Label, Pen, Pt
@@ -19,6 +19,11 @@ boxes = st.builds(
     lambda p, width, height: Box(p.x, p.y, p.x + width, p.y + height), places, st.integers(1, 40), st.integers(1, 40)
 )
 segments = st.builds(Segment, places, places).filter(lambda segment: segment.a != segment.b)
+
+
+def _rows(many: list[Segment]) -> np.ndarray:
+    return np.array([(*a, *b) for a, b in many], dtype=np.float64)
+
 
 DRAWN = (
     Label("23 5/8", Pt(10, 20), 2.5),
@@ -49,6 +54,25 @@ def test_footprints_move_and_join() -> None:
 def test_many_strokes_meet_a_box_as_each_does(many: list[Segment], box: Box) -> None:
     found = strokes_met(np.array([(*a, *b) for a, b in many], dtype=np.float64), box)
     assert found.tolist() == [segment.meets(box) for segment in many]
+
+
+@given(st.lists(segments, min_size=1), st.lists(boxes, min_size=1))
+def test_many_strokes_meet_many_boxes_as_each_does(many: list[Segment], around: list[Box]) -> None:
+    found = strokes_met(_rows(many)[:, None], np.array(around, dtype=np.float64))
+    assert found.tolist() == [[segment.meets(box) for box in around] for segment in many]
+
+
+@given(st.lists(segments, min_size=1), st.lists(segments, min_size=1))
+def test_many_strokes_cross_many_as_each_does(many: list[Segment], others: list[Segment]) -> None:
+    found = strokes_crossed(_rows(many)[:, None], _rows(others))
+    assert found.tolist() == [[segment.crosses(other) for other in others] for segment in many]
+
+
+@given(st.lists(segments, min_size=1), boxes)
+def test_no_stroke_that_meets_an_extent_is_missing_about_it(many: list[Segment], box: Box) -> None:
+    about = strokes_about(_rows(many), np.array(box, dtype=np.float64)).tolist()
+    assert all([*segment.a, *segment.b] in about for segment in many if segment.meets(box))
+    assert all(max(x0, x1) >= box.left and min(x0, x1) <= box.right for x0, _, x1, _ in about)
 
 
 @given(st.lists(boxes, min_size=1), boxes)
