@@ -78,7 +78,7 @@ class Paper:
     boxes: Floats
     strokes: Floats
     views: Sequence[Box]
-    leaders: Floats = field(default_factory=lambda: np.zeros((0, 4)))
+    leaders: list[Segment] = field(default_factory=list)
     kept: Box | None = None
 
     def note(self, ink: Footprint) -> None:
@@ -147,9 +147,10 @@ def _cheapest(callout: Callout, paper: Paper) -> tuple[_Way, float] | None:
     """The best free place for a callout, with its price."""
     best: _Way | None = None
     least, tried = float("inf"), 0
+    leaders = np.array([(*a, *b) for a, b in paper.leaders], dtype=np.float64).reshape(-1, 4)
     for ways in _bundles(callout, paper):
         free = ways.some(_clear_of_lettering(ways, paper))
-        crossed = _CROSSED * _crossings(free, paper.strokes) + _TANGLED * _crossings(free, paper.leaders)
+        crossed = _CROSSED * _crossings(free, paper.strokes) + _TANGLED * _crossings(free, leaders)
         for row, (cost, more) in enumerate(zip(free.cost.tolist(), crossed.tolist(), strict=True)):
             if cost >= least or tried >= _ENOUGH:
                 break
@@ -267,7 +268,7 @@ def _growth(kept: Box, lefts: Floats, tops: Floats, size: tuple[float, float]) -
 def _take(way: _Way, callout: Callout, paper: Paper) -> tuple[Primitive, ...]:
     strokes = np.array([(*a, *b) for a, b in way.segments])
     paper.note(Footprint(np.array([way.box]), strokes))
-    paper.leaders = np.concatenate([paper.leaders, strokes])
+    paper.leaders += way.segments
     paper.room.mark_box(way.box.grown(CLEAR))
     paper.room.mark_strokes(strokes, CLEAR)
     head = dot(way.tip) if callout.radius == 0 else arrowhead(way.tip, way.elbow)
