@@ -125,7 +125,7 @@ def set_bare(html: str, pictures: Mapping[str, bytes], stated: Stated, door: Doo
     fonts, served = FontConfiguration(), Served()
     sheets = [
         weasyprint.CSS(string=text, base_url=TEMPLATES, font_config=fonts, url_fetcher=served)
-        for text in style_sheets(stated, door).values()
+        for text in style_sheets(stated.statement, door).values()
     ]
     page = weasyprint.HTML(string=html, base_url=BASE, url_fetcher=served)
     pdf: bytes = page.write_pdf(font_config=fonts, stylesheets=sheets, pdf_variant=variant)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Any, Final
 
 from planbook.document.bars import with_bars
-from planbook.document.book import Sheet, plan_book
+from planbook.document.book import Chapter, Sheet, plan_book
 from planbook.document.changing import changing_tables
 from planbook.document.cover import list_facts
 from planbook.document.drawn import Drawn, draw_all
@@ -20,9 +20,10 @@ from planbook.document.papers import PAPERS, page_rules
 from planbook.document.pinching import pinch_table
 from planbook.document.tables import list_tables
 from planbook.document.templates import render
-from planbook.document.typeset import typeset
+from planbook.document.typeset import Typeset, typeset
 from planbook.source import Door, Refused
 from planbook.source.findings import Finding, stops
+from planbook.statement.model import Statement
 from planbook.statement.one_off import one_off_notes
 from planbook.statement.places import Places
 from planbook.statement.stated import Stated
@@ -32,12 +33,13 @@ STYLE: Final = "templates/book.css"
 
 @dataclass(frozen=True, slots=True)
 class Composed:
-    """An edition's document, where everything stands in it, the HTML that it was set from, and what is drawn in it."""
+    """An edition's document, where everything stands in it, the HTML and chapters it was set from, and its drawings."""
 
     pdf: bytes
     places: Places
     html: str
     drawn: Drawn
+    chapters: tuple[Chapter, ...]
 
 
 def compose(stated: Stated, door: Door) -> tuple[Composed | None, tuple[Finding, ...]]:
@@ -45,29 +47,39 @@ def compose(stated: Stated, door: Door) -> tuple[Composed | None, tuple[Finding,
     drawn, findings = draw_all(stated, door)
     if stops(findings):
         return None, findings
-    html, faults = _write_html(stated, door, drawn)
+    chapters, faults = plan_chapters(stated, door, drawn)
     findings += faults
-    if html is None:
+    if chapters is None:
         return None, findings
-    try:
-        styles = style_sheets(stated, door)
-    except Refused as refused:
-        return None, (*findings, refused.finding)
-    done, complaints = typeset(html, styles, Fetcher(door, drawn.served, drawn.drawings))
+    written, faults = render(door, "book.html", {**frame(stated, drawn), "chapters": chapters})
+    findings += faults
+    if written is None:
+        return None, findings
+    html = with_bars(written, stated.marks.told)
+    done, complaints = set_pages(html, stated.statement, Fetcher(door, drawn.served, drawn.drawings))
     findings += complaints
     if done is None:
         return None, findings
-    return Composed(done.pdf, locate(done, drawn.sheets), html, drawn), findings
+    return Composed(done.pdf, locate(done, drawn.sheets), html, drawn, chapters), findings
 
 
-def style_sheets(stated: Stated, door: Door) -> Mapping[str, str]:
+def set_pages(html: str, statement: Statement, fetcher: Fetcher) -> tuple[Typeset | None, tuple[Finding, ...]]:
+    """Pages of an edition from HTML, on its paper and in its look, with the images that `fetcher` serves."""
+    try:
+        styles = style_sheets(statement, fetcher.door)
+    except Refused as refused:
+        return None, (refused.finding,)
+    return typeset(html, styles, fetcher)
+
+
+def style_sheets(statement: Statement, door: Door) -> Mapping[str, str]:
     """CSS texts by file, "" for what follows from fonts and paper; raises Refused."""
-    paper = PAPERS[stated.statement.edition.paper]
+    paper = PAPERS[statement.edition.paper]
     return {"": font_faces(FONTS) + page_rules(paper), STYLE: door.read_text(STYLE)}
 
 
-def _write_html(stated: Stated, door: Door, drawn: Drawn) -> tuple[str | None, tuple[Finding, ...]]:
-    """The whole book as HTML."""
+def plan_chapters(stated: Stated, door: Door, drawn: Drawn) -> tuple[tuple[Chapter, ...] | None, tuple[Finding, ...]]:
+    """The chapters of the whole book, with their figures and tables in them."""
     statement = stated.statement
     tables = {**list_tables(statement), **changing_tables(statement), **pinch_table(statement)}
     faults: list[Finding] = []
@@ -93,9 +105,7 @@ def _write_html(stated: Stated, door: Door, drawn: Drawn) -> tuple[str | None, t
     if faults:
         return None, tuple(dict.fromkeys(faults))
     placed = placed_tables(prose.html for prose in stated.prose)
-    chapters = plan_book(stated, filled, _sheets(stated, drawn), placed, drawn)
-    html, found = render(door, "book.html", {**_frame(stated, drawn), "chapters": chapters})
-    return (with_bars(html, stated.marks.told) if html else html), found
+    return plan_book(stated, filled, _sheets(stated, drawn), placed, drawn), ()
 
 
 def _sheets(stated: Stated, drawn: Drawn) -> tuple[Sheet, ...]:
@@ -106,7 +116,7 @@ def _sheets(stated: Stated, drawn: Drawn) -> tuple[Sheet, ...]:
     )  # fmt: skip
 
 
-def _frame(stated: Stated, drawn: Drawn) -> Mapping[str, Any]:
+def frame(stated: Stated, drawn: Drawn) -> Mapping[str, Any]:
     """What every template may use."""
     statement = stated.statement
     return {

@@ -43,6 +43,8 @@ class Drawn:
     """Plans of cutting, by the layout's id."""
     things: tuple[SmallThing, ...] = ()
     """Small hardware at full size."""
+    unmarked: Mapping[str, tuple[Drawing, ...]] = field(default_factory=dict)
+    """The pages of each sheet without revision marks."""
     untold: Mapping[str, tuple[SheetMark, ...]] = field(default_factory=dict)
     """By sheet, the marks whose former value it had no room to tell."""
 
@@ -79,10 +81,12 @@ def draw_all(stated: Stated, door: Door) -> tuple[Drawn, tuple[Finding, ...]]:
     """Sheets, figures that pages show, the cover's picture and the check bars; findings tell of those that fail."""
     findings: list[Finding] = []
     sheets: dict[str, tuple[Drawing, ...]] = {}
+    unmarked: dict[str, tuple[Drawing, ...]] = {}
     untold: dict[str, tuple[SheetMark, ...]] = {}
     marks, paper = stated.marks, stated.statement.edition.paper
     for number, sheet in stated.statement.sheets.items():
-        sheets[number], faults = draw_sheet(stated.statement, number)
+        unmarked[number], faults = draw_sheet(stated.statement, number)
+        sheets[number] = unmarked[number]
         if number in marks.sheets:
             sheets[number], left = mark_sheet(sheets[number], marks.sheets[number], marks.since, paper)
             untold |= {number: left} if left else {}
@@ -104,7 +108,8 @@ def draw_all(stated: Stated, door: Door) -> tuple[Drawn, tuple[Finding, ...]]:
     findings += faults
     wide = frozenset(name for name, room in rooms.items() if room.wide)
     bars, layouts = drawing_image("check-bars", check_bars()), _draw_layouts(stated, full)
-    return Drawn(sheets, pages, figures, cover, bars, wide, layouts, _draw_things(stated), untold), tuple(findings)
+    things = _draw_things(stated)
+    return Drawn(sheets, pages, figures, cover, bars, wide, layouts, things, unmarked, untold), tuple(findings)
 
 
 def _draw_layouts(stated: Stated, width: float) -> dict[str, Image]:

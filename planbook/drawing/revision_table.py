@@ -33,7 +33,7 @@ _SHARE: Final = 0.42
 _MOST_LINES: Final = 3
 _AIR: Final = 1.2
 """Room round the table."""
-_MORE: Final = "The rest: “Versions and changes”"
+_MORE: Final = "The rest: see “Former values”"
 
 
 @dataclass(frozen=True, slots=True)

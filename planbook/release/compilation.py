@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from planbook.design import Plan, check_markets, plan_design, suppose
-from planbook.document import compose
+from planbook.document import Composed, compose
 from planbook.release.collector import collector_paused
 from planbook.release.gathering import gather
 from planbook.release.history import own_notes, write_history
@@ -73,6 +73,8 @@ class Compiled:
     """For stating and composing it."""
     files: Mapping[str, bytes] = field(default_factory=dict)
     """What is published beside the PDF, by posix path; empty where nobody asked for it."""
+    composed: Composed | None = None
+    """What the PDF was set from, so that parts of it can be set again."""
 
     @property
     def statement(self) -> Statement:
@@ -149,7 +151,8 @@ def _compose(
         findings += more
     if composed is None or stops(findings):
         return None, findings
-    return Compiled(told, composed.pdf, composed.places, told.seconds + watcher.clock() - start, files), findings
+    seconds = told.seconds + watcher.clock() - start
+    return Compiled(told, composed.pdf, composed.places, seconds, files, composed), findings
 
 
 def _set_against_former(stated: Stated, edition: str, occasion: Occasion) -> tuple[Told, tuple[Finding, ...]]:

@@ -8,16 +8,14 @@ from dataclasses import replace
 
 from planbook.document import render
 from planbook.release.archive.advisories import Advisory
-from planbook.release.archive.reader import Release
 from planbook.release.compilation import Compiled
 from planbook.release.guidance import Guidance, Point, guide
+from planbook.release.held import Held
 from planbook.release.questions import newly_answered
 from planbook.release.reports import NOTICES
-from planbook.release.since import Since
 from planbook.source import Door
 from planbook.source.content import Content
 from planbook.source.findings import Finding
-from planbook.statement import compare
 
 _WIDTH = 76
 
@@ -25,7 +23,7 @@ _WIDTH = 76
 def with_notices(
     door: Door,
     compiled: Mapping[str, Compiled],
-    earlier: Sequence[Release],
+    held: Sequence[Held],
     content: Content,
     advisories: Sequence[Advisory],
 ) -> tuple[Mapping[str, Compiled], tuple[Finding, ...]]:
@@ -35,11 +33,11 @@ def with_notices(
     """
     files: dict[str, dict[str, bytes]] = {edition: dict(one.files) for edition, one in compiled.items()}
     now = {edition: one.statement for edition, one in compiled.items()}
-    for release in earlier:
+    for each in held:
+        release = each.release
         answered = newly_answered(release.statements, now, content.questions)
-        asked = [str(each.head.question) for each in answered]
-        for edition in (name for name in compiled if name in release.statements):
-            since = Since(compare(release.statements[edition], now[edition]))
+        asked = [str(question.head.question) for question in answered]
+        for edition, since in each.sinces.items():
             guidance = guide(since, str(release.version), content.changes, advisories, asked)
             page, findings = render(door, "notice.html", {"notice": guidance})
             if page is None:

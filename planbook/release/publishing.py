@@ -15,6 +15,7 @@ from planbook.release.conditions import check_conditions, read_wanted
 from planbook.release.drafting import edition_file
 from planbook.release.freezing import freeze, pdf_path
 from planbook.release.gathering import settle
+from planbook.release.held import held_versions
 from planbook.release.lifting import check_lifts
 from planbook.release.notes import check_kept, check_notes, notes_of
 from planbook.release.notices import with_notices
@@ -27,6 +28,7 @@ from planbook.release.remedies import check_remedies
 from planbook.release.reports import Answered, Issued
 from planbook.release.standing import due_after
 from planbook.release.translations import check_translations_kept
+from planbook.release.updates import with_updates
 from planbook.release.version import Version
 from planbook.release.watching import UNWATCHED, Watcher
 from planbook.source import Door
@@ -99,7 +101,10 @@ def _make_ready(
     now = {name: one.statement for name, one in compiled.items()}
     answered = newly_answered(former.statements if former else {}, now, prepared.content.questions)
     earlier, _ = read_all(door.root, set_key)
-    compiled, more = with_notices(door, compiled, earlier, prepared.content, occasion.advisories)
+    held = held_versions(earlier, compiled)
+    compiled, more = with_notices(door, compiled, held, prepared.content, occasion.advisories)
+    findings += more
+    compiled, more = with_updates(door, compiled, held, prepared.content.changes, occasion.advisories, watcher)
     findings += more
     if stops(findings):
         return None, findings

@@ -1,7 +1,7 @@
 """What an edition tells the builder: prose, build, file form, comparison with the version before."""
 
 from planbook.statement.asking import part_about, prints_question, question_page
-from planbook.statement.changes import Changes, Revision, changed_in, print_changes
+from planbook.statement.changes import Changes, Revision, changed_in, changed_sheets, print_changes
 from planbook.statement.changes_lines import Line
 from planbook.statement.changes_log import ChangeLog, Heading, log_changes, log_text, reason_name, tell_changes
 from planbook.statement.compare import compare
@@ -39,6 +39,7 @@ __all__ = [
     "UnreadableError",
     "Verdict",
     "changed_in",
+    "changed_sheets",
     "compare",
     "effects",
     "log_changes",

@@ -52,10 +52,16 @@ def print_changes(statement: Statement, changes: Changes) -> Statement:
     )
 
 
+def changed_sheets(comparison: Comparison) -> tuple[str, ...]:
+    """Numbers of the newer statement's sheets whose part is new or not as it was."""
+    same = {each.key for each in comparison.parts if each.verdict is Verdict.UNCHANGED}
+    return tuple(number for number, sheet in comparison.new.sheets.items() if sheet.part not in same)
+
+
 def changed_in(previous: Statement, statement: Statement, comparison: Comparison, version: str) -> Mapping[str, str]:
     """The version in which each sheet last changed: `version` for those whose part is not as it was."""
-    same = {each.key for each in comparison.parts if each.verdict is Verdict.UNCHANGED}
+    changed = changed_sheets(comparison)
     return {
-        number: previous.sheets[number].changed_in if sheet.part in same and number in previous.sheets else version
-        for number, sheet in statement.sheets.items()
+        number: version if number in changed or number not in previous.sheets else previous.sheets[number].changed_in
+        for number in statement.sheets
     }

@@ -152,7 +152,7 @@ def test_what_finds_no_room_is_named() -> None:
     told = len(marks) - len(untold)
     assert 0 < told < len(marks)
     assert list(untold) == marks[told:]
-    assert labels[-1].text == "The rest: “Versions and changes”"
+    assert labels[-1].text == "The rest: see “Former values”"
 
 
 @pytest.mark.parametrize("name", ["leg", "apron", "top"])

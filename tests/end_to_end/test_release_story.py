@@ -10,6 +10,7 @@ from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
+from pypdf import PdfReader
 
 from planbook.cli import main
 
@@ -20,6 +21,10 @@ def edit(path: Path, old: str, new: str) -> None:
     text = path.read_text(encoding="utf-8")
     assert old in text, old
     path.write_text(text.replace(old, new, 1), encoding="utf-8")
+
+
+def text_of(pdf: Path) -> str:
+    return "\n".join(page.extract_text() for page in PdfReader(pdf).pages)
 
 
 def note_version(content: Path, version: str) -> None:
@@ -127,6 +132,15 @@ def test_a_dishonest_number_is_refused_and_an_honest_one_is_kept(story: Path, pl
     page = (notices / "from-1.0.html").read_text(encoding="utf-8")
     assert "<h3>Recut</h3>" in page
     assert "Part 6, Handle" in page
+    for edition in ("imperial", "metric"):
+        names = {f"{edition}/{SET}-{edition}-2.0-{what}.pdf" for what in ("supplement", "from-1.0")}
+        assert names <= second["files"].keys()
+    supplement = " ".join(text_of(folder / f"versions/{SET}/2.0/metric/{SET}-metric-2.0-supplement.pdf").split())
+    assert "Bench Tote: what changed since version 1.0" in supplement
+    assert "45 mm Two builders found it thin." in supplement
+    catch_up = " ".join(text_of(folder / f"versions/{SET}/2.0/imperial/{SET}-imperial-2.0-from-1.0.pdf").split())
+    assert {"Recut", "Handle"} <= set(catch_up.split())
+    assert planbook(folder, ["archive", SET, "verify"]).code == 0
     for number in ("2.0", "2.1"):
         again = planbook(folder, ["release", SET, number])
         assert again.code == 1

@@ -19,7 +19,7 @@ from planbook.release import Checked, compare_set
     "--out",
     metavar="DIR",
     type=click.Path(path_type=Path, file_okay=False),
-    help="Draw what is to be reworked or cut anew there.",
+    help="Write there what to do for who has OLD, with drawings, as PDF; and pictures of what to rework.",
 )
 @shared_options
 def compare(shell: Shell, set_key: str, old: str, new: str | None, out: Path | None) -> None:
