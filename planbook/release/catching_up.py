@@ -82,7 +82,7 @@ def _task(part: PartImpact, now: Statement, changed: Collection[str], remedies: 
     if part.impact is Impact.NEW:
         return PartTask(part.number, part.title, f"{capital(say_part(part))}, from sheet {sheet}")
     stages = say_stages(part)
-    cut = say_part(part) or part.impact.value
+    cut = _when_cut(part)
     remedy = "; ".join(remedies_said(part, remedies))
     glued = remedy or stages.get(Stage.GLUED, cut)
     finished = remedy or stages.get(Stage.FINISHED, glued)
@@ -94,6 +94,14 @@ def _task(part: PartImpact, now: Statement, changed: Collection[str], remedies: 
         _unless(glued, cut, "as when cut") if part.glued else "",
         _unless(finished, glued, "as when glued" if part.glued else "as when cut"),
     )
+
+
+def _when_cut(part: PartImpact) -> str:
+    """Of a part that is cut anew only the numbers that ask for it: where wood is lacking its picture shows."""
+    if part.impact is Impact.RECUT and part.lacks and not any((*part.more, *part.left)):
+        numbers = part.because.partition(part.lacks[0].words)[0].removesuffix("; ")
+        return f"make it anew, for {numbers}" if numbers else "make it anew"
+    return say_part(part) or part.impact.value
 
 
 def _unless(text: str, before: str, words: str) -> str:

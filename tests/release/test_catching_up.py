@@ -67,6 +67,7 @@ def test_a_catch_up_of_two_kept_releases_has_the_part_its_picture_and_its_sheet(
     found = caught_up(Since(compare(told("1.0"), told("2.0"))), "1.0")
     assert [each.version for each in found.versions] == ["1.1", "2.0"]
     assert [(group.title, [task.number for task in group.tasks]) for group in found.groups] == [("Recut", [5])]
+    assert found.groups[0].tasks[0].cut == "Make it anew, for tools, diameter: Ø19 mm → Ø16 mm"
     assert [each.title for each in found.reworks] == ["Part 5, Tool rack"]
     assert list(found.sheets) == ["5"]
     words = {each.text for page in found.sheets["5"] for each in page.primitives if isinstance(each, Label)}
