@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import Final
 
 from markupsafe import Markup
 
 from planbook.document.tables import Cell, Group, Row, Table, columns_of, told_row
 from planbook.document.words import as_html
+from planbook.source.names import in_row
 from planbook.source.sentences import capital
 from planbook.statement.model import RowStated, Statement
 from planbook.statement.pinch_points import PINCH_POINTS
@@ -22,46 +23,52 @@ _SIDES: Final = ("One", "Other")
 def pinch_table(statement: Statement) -> dict[str, Table]:
     """The table by its name; nothing where nothing pinches."""
     rows = statement.lists.get(PINCH_POINTS, ())
-    groups = {"": _open_rows(rows), _GUARDED: _guarded_rows(rows)}
-    every = [row for group in groups.values() for row in group]
     heads = (("Between", "text"), ("Closes from", "text"), ("To", "text"), ("While", "text"))
-    told = tuple(Group(title, group) for title, group in groups.items() if group)
-    return {PINCH_POINTS: Table(PINCH_POINTS, TITLE, columns_of(heads, every), told)} if told else {}
+    within = tuple(_open_rows(rows))
+    groups = (*([Group("", within)] if within else []), *_guarded(rows))
+    return {PINCH_POINTS: Table(PINCH_POINTS, TITLE, columns_of(heads, within), groups)} if groups else {}
 
 
 def pinches_of_step(statement: Statement, step: str) -> tuple[Markup, ...]:
-    """`Platform with top, to 2.5 mm; with ...`: those that the step makes, by what most of them have in common."""
-    left = [
-        row.cells
-        for row in statement.lists.get(PINCH_POINTS, ())
-        if row.cells["Step"] == step and not row.cells["Guarded"]
-    ]
-    lines: list[Markup] = []
+    """`Platform with top, to 2.5 mm; with ...`: those that the step makes, by what most of them have in common. What is
+    out of reach later is not while the piece is built.
+    """
+    here = [row for row in statement.lists.get(PINCH_POINTS, ()) if row.cells["Step"] == step]
+    return tuple(
+        Markup("<b>{}</b> with {}").format(
+            as_html(capital(chief)), as_html("; with ".join(f"{other}, to {row.cells['To']}" for other, row in others))
+        )
+        for chief, others in _by_chief(here)
+    )
+
+
+def _by_chief(rows: Sequence[RowStated]) -> Iterator[tuple[str, list[tuple[str, RowStated]]]]:
+    """Each pinch point once, under that of its two which most of those left have in common."""
+    left = list(rows)
     while left:
-        names = Counter(cells[side] for cells in left for side in _SIDES)
+        names = Counter(row.cells[side] for row in left for side in _SIDES)
         chief = max(names, key=lambda name: names[name])
-        here = [cells for cells in left if chief in (cells["One"], cells["Other"])]
-        left = [cells for cells in left if cells not in here]
-        told = (f"{cells['Other' if cells['One'] == chief else 'One']}, to {cells['To']}" for cells in here)
-        lines.append(Markup("<b>{}</b> with {}").format(as_html(capital(chief)), as_html("; with ".join(told))))
-    return tuple(lines)
+        here = [row for row in left if chief in (row.cells["One"], row.cells["Other"])]
+        left = [row for row in left if row not in here]
+        yield chief, [(row.cells["Other" if row.cells["One"] == chief else "One"], row) for row in here]
 
 
-def _open_rows(rows: Sequence[RowStated]) -> tuple[Row, ...]:
-    return tuple(
-        _row(row, row.cells["From"], row.cells["To"], row.cells["While"]) for row in rows if not row.cells["Guarded"]
-    )
+def _open_rows(rows: Sequence[RowStated]) -> Iterator[Row]:
+    for row in rows:
+        if not row.cells["Guarded"]:
+            between = capital(f"{row.cells['One']} and {row.cells['Other']}")
+            yield _row(row, between, row.cells["From"], row.cells["To"], row.cells["While"])
 
 
-def _guarded_rows(rows: Sequence[RowStated]) -> tuple[Row, ...]:
-    """With the reason in place of where."""
-    return tuple(
-        _row(row, row.cells["From"], row.cells["To"], capital(row.cells["Guarded"]))
-        for row in rows
-        if row.cells["Guarded"]
-    )
+def _guarded(rows: Sequence[RowStated]) -> Iterator[Group]:
+    """One for each reason, in one row."""
+    for reason in dict.fromkeys(row.cells["Guarded"] for row in rows if row.cells["Guarded"]):
+        here = [row for row in rows if row.cells["Guarded"] == reason]
+        between = "; ".join(
+            f"{chief} with {in_row([other for other, _ in others], 'and')}" for chief, others in _by_chief(here)
+        )
+        yield Group(f"{_GUARDED}: {reason}", (_row(here[0], f"{capital(between)}."),))
 
 
 def _row(row: RowStated, *cells: str) -> Row:
-    between = capital(f"{row.cells['One']} and {row.cells['Other']}")
-    return Row(tuple(Cell(as_html(cell)) for cell in (between, *cells)), told=told_row(PINCH_POINTS, row))
+    return Row(tuple(Cell(as_html(cell)) for cell in cells), told=told_row(PINCH_POINTS, row))

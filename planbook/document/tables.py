@@ -57,7 +57,8 @@ class Cell:
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """`anchor` is what links aim at, "" for none; the first cell is the head of the row.
+    """`anchor` is what links aim at, "" for none; the first cell is the head of the row. The last of fewer cells than
+    there are columns goes over all that are left.
 
     `told` names what it tells, as marks do: "list/hardware/bolt", "parameter/ramp.rise".
     """
