@@ -14,7 +14,7 @@ from planbook.measure import Quantity
 from planbook.motion.contact import Solid, overlap_of, solid_of
 from planbook.motion.sweep import REACH
 from planbook.motion.travel import Place
-from planbook.shape import place_components, shape_parts
+from planbook.shape import place_components, shape_part
 from planbook.shape.model import Part
 from planbook.source.content import Content
 from planbook.source.mentions import names_in
@@ -82,8 +82,7 @@ class Pair:
         slots = design.plan.slots
         made = key, tuple(design.numbers[slots[name]] for name in self._mentioned[key] if name in slots)
         if made not in self._shaped:
-            alone = replace(self.content, parts={Text(key): self.content.parts[Text(key)]})
-            self._shaped[made] = shape_parts(alone, design)[0].get(key)
+            self._shaped[made] = shape_part(design, key, self.content.parts[Text(key)])
         return self._shaped[made]
 
     @cached_property

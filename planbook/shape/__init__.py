@@ -3,7 +3,7 @@
 from planbook.shape.faces import AXIS_NAMES, FACES, FLAT, SIZE_NAMES, frame_of
 from planbook.shape.loops import along, bounds
 from planbook.shape.methods import method_words
-from planbook.shape.parts import shape_parts
+from planbook.shape.parts import shape_part, shape_parts
 from planbook.shape.placing import formulas_of, place_components
 from planbook.shape.strength import check_walls
 from planbook.shape.wording import in_both, said
@@ -22,5 +22,6 @@ __all__ = [
     "method_words",
     "place_components",
     "said",
+    "shape_part",
     "shape_parts",
 ]

@@ -32,20 +32,26 @@ def shape_parts(content: Content, design: Solving) -> tuple[Mapping[str, Part], 
     parts: dict[str, Part] = {}
     bench = Bench(design)
     for key, model in content.parts.items():
-        part = shape_part(bench, key, model)
+        part = _shape_part(bench, key, model)
         if part is not None:
+            check_solid(bench, part)
             parts[key] = part
     return parts, bench.findings
 
 
-def shape_part(bench: Bench, key: str, model: PartModel) -> Part | None:
+def shape_part(design: Solving, key: str, model: PartModel) -> Part | None:
+    """One part by itself, without its findings or a look at what is left of it; None when it has no shape."""
+    return _shape_part(Bench(design), key, model)
+
+
+def _shape_part(bench: Bench, key: str, model: PartModel) -> Part | None:
     """One part, or None when its size or its outline has a finding."""
     board, vertices = _board(bench, model)
     if board is None:
         return None
     shaped = (shape_feature(bench, board, model.features, name) for name in model.features)
     features = {feature.name: feature for feature in shaped if feature is not None}
-    part = Part(
+    return Part(
         key=key,
         number=model.number,
         title=str(model.title),
@@ -62,8 +68,6 @@ def shape_part(bench: Bench, key: str, model: PartModel) -> Part | None:
         sections=cut_planes(bench, board, features, model.sections),
         details=surrounds(bench, board, features, model),
     )
-    check_solid(bench, part)
-    return part
 
 
 def _board(bench: Bench, model: PartModel) -> tuple[Board | None, tuple[Vertex, ...]]:
