@@ -69,6 +69,19 @@ def test_nothing_is_in_the_way_from_shut_to_ajar(market: str) -> None:
 
 
 @pytest.mark.parametrize("market", MARKETS)
+def test_what_the_driver_does_not_move_is_placed_once_and_all_else_as_if_nothing_were(market: str) -> None:
+    travel = vent(market)[0]["airing"]
+    first = travel.places[0].components
+    for place in travel.places[1::12]:
+        alone, _ = travel.mover.place(place.at)
+        assert alone is not None
+        assert place.components == alone.components
+        same = [one is other for one, other in zip(first, place.components, strict=True)]
+        assert any(same)
+        assert not all(same)
+
+
+@pytest.mark.parametrize("market", MARKETS)
 @pytest.mark.parametrize(
     ("pin", "rider", "play"),
     [
