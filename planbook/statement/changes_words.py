@@ -155,6 +155,8 @@ def _dimension(change: Change, _: Titles) -> Wording:
     subject = dimension_words(change.id)
     if change.side == "drawn as":
         return Wording(subject, new="dimensioned in another place or way")
+    if change.side in ("method", "standing"):
+        return went(f"{subject}, {change.side}", *("" if text == "none" else text for text in (change.old, change.new)))
     return went(" ".join(filter(None, (change.side, subject))), *plain_numbers(change.old, change.new))
 
 

@@ -187,6 +187,13 @@ def test_figures_that_are_redrawn_are_told_in_one_breath_but_for_one_with_a_reas
     ]
 
 
+def test_how_a_measure_is_got_is_told_after_its_name():
+    marked = with_("dimensions", "handle/blank/length", method="marked from part 2")
+    assert texts(marked) == ["Length, method: new, marked from part 2."]
+    drilled = with_("dimensions", "handle/blank/length", method="drilled with part 2")
+    assert texts(drilled, old=marked) == ["Length, method: marked from part 2 → drilled with part 2."]
+
+
 def test_figures_that_have_other_numbers_are_told_in_one_breath():
     (figure,) = STATEMENT.figures.values()
 
