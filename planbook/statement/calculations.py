@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Final
 
@@ -9,17 +10,21 @@ from planbook.design import Design
 from planbook.design.faults import Fault
 from planbook.design.syntax import Call, Comparison, Name, Negation, Node, Number, Operation, parse
 from planbook.measure import Quantity, Units, print_calculated
+from planbook.measure.dimensionality import FORCE, MASS, PRESSURE, TORQUE
 from planbook.mechanics import CALCULATORS, Calculator
 from planbook.source.content import Content
 from planbook.source.mentions import names_in
+from planbook.source.models.rules import RuleModel
 from planbook.source.sentences import capital
 from planbook.source.text import Text
+from planbook.statement.judging import requirement
 from planbook.statement.model import RowStated, RuleStated
 
 CALCULATIONS: Final = "calculations"
 """The list of a statement that holds them."""
 RESULT: Final = "Result"
 """The column of what comes out."""
+_LOADS: Final = (FORCE, TORQUE, PRESSURE, MASS)
 _SIGNS: Final = {"+": " + ", "-": " \N{MINUS SIGN} ", "*": " · ", "/": " / ", "^": "^"}
 _BINDS: Final = {"+": 1, "-": 1, "*": 2, "/": 2, "^": 4}
 _NEGATION: Final = 3
@@ -29,16 +34,19 @@ def state_calculations(
     content: Content, design: Design, units: Units, rules: Mapping[str, RuleStated]
 ) -> tuple[RowStated, ...]:
     """A row for each calculation that has a value in this edition. `rules` as judged."""
+    demands = {str(name): _demand(rule, content.rules[Text(name)], design) for name, rule in rules.items()}
     return tuple(
-        RowStated(str(name), _cells(name, str(model.title), str(model.assumes), design, units, rules))
+        RowStated(
+            str(name),
+            _cells(name, str(model.title), str(model.assumes), design, units)
+            | _asked(demand for key, demand in demands.items() if str(name) in names_in([Text(rules[key].require)])),
+        )
         for name, model in content.calculations.items()
         if str(name) in design.parameters
     )
 
 
-def _cells(
-    name: Text, title: str, assumes: str, design: Design, units: Units, rules: Mapping[str, RuleStated]
-) -> Mapping[str, str]:
+def _cells(name: Text, title: str, assumes: str, design: Design, units: Units) -> dict[str, str]:
     value = design.parameters[str(name)].value
     result = print_calculated(value.quantity, units)
     tree = parse(value.formula)
@@ -54,17 +62,34 @@ def _cells(
     taken = [each.assumes for each in used] + [assumes]
     cells["Assumes"] = capital("; ".join(dict.fromkeys(each.rstrip(".") for each in taken if each)))
     cells["Source"] = "; ".join(dict.fromkeys(each.source for each in used))
-    cells["Must"] = "; ".join(_demands(str(name), rules))
     return {head: text for head, text in cells.items() if text}
 
 
-def _demands(name: str, rules: Mapping[str, RuleStated]) -> Iterator[str]:
-    """What the rules that name it ask, as judged."""
-    for rule in rules.values():
-        if name in names_in([Text(rule.require)]):
-            relation = {"<=": "≤", ">=": "≥"}
-            stated = " ".join(relation.get(word, word) for word in rule.stated.split(" "))
-            yield f"{stated}: {rule.because}"
+def _asked(demands: Iterable[str]) -> dict[str, str]:
+    told = "; ".join(demands)
+    return {"Must": told} if told else {}
+
+
+def _demand(rule: RuleStated, model: RuleModel, design: Design) -> str:
+    """What a rule asks, as judged; of loads with the factor that is left."""
+    relation = {"<=": "≤", ">=": "≥"}
+    stated = " ".join(relation.get(word, word) for word in rule.stated.split(" "))
+    factor = _factor(model, design)
+    return f"{stated}{'' if factor is None else f', a factor of {factor:.2f}'}: {rule.because}"
+
+
+def _factor(model: RuleModel, design: Design) -> float | None:
+    """How many times a force, torque, stress or mass goes into its limit, rounded down; None of anything else, and of
+    what is judged along a travel, where it is another at every place.
+    """
+    require = requirement(model, design.market)
+    judgement = design.judge(require)[0] if require is not None and model.over is None else None
+    if judgement is None or len(judgement.sides) != 2 or not judgement.holds:
+        return None
+    less, more = sorted(side.number for side in judgement.sides)
+    if judgement.sides[0].quantity.dimensionality not in _LOADS or less <= 0:
+        return None
+    return math.floor(100 * more / less + 1e-6) / 100
 
 
 def _calculators(node: Node) -> Iterator[Calculator]:

@@ -69,6 +69,30 @@ def test_the_worst_case_is_met_by_some_corner_and_exceeded_by_none(layers: list[
     assert worst.low - 1e-9 <= likely.low <= likely.high <= worst.high + 1e-9
 
 
+@pytest.mark.parametrize(
+    ("size", "hole", "shaft", "clearance"),
+    [
+        (12, (18, 0), (-6, -17), (6, 35)),  # H7/g6, over 10 to 18 mm
+        (12, (27, 0), (-16, -34), (16, 61)),  # H8/f7
+        (12, (18, 0), (0, -11), (0, 29)),  # H7/h6
+        (30, (21, 0), (-7, -20), (7, 41)),  # H7/g6, over 18 to 30 mm
+    ],
+)
+def test_a_pin_in_its_bore_has_the_clearance_of_the_standard(
+    size: float, hole: tuple[float, float], shaft: tuple[float, float], clearance: tuple[float, float]
+) -> None:
+    """ISO 286-2, limit deviations and clearances in micrometres (from memory)."""
+
+    def layer(name: str, limits: tuple[float, float], rate: float) -> Layer:
+        upper, lower = limits
+        half = (upper - lower) / 2000
+        return Layer(name, size + (upper + lower) / 2000, half, half, rate)
+
+    layers = layer("hole", hole, 1), layer("shaft", shaft, -1)
+    worst = worst_case(layers[0].nominal - layers[1].nominal, layers)
+    assert (1000 * worst.low, 1000 * worst.high) == pytest.approx(clearance, abs=1e-6)
+
+
 def test_a_sheet_that_lies_in_several_times_counts_once() -> None:
     """EN 315, 18 mm sanded: three plies of one sheet add thrice what it is off; three sheets may not all be off."""
     one = root_sum_square(54, [Layer("sheet", 18, 0.7, 0.7, 3)])

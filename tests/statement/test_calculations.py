@@ -50,6 +50,21 @@ def test_a_calculation_prints_formula_values_result_source_and_demand(workspace)
     assert sag["Must"] == "0.153 mm ≤ 1 mm: a soft board rocks"
 
 
+def test_what_bears_a_load_prints_the_factor_that_is_left(workspace):
+    """200 N in the middle of 300 mm: 15 N m, over a section of 100 by 20 mm squared by 6, is 2.25 MPa. Rounded down."""
+    stress = """
+board.stress:
+  title: Stress
+  is: bending_stress(beam_moment_middle(200 N, board.length), rectangle_section(board.width, stock.board.thickness))
+"""
+    (workspace / "content/tiny/calculations.yaml").write_text(CALCULATIONS + stress)
+    rules = RULES + "board.strong: {require: board.stress <= 6 MPa, because: it must not break}\n"
+    (workspace / "content/tiny/rules.yaml").write_text(rules)
+    told = rows(workspace, "metric")
+    assert told["board.stress"]["Must"] == "2.25 MPa ≤ 6 MPa, a factor of 2.66: it must not break"
+    assert "factor" not in told["board.sag"]["Must"]
+
+
 def test_each_edition_prints_its_own_units(workspace):
     assert "L = 12.000 in, span" in rows(workspace, "imperial")["board.sag"]["With"]
 
