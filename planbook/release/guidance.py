@@ -15,7 +15,7 @@ from planbook.release.version import read_version
 from planbook.source.models.changes import RemedyModel
 from planbook.source.names import sheet_order
 from planbook.source.sentences import capital
-from planbook.statement.changes import Revision
+from planbook.statement import Revision, changed_sheets
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,7 +84,7 @@ def guide(
         others={
             title: tuple(map(capital, lines)) for title, lines in others_across({statement.edition.name: since}).items()
         },
-        sheets=tuple(sorted((statement.parts[part.key].sheet for part in parts if _drawn(part)), key=sheet_order)),
+        sheets=tuple(sorted(changed_sheets(since.comparison), key=sheet_order)),
         lifted=tuple(
             each
             for each in advisories
@@ -111,7 +111,3 @@ def _glued(part: PartImpact, remedies: tuple[RemedyModel, ...]) -> tuple[str, ..
     stages = say_stages(part)
     differs = stages and part.glued and stages[Stage.GLUED] != stages[Stage.CUT]
     return (stages[Stage.GLUED],) if differs else ()
-
-
-def _drawn(part: PartImpact) -> bool:
-    return part.impact is not Impact.WITHDRAWN
