@@ -112,6 +112,12 @@ class EditionFile:
         """Those of the files that are notices to buyers, as text."""
         return tuple(file for file in self.files if f"/{NOTICES}/" in file and file.endswith(".txt"))
 
+    @property
+    def updates(self) -> tuple[str, ...]:
+        """Those of the files that are for who has an earlier version, to print: supplement and catch-ups."""
+        beside = f"{self.pdf.removesuffix('.pdf')}-"
+        return tuple(file for file in self.files if file.startswith(beside) and file.endswith(".pdf"))
+
 
 @dataclass(frozen=True, slots=True)
 class Answered:

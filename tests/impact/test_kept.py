@@ -94,5 +94,7 @@ def test_compare_tells_programs_and_draws_for_people(tmp_path: Path) -> None:
     assert len(rack["lacks"]) == 6
     assert set(rack["stages"]) == {"uncut", "cut", "glued", "finished"}
     assert [part for part in metric["parts"] if part["number"] == 1] == [{"number": 1, "impact": "unchanged"}]
+    printed = {path.name for path in tmp_path.glob("*.pdf")}
+    assert printed == {f"tool-tote-{edition}-2.0-from-1.1.pdf" for edition in ("imperial", "metric")}
     drawn = {path.relative_to(tmp_path).as_posix() for path in tmp_path.rglob("*.svg")}
     assert drawn == {"imperial/5-tool-rack.svg", "metric/5-tool-rack.svg"}

@@ -26,13 +26,16 @@ def release(shell: Shell, set_key: str, version: str) -> None:
     with shell.progress() as watcher:
         released = release_set(shell.workspace, set_key, version, watcher)
     lines = columns([(one.pdf, f"{one.pages} pages", f"{one.sheets} sheets") for one in released.editions])
-    notices = [file for one in released.editions for file in one.notices]
-    lines += [
-        *(["Notices to buyers, by the version that they have"] if notices else []),
-        *(f"  {each}" for each in notices),
-    ]
+    lines += _listed("Supplements and catch-ups, to print", [file for one in released.editions for file in one.updates])
+    lines += _listed(
+        "Notices to buyers, by the version that they have", [file for one in released.editions for file in one.notices]
+    )
     lines += [*(["Answered in this version"] if released.answered else []), *map(_answer, released.answered)]
     shell.finish(released.document(), lines, released.findings)
+
+
+def _listed(title: str, files: list[str]) -> list[str]:
+    return [title, *(f"  {each}" for each in files)] if files else []
 
 
 def _answer(answered: Answered) -> str:
