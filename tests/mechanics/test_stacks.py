@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from fractions import Fraction
 from pathlib import Path
 from typing import Any
 
@@ -91,6 +92,21 @@ def test_a_pin_in_its_bore_has_the_clearance_of_the_standard(
     layers = layer("hole", hole, 1), layer("shaft", shaft, -1)
     worst = worst_case(layers[0].nominal - layers[1].nominal, layers)
     assert (1000 * worst.low, 1000 * worst.high) == pytest.approx(clearance, abs=1e-6)
+
+
+def test_layers_by_name_are_more_than_layers_by_caliper() -> None:
+    """Common practice, no source: three sheets called 3/4 in are 2 1/4 in before play, two called 1/2 in are 1 in.
+    Three that really are 23/32 in come to 2 5/32 in, 3/32 in short.
+    """
+
+    def total(inches: Fraction, sheets: int) -> float:
+        layer = Layer("sheet", 25.4 * float(inches), 0, 0, sheets)
+        return worst_case(layer.rate * layer.nominal, [layer]).high / 25.4
+
+    assert total(Fraction(3, 4), 3) == 2.25
+    assert total(Fraction(1, 2), 2) == 1
+    assert total(Fraction(23, 32), 3) == pytest.approx(2 + 5 / 32)
+    assert total(Fraction(3, 4), 3) - total(Fraction(23, 32), 3) == pytest.approx(3 / 32)
 
 
 def test_a_sheet_that_lies_in_several_times_counts_once() -> None:
