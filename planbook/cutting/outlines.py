@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from bisect import bisect_left
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from math import floor
 
 from shapely import Polygon, box
 
-from planbook.cutting.bounds import least_area
+from planbook.cutting.bounds import bound_of, least_area
 from planbook.cutting.interlock import Outline, Pair, interlocked, moved, quarter_round
 from planbook.cutting.model import Job, Piece
 from planbook.cutting.plan import Bound, Layout, Placed, Plan, Rectangle
@@ -54,7 +56,7 @@ def outlined(job: Job, plan: Plan, pairs: Mapping[str, Pair]) -> Plan:
         replace(each, piece=each.piece.removeprefix(_PAIR), quantity=2 * each.quantity) if each.piece in pairs else each
         for each in plan.unplaced
     )
-    return replace(plan, layouts=layouts, unplaced=unplaced, bound=_bound(job, layouts))
+    return replace(plan, layouts=layouts, unplaced=unplaced, bound=shape_bound(job, placed_counts(layouts)))
 
 
 def _placed(placed: Placed, pieces: Mapping[str, Piece], pairs: Mapping[str, Pair]) -> Iterator[Placed]:
@@ -75,19 +77,51 @@ def _told(placed: Placed, key: str, outline: Outline, width: int) -> Placed:
     return Placed(key, Rectangle(low_x, low_y, high_x - low_x, high_y - low_y), placed.turned, lying)
 
 
-def _bound(job: Job, layouts: tuple[Layout, ...]) -> Bound:
-    """By area: each piece with half a cutter's width round it, on sheets with as much round them."""
-    problem, _, _ = pose(job)
-    if not layouts:
+def shape_bound(job: Job, counts: Mapping[str, int]) -> Bound:
+    """For any plan of so many of these true outlines: by their areas, or of rectangles that lie within them."""
+    some = (replace(piece, quantity=counts.get(piece.key, 0)) for piece in job.pieces)
+    pieces = tuple(piece for piece in some if piece.quantity > 0)
+    if not pieces:
         return Bound(0, 0, "area")
-    total = 0.0
+    within = bound_of(pose(replace(job, pieces=tuple(_within(piece) for piece in pieces)))[0])
+    bins, kerf = pose(job)[0].bins, max(0, job.kerf)
+    # Each with half a cutter's width round it, on sheets with as much; less what floating point may have added.
+    total = sum(piece.quantity * _shape(piece).buffer(kerf / 2).area for piece in pieces)
+    area = floor(total * (1 - 1e-9))
+    count = -(-area // max(each.area for each in bins))
+    least = least_area(bins, max(count, within.count), area)
+    return Bound(max(count, within.count), max(least, within.area), "area" if count >= within.count else within.by)
+
+
+def placed_counts(layouts: Iterable[Layout]) -> Counter[str]:
+    """How many of each piece these layouts give."""
+    counts: Counter[str] = Counter()
     for layout in layouts:
         for each in layout.placed:
-            place = each.place
-            shape = box(place.x, place.y, place.x + place.length, place.y + place.width)
-            shape = shape if each.outline is None else Polygon(each.outline)
-            total += layout.times * shape.buffer(problem.kerf / 2).area
-    # Less what floating point may have added.
-    area = floor(total * (1 - 1e-9))
-    count = -(-area // max(each.area for each in problem.bins))
-    return Bound(count, least_area(problem.bins, count, area), "area")
+            counts[each.piece] += layout.times
+    return counts
+
+
+def _shape(piece: Piece) -> Polygon:
+    return box(0, 0, piece.length, piece.width) if piece.outline is None else Polygon(piece.outline)
+
+
+def _within(piece: Piece) -> Piece:
+    """A rectangle of a piece's own proportions within its outline, about the middle of it."""
+    if piece.outline is None:
+        return piece
+    shape = _shape(piece)
+
+    def sticks_out(part: int) -> bool:
+        length, width = piece.length * part // _PARTS, piece.width * part // _PARTS
+        west, south = (piece.length - length) // 2, (piece.width - width) // 2
+        return not shape.covers(box(west, south, west + length, south + width))
+
+    part = bisect_left(range(1, _PARTS), True, key=sticks_out)
+    return replace(
+        piece, length=max(1, piece.length * part // _PARTS), width=max(1, piece.width * part // _PARTS), outline=None
+    )
+
+
+_PARTS = 100
+"""Steps of size in which that rectangle is looked for."""

@@ -7,7 +7,8 @@ from dataclasses import replace
 
 from planbook.cutting.bounds import bound_of
 from planbook.cutting.model import Job
-from planbook.cutting.outlines import in_pairs, outlined
+from planbook.cutting.nesting import NestedSheet, nest, nested_layout_of
+from planbook.cutting.outlines import in_pairs, outlined, placed_counts, shape_bound
 from planbook.cutting.panels import layout_of
 from planbook.cutting.plan import Bound, Layout, Plan, Unplaced, Why
 from planbook.cutting.problem import Problem, pose
@@ -31,7 +32,11 @@ def cut_boards(job: Job, effort: int = EFFORT) -> Plan:
 
 
 def nest_sheets(job: Job, effort: int = EFFORT) -> Plan:
-    """For a router: pieces anywhere, the cutter's diameter between them; outlines in pairs where that is better."""
+    """For a router: pieces anywhere, the cutter's diameter between them.
+
+    Where pieces have outlines, the best of three plans: of their rectangles, of these and pairs of alike pieces laid
+    into one another, and of all true shapes.
+    """
     plan = _planned(job, rout_sheets, free_layout_of, effort)
     if all(piece.outline is None for piece in job.pieces):
         return plan
@@ -40,7 +45,19 @@ def nest_sheets(job: Job, effort: int = EFFORT) -> Plan:
     if pairs:
         other = outlined(job, _planned(paired, rout_sheets, free_layout_of, effort), pairs)
         plans.append(replace(other, doubts=plan.doubts))
+    plans.append(_nested(job, effort))
     return replace(min(plans, key=_rank), work=sum(each.work for each in plans))
+
+
+def _nested(job: Job, effort: int) -> Plan:
+    """By true shape."""
+    bound = shape_bound(job, {piece.key: piece.quantity for piece in job.pieces})
+
+    def solve(problem: Problem, _: Bound, effort: int) -> Solved[NestedSheet]:
+        return nest(problem, bound, effort), bound
+
+    plan = _planned(job, solve, nested_layout_of, effort)
+    return replace(plan, bound=shape_bound(job, placed_counts(plan.layouts)))
 
 
 def _rank(plan: Plan) -> tuple[int, int, int, int]:

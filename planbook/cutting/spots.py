@@ -3,23 +3,35 @@
 from __future__ import annotations
 
 from planbook.cutting.free_filling import Box, FreeSheet, without
+from planbook.cutting.model import Stock
 from planbook.cutting.plan import Layout, Placed, Rectangle
 from planbook.cutting.problem import Problem
 
 
 def free_layout_of(problem: Problem, sheet: FreeSheet) -> Layout:
     """Once over."""
-    kerf, ends, edges = problem.kerf, sheet.bin.stock.end_trim, sheet.bin.stock.edge_trim
-
-    def place(x: int, y: int, length: int, width: int) -> Rectangle:
-        return Rectangle(x + ends, y + edges, length - kerf, width - kerf)
-
+    stock, kerf = sheet.bin.stock, problem.kerf
     placed = tuple(
-        Placed(problem.kinds[each.kind].piece.key, place(each.x, each.y, each.length, each.width), each.turned)
+        Placed(
+            problem.kinds[each.kind].piece.key,
+            _place((each.x, each.y, each.x + each.length, each.y + each.width), stock, kerf),
+            each.turned,
+        )
         for each in sheet.lying
     )
-    offcuts = (place(x, y, far_x - x, far_y - y) for x, y, far_x, far_y in apart(sheet.free))
-    return Layout(sheet.bin.stock.key, 1, placed, tuple(each for each in offcuts if min(each.length, each.width) > 0))
+    return Layout(stock.key, 1, placed, rectangles_left(sheet.free, stock, kerf))
+
+
+def rectangles_left(free: list[Box], stock: Stock, kerf: int) -> tuple[Rectangle, ...]:
+    """What is left of a stock, of the rectangles that are free of pieces and kerfs within its trim."""
+    offcuts = (_place(box, stock, kerf) for box in apart(free))
+    return tuple(each for each in offcuts if min(each.length, each.width) > 0)
+
+
+def _place(box: Box, stock: Stock, kerf: int) -> Rectangle:
+    """On the stock as bought, without the kerf at its far sides."""
+    x, y, far_x, far_y = box
+    return Rectangle(x + stock.end_trim, y + stock.edge_trim, far_x - x - kerf, far_y - y - kerf)
 
 
 def apart(free: list[Box]) -> list[Box]:
