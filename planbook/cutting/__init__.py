@@ -2,7 +2,8 @@
 
 from planbook.cutting.checking import faults_of
 from planbook.cutting.grid import whole_piece, whole_stock
-from planbook.cutting.model import Job, Piece, Stock
+from planbook.cutting.minkowski import minkowski_sum
+from planbook.cutting.model import Job, Piece, Point, Stock
 from planbook.cutting.one_sheet import Choice, choose_free, choose_sawn
 from planbook.cutting.plan import (
     Bound,
@@ -34,6 +35,7 @@ __all__ = [
     "Piece",
     "Placed",
     "Plan",
+    "Point",
     "Rectangle",
     "Step",
     "Stock",
@@ -46,6 +48,7 @@ __all__ = [
     "cut_sheets",
     "faults_of",
     "list_steps",
+    "minkowski_sum",
     "nest_sheets",
     "replay",
     "whole_piece",

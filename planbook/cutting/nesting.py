@@ -25,7 +25,7 @@ from planbook.cutting.problem import Bin, Problem
 from planbook.cutting.search import Filled, Order, Search
 from planbook.cutting.shrinking import smaller_stock
 from planbook.cutting.spots import rectangles_left
-from planbook.cutting.stances import Stance, Stances, Way
+from planbook.cutting.stances import Stance, Stances, Way, covered_area
 
 Score = tuple[int, ...]
 
@@ -191,11 +191,12 @@ class _Filler(Filler[NestedSheet]):
 def nest(problem: Problem, bound: Bound, effort: int) -> Filled[NestedSheet]:
     """All sorted orders towards all sides and variations of the best, the best of them on the smallest stock."""
     stances = Stances([kind.piece for kind in problem.kinds], problem.kerf)
+    kinds = tuple(replace(kind, covers=covered_area(kind.piece, problem.kerf)) for kind in problem.kinds)
 
     def fill(problem: Problem, order: Order, towards: Towards, bins: Sequence[Bin]) -> Filled[NestedSheet]:
         return _Filler(problem, towards, bins, stances, 2 * effort).fill(order)
 
-    search: Search[Towards, NestedSheet] = Search(problem, fill, tuple(Towards), bound, effort)
+    search: Search[Towards, NestedSheet] = Search(replace(problem, kinds=kinds), fill, tuple(Towards), bound, effort)
     search.run(effort)
     sheets = crowd(search, smaller_stock(search, search.best.sheets), "xy")
     return Filled(sheets, search.best.left, search.looks)

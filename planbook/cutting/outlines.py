@@ -6,15 +6,15 @@ from bisect import bisect_left
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
-from math import floor
 
-from shapely import Polygon, box
+from shapely import box
 
 from planbook.cutting.bounds import bound_of, least_area
 from planbook.cutting.interlock import Outline, Pair, interlocked, moved, quarter_round
 from planbook.cutting.model import Job, Piece
 from planbook.cutting.plan import Bound, Layout, Placed, Plan, Rectangle
 from planbook.cutting.problem import pose
+from planbook.cutting.stances import covered_area, shape_of
 
 _PAIR = "pair of "
 
@@ -85,9 +85,7 @@ def shape_bound(job: Job, counts: Mapping[str, int]) -> Bound:
         return Bound(0, 0, "area")
     within = bound_of(pose(replace(job, pieces=tuple(_within(piece) for piece in pieces)))[0])
     bins, kerf = pose(job)[0].bins, max(0, job.kerf)
-    # Each with half a cutter's width round it, on sheets with as much; less what floating point may have added.
-    total = sum(piece.quantity * _shape(piece).buffer(kerf / 2).area for piece in pieces)
-    area = floor(total * (1 - 1e-9))
+    area = sum(piece.quantity * covered_area(piece, kerf) for piece in pieces)
     count = -(-area // max(each.area for each in bins))
     least = least_area(bins, max(count, within.count), area)
     return Bound(max(count, within.count), max(least, within.area), "area" if count >= within.count else within.by)
@@ -102,15 +100,11 @@ def placed_counts(layouts: Iterable[Layout]) -> Counter[str]:
     return counts
 
 
-def _shape(piece: Piece) -> Polygon:
-    return box(0, 0, piece.length, piece.width) if piece.outline is None else Polygon(piece.outline)
-
-
 def _within(piece: Piece) -> Piece:
     """A rectangle of a piece's own proportions within its outline, about the middle of it."""
     if piece.outline is None:
         return piece
-    shape = _shape(piece)
+    shape = shape_of(piece)
 
     def sticks_out(part: int) -> bool:
         length, width = piece.length * part // _PARTS, piece.width * part // _PARTS

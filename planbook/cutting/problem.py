@@ -15,18 +15,22 @@ from planbook.cutting.plan import Doubt, Doubtful, Unplaced, Why
 
 @dataclass(frozen=True)
 class Kind:
-    """Pieces alike, kerf included. `ways`: the (length, width, turned) in which one may lie in some bin."""
+    """Pieces alike, kerf included. `ways`: the (length, width, turned) in which one may lie in some bin.
+
+    `covers` is the area of one that has an outline, where it is nested by that.
+    """
 
     piece: Piece
     length: int
     width: int
     quantity: int
     ways: tuple[tuple[int, int, bool], ...]
+    covers: int | None = None
 
     @property
     def area(self) -> int:
         """Of one, kerf included."""
-        return self.length * self.width
+        return self.length * self.width if self.covers is None else self.covers
 
 
 @dataclass(frozen=True)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from math import floor
 
 from shapely import Geometry, Polygon, box
 
@@ -51,6 +52,17 @@ def stances_of(piece: Piece, kerf: int) -> tuple[Stance, ...]:
         if not any(_alike(shape, each.shape) for each in found):
             found.append(Stance(turned, length, width, outline, shape, _grown(shape, kerf)))
     return tuple(found)
+
+
+def shape_of(piece: Piece) -> Polygon:
+    """Its true outline."""
+    return box(0, 0, piece.length, piece.width) if piece.outline is None else Polygon(piece.outline)
+
+
+def covered_area(piece: Piece, kerf: int) -> int:
+    """What one takes up at least on a sheet that has half a kerf more all round, half a kerf round it included."""
+    # Less what floating point may have added.
+    return floor(float(shape_of(piece).buffer(kerf / 2).area) * (1 - 1e-9))
 
 
 def _alike(one: Polygon, other: Polygon) -> bool:

@@ -29,7 +29,8 @@ class LayoutShown:
     image: Markup
     cuts: tuple[tuple[int, Markup], ...]
     offcuts: Markup
-    routed: bool
+    routed: Markup
+    """What a router's cutter leaves of inside corners; nothing for a saw."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,7 +70,21 @@ def _layout(layout: LayoutStated, number: int, image: Image) -> LayoutShown:
     head = _ONE[layout.kind] + (f" {which}{of}" if layout.count > 1 else "")
     cuts = tuple((each.number, as_html(each.text)) for each in cut_order(layout))
     left = as_html("; ".join(each.text for each in layout.offcuts))
-    return LayoutShown(head, as_html(layout.text), image.html, cuts, left, layout.machine == "router")
+    return LayoutShown(head, as_html(layout.text), image.html, cuts, left, _routed(layout))
+
+
+def _routed(layout: LayoutStated) -> Markup:
+    """Where its inside corners matter, and what to do."""
+    if layout.machine != "router":
+        return _NO
+    told = "Rout round each piece; they lie at least the cutter's diameter apart."
+    if layout.radius:
+        told += f" An inside corner keeps the cutter's radius, {layout.radius}."
+    if layout.corners:
+        listed = "; ".join(layout.corners)
+        told += f" Corners that are drawn sharper: {listed}."
+        told += " Square them by hand, or relieve each with a hole that just takes in its corner."
+    return as_html(told)
 
 
 def shopping_table(statement: Statement) -> Table | None:

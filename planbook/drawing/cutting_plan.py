@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from planbook.drawing.box_lettering import Line, letter_box
+from planbook.drawing.inner_boxes import rooms_within
 from planbook.drawing.lettering import label_corners, text_width
 from planbook.drawing.lines import stroke
 from planbook.drawing.recording import Anchor, Circle, Drawing, Ink, Label, LineTo, Pen, Primitive, Pt, Stroke
@@ -58,7 +59,7 @@ def draw_cutting_plan(
     drawn: list[Primitive] = [_rectangle(paper, (0.0, 0.0, *layout.size), Pen.EDGE)]
     labels = [label for offcut in layout.offcuts for label in letter_box(*paper.box(offcut.box), _grey(offcut.text))]
     for piece in layout.pieces:
-        drawn.append(_rectangle(paper, piece.box, Pen.EDGE, "tint"))
+        drawn.append(_outline(paper, piece))
         labels += _lettering(paper, piece)
     drawn += (*_cut_lines(paper, order), *labels)
     drawn += _cut_numbers(paper, order, labels) if layout.kind == "sheet" else ()
@@ -82,13 +83,27 @@ def _rectangle(paper: _Paper, box: Box, pen: Pen, fill: str = "") -> Stroke:
     return Stroke(first, tuple(map(LineTo, rest)), pen, closed=True, fill=fill)
 
 
+def _outline(paper: _Paper, piece: PieceStated) -> Stroke:
+    if not piece.outline:
+        return _rectangle(paper, piece.box, Pen.EDGE, "tint")
+    first, *rest = (paper.at(*corner) for corner in piece.outline)
+    return Stroke(first, tuple(map(LineTo, rest)), Pen.EDGE, closed=True, fill="tint")
+
+
 def _lettering(paper: _Paper, piece: PieceStated) -> list[Label]:
     """Number and size, or the number alone; nothing where there is no room."""
     number = Line(piece.number, bold=True)
+    rooms = [paper.box(box) for box in _rooms(piece)]
     for lines in ((number, Line(piece.text)), (number,)):
-        if labels := letter_box(*paper.box(piece.box), lines):
-            return labels
+        for room in rooms:
+            if labels := letter_box(*room, lines):
+                return labels
     return []
+
+
+def _rooms(piece: PieceStated) -> tuple[Box, ...]:
+    """Rectangles of wood for lettering, the best first."""
+    return rooms_within(piece.outline) if piece.outline else (piece.box,)
 
 
 def _grey(text: str) -> tuple[Line, ...]:

@@ -5,6 +5,7 @@ from planbook.shape.loops import along, bounds
 from planbook.shape.methods import method_words
 from planbook.shape.parts import shape_part, shape_parts
 from planbook.shape.placing import formulas_of, place_components
+from planbook.shape.recesses import inner_corners
 from planbook.shape.strength import check_walls
 from planbook.shape.wording import in_both, said
 
@@ -19,6 +20,7 @@ __all__ = [
     "formulas_of",
     "frame_of",
     "in_both",
+    "inner_corners",
     "method_words",
     "place_components",
     "said",

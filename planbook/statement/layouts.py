@@ -11,6 +11,7 @@ from planbook.source.models.cutting import Machine
 from planbook.source.models.market import Grain, StockKind
 from planbook.statement.model import CutLineStated, LayoutStated, OffcutStated, PieceStated
 from planbook.takeoff.layouts import StockPlan
+from planbook.takeoff.routing import Corners, corners_left
 from planbook.takeoff.shopping import bound_words
 
 _LEAST_OFFCUT = 50e6
@@ -36,7 +37,8 @@ class _Telling:
 
     def layout(self, number: int) -> LayoutStated:
         offcuts = [each for each in self.told.offcuts if self._worth(each)]
-        lines = tuple(self._cuts()) if self.plan.way.machine is Machine.SAW else ()
+        routed = self.plan.way.machine is Machine.ROUTER
+        lines = () if routed else tuple(self._cuts())
         return LayoutStated(
             id=f"{self.plan.stock.key}/{number}",
             stock=self.plan.stock.key,
@@ -52,8 +54,21 @@ class _Telling:
             offcuts=tuple(OffcutStated(_box(each), self._size(each.length, each.width)) for each in offcuts),
             cuts=lines,
             grain=self.plan.stock.model.grain is not Grain.NONE,
-            kerf=print_quantity(Quantity(float(self.plan.job.kerf), LENGTH), self.units, Precision.WOODWORK).full,
+            kerf=self._full(self.plan.job.kerf),
+            radius=self._full(self.plan.job.kerf / 2) if routed else "",
+            corners=tuple(self._corners()) if routed else (),
         )
+
+    def _full(self, nm: float) -> str:
+        return print_quantity(Quantity(float(nm), LENGTH), self.units, Precision.WOODWORK).full
+
+    def _corners(self) -> Iterator[str]:
+        """Of each part on it, those that the cutter leaves rounder than they are drawn."""
+        parts = dict.fromkeys(self.plan.of_key(each.piece).part.key for each in self.told.placed)
+        for part in (self.plan.of_key(key).part for key in parts):
+            left = list(corners_left(part, self.plan.job.kerf / 2))
+            if left:
+                yield f"part {part.number}, {', '.join(_corner_words(each) for each in left)}"
 
     def _worth(self, offcut: Rectangle) -> bool:
         least = _LEAST_OFFCUT
@@ -63,7 +78,8 @@ class _Telling:
         part = self.plan.of_key(placed.piece).part
         long, wide = placed.place.length, placed.place.width
         length, width = (wide, long) if placed.turned else (long, wide)
-        return PieceStated(part.key, str(part.number), self._size(length, width), _box(placed.place), placed.turned)
+        text, outline = self._size(length, width), tuple((float(x), float(y)) for x, y in placed.outline or ())
+        return PieceStated(part.key, str(part.number), text, _box(placed.place), placed.turned, outline)
 
     def _cuts(self) -> Iterator[CutLineStated]:
         """Each cut with its line on the stock; cuts that trim both sides alike are two."""
@@ -98,6 +114,12 @@ class _Telling:
 
     def _length(self, nm: float) -> str:
         return print_quantity(Quantity(float(nm), LENGTH), self.units, Precision.WOODWORK).text
+
+
+def _corner_words(left: Corners) -> str:
+    """`2 of the notch for the leg`: how many, and of what."""
+    what = f"the {left.kind} {left.feature.replace('_', ' ')}" if left.feature else "its outline"
+    return f"{left.count} of {what}"
 
 
 def _box(place: Rectangle) -> tuple[float, float, float, float]:

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import Final
 
@@ -13,12 +13,17 @@ from planbook.design import Design, Stock
 from planbook.source.models.cutting import Machine
 from planbook.source.models.market import Grain, StockKind
 from planbook.takeoff.pieces import Pieces, sizes_sold
+from planbook.takeoff.routing import routed_outline
 from planbook.takeoff.ways import CuttingWay
 
 MOST: Final = 600
 """Pieces of one stock for which a plan is drawn: more fill pages that nobody reads."""
 EFFORT: Final = 400_000
 """Looks at a place for a piece, in the core's measure: a set is checked many times while it is written."""
+
+NESTING: Final = 1_000_000
+"""The same for a router: outlines are laid into one another, which takes more of them."""
+_MIRRORED: Final = " mirrored"
 
 
 @dataclass(frozen=True)
@@ -37,8 +42,8 @@ class StockPlan:
         return {each.key: each for each in self.job.stocks}
 
     def of_key(self, key: str) -> Pieces:
-        """The pieces that a key of the plan stands for."""
-        return next(each for each in self.pieces if each.part.key == key)
+        """The pieces that a key of the plan stands for, of whichever hand."""
+        return next(each for each in self.pieces if each.part.key == key.removesuffix(_MIRRORED))
 
 
 def plan_stock(design: Design, stock: Stock, way: CuttingWay, pieces: Sequence[Pieces]) -> StockPlan | None:
@@ -46,8 +51,9 @@ def plan_stock(design: Design, stock: Stock, way: CuttingWay, pieces: Sequence[P
     sizes = sizes_sold(design, stock)
     if not sizes:
         return None
+    routed = way.machine is Machine.ROUTER and stock.model.kind is StockKind.SHEET
     job = Job(
-        tuple(_asked(each) for each in pieces),
+        tuple(asked for each in pieces for asked in _asked(each, routed=routed)),
         tuple(_sold(f"{number}", size, stock, way) for number, size in enumerate(sizes)),
         whole_piece(way.kerf),
     )
@@ -58,7 +64,9 @@ def plan_stock(design: Design, stock: Stock, way: CuttingWay, pieces: Sequence[P
 def _planned(job: Job, kind: StockKind, machine: Machine) -> Plan:
     if kind is not StockKind.SHEET:
         return cutting.cut_boards(job, EFFORT)
-    return (cutting.nest_sheets if machine is Machine.ROUTER else cutting.cut_sheets)(job, EFFORT)
+    if machine is Machine.ROUTER:
+        return cutting.nest_sheets(job, NESTING)
+    return cutting.cut_sheets(job, EFFORT)
 
 
 def _sold(key: str, size: tuple[float, float], stock: Stock, way: CuttingWay) -> cutting.Stock:
@@ -70,7 +78,16 @@ def _sold(key: str, size: tuple[float, float], stock: Stock, way: CuttingWay) ->
     )
 
 
-def _asked(pieces: Pieces) -> cutting.Piece:
-    """As the core takes them: both hands have the same rough size."""
-    length, width = whole_piece(pieces.rough[0]), whole_piece(pieces.rough[1])
-    return cutting.Piece(pieces.part.key, length, width, pieces.count, pieces.turnable, pieces.group or None)
+def _asked(pieces: Pieces, *, routed: bool) -> Iterator[cutting.Piece]:
+    """As the core takes them: both hands have the same rough size; for a router each has an outline of its own."""
+    part, size = pieces.part, (whole_piece(pieces.rough[0]), whole_piece(pieces.rough[1]))
+    outline = routed_outline(part, size, mirrored=False) if routed else None
+    asked = cutting.Piece(part.key, *size, pieces.count, pieces.turnable, pieces.group or None, outline)
+    if outline is None or not part.mirrored:
+        yield asked
+        return
+    times = pieces.made // part.quantity
+    if part.as_drawn:
+        yield replace(asked, quantity=part.as_drawn * times)
+    other = routed_outline(part, size, mirrored=True)
+    yield replace(asked, key=part.key + _MIRRORED, quantity=part.mirrored * times, outline=other)

@@ -17,6 +17,8 @@ class PieceStated:
     text: str
     box: Box
     turned: bool = False
+    outline: tuple[tuple[float, float], ...] = ()
+    """Its corners where a router cuts along it; empty for a rectangle."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,3 +67,7 @@ class LayoutStated:
     """Whether there is grain to heed; it runs along the length."""
     kerf: str = ""
     """What each cut takes away, in both units."""
+    radius: str = ""
+    """What a router's cutter leaves in inside corners, in both units."""
+    corners: tuple[str, ...] = ()
+    """Inside corners that are wanted sharper than that, by part."""
