@@ -55,10 +55,22 @@ def weight_of(
         return None
     wood = sum(part.quantity * mesh_of(part).volume * _CUBIC_MILLIMETRE * densities[part.stock] for part in weighed)
     light = [titles.get(part.stock, part.stock) for part in shipped if part.stock not in densities]
-    heavy = [use for use in uses if "mass" in use.item.measures]
-    metal = sum(use.count * use.item.measures["mass"].value for use in heavy)
-    others = ["hardware" if not heavy else "some hardware"] if len(heavy) < len(uses) else []
+    masses = [mass_of(use) for use in uses]
+    # What stands after the comma of a title is for the shop: `M6 flat washer, as under the bolts' heads`.
+    unknown = [use.item.model.title.split(",")[0] for use, mass in zip(uses, masses, strict=True) if mass is None]
+    metal = sum(mass for mass in masses if mass is not None)
+    others = ["hardware"] if unknown and not metal else unknown
     return Weight(wood * times, metal, tuple(dict.fromkeys((*light, *others))))
+
+
+def mass_of(use: Use) -> float | None:
+    """Of all that a use takes, spares left out: each by its own mass, and by its length where a mass goes by that."""
+    own, by_length = (use.item.measures.get(name) for name in ("mass", "mass_by_length"))
+    long = None if use.length is None else use.length.number
+    if own is None and (by_length is None or long is None):
+        return None
+    more = by_length.value * long if by_length is not None and long is not None else 0.0
+    return use.count * ((own.value if own is not None else 0.0) + more)
 
 
 def weight_list(weight: Weight, units: Units) -> tuple[ListRow, ...]:

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from math import pi
+
 import pytest
 
 from planbook.measure import Units
-from planbook.takeoff.weight import weight_list, weight_of
+from planbook.takeoff.weight import mass_of, weight_list, weight_of
 from tests.shape.making import plate, sound
+
+from .taken import SOLD, small_set, taken
 
 # Wood Handbook (FPL-GTR-282), table 5-3: sugar maple has a specific gravity of 0.63 at 12 % moisture, on its volume
 # then and its weight dry: 0.63 x 1.12 = 706 kg/m3. Base units are kilograms and nanometres.
@@ -34,6 +38,42 @@ def test_what_has_no_density_is_named_and_jigs_are_not_shipped() -> None:
     assert weight is not None
     assert weight.parts == pytest.approx(0.706)
     assert weight.without == ("18 mm plywood",)
+
+
+def test_hardware_weighs_what_it_is_and_what_its_length_adds() -> None:
+    """A bar of steel 12 mm round weighs 0.888 kg a metre: pi / 4 x 12 mm x 12 mm x 7850 kg/m3."""
+    market = {
+        **SOLD,
+        "hardware": {
+            "bar": {"title": "12 mm bar", "measures": {"diameter": "12 mm", "mass_by_length": "888 g / 1 m"}},
+            "bolt": {"title": "Bolt", "measures": {"mass": "4 g", "mass_by_length": "0.18 g / 1 mm"}},
+            "cap": {"title": "Cap", "measures": {"mass": "2 g"}},
+            "tape": {"title": "Tape", "measures": {"mass_by_length": "6 g / 1 m"}},
+            "foot": {"title": "Foot", "measures": {"width": "20 mm"}},
+        },
+    }
+    hardware = {
+        "bars": {"item": "bar", "quantity": "2", "length": "500 mm", "use": "x"},
+        "bolts": {"item": "bolt", "quantity": "10", "length": "50 mm", "spares": 3, "use": "x"},
+        "caps": {"item": "cap", "quantity": "4", "use": "x"},
+        "tapes": {"item": "tape", "quantity": "1", "use": "x"},
+        "feet": {"item": "foot", "quantity": "4", "use": "x"},
+    }
+    found = taken(small_set({"rail": plate("300 mm", "50 mm")}, hardware=hardware, market=market), times=2)
+    masses = {use.key: mass_of(use) for use in found.uses}
+    assert masses["bars"] == pytest.approx(2 * pi / 4 * 0.012**2 * 7850, rel=1e-3)
+    assert masses["bolts"] == pytest.approx(2 * 10 * (0.004 + 0.009))
+    assert masses["caps"] == pytest.approx(0.016)
+    assert (masses["tapes"], masses["feet"]) == (None, None)
+    parts = {"block": sound(plate("100 mm", "100 mm", "100 mm", stock="board"))}
+    weight = weight_of(parts, {"board": SUGAR_MAPLE}, found.uses, {}, 2)
+    assert weight is not None
+    assert weight.hardware == pytest.approx(1.776 + 0.26 + 0.016, rel=1e-3)
+    assert weight.without == ("Tape", "Foot")
+    feet = [use for use in found.uses if use.key == "feet"]
+    only = weight_of(parts, {"board": SUGAR_MAPLE}, feet, {}, 1)
+    assert only is not None
+    assert only.without == ("hardware",)
 
 
 def test_without_densities_nothing_is_weighed() -> None:
