@@ -30,6 +30,8 @@ class PartTask:
     cut: str = ""
     glued: str = ""
     finished: str = ""
+    why: str = ""
+    """What the author says of it."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
 
 from planbook.document import CatchUp, PartTask, Rework, TaskGroup, withdrawn_sheets
 from planbook.drawing import Drawing, mark_sheet
 from planbook.impact import ORDER, TITLES, Impact, PartImpact, Stage, say_part, say_stages
 from planbook.release.archive.advisories import Advisory
-from planbook.release.guidance import guide
+from planbook.release.guidance import guide, reasons_for
 from planbook.release.history import Notes, notes_between
 from planbook.release.remedies import remedies_said
 from planbook.release.reworks import draw_reworks
@@ -36,7 +37,7 @@ def catch_up(
     return CatchUp(
         old=old,
         versions=told.versions,
-        groups=tuple(_groups(parts, now, sheets, tuple(each for note in later for each in note.remedies))),
+        groups=tuple(_groups(parts, now, sheets, later)),
         reprinted=reprinted,
         as_before=told.as_before,
         others=told.others,
@@ -66,10 +67,15 @@ def _marked(
 
 
 def _groups(
-    parts: Sequence[PartImpact], now: Statement, changed: Collection[str], remedies: tuple[RemedyModel, ...]
+    parts: Sequence[PartImpact], now: Statement, changed: Collection[str], notes: Sequence[VersionNotesModel]
 ) -> Iterator[TaskGroup]:
+    remedies = tuple(each for note in notes for each in note.remedies)
     for impact in ORDER:
-        tasks = tuple(_task(part, now, changed, remedies) for part in parts if part.impact is impact)
+        tasks = tuple(
+            replace(_task(part, now, changed, remedies), why=" ".join(reasons_for(part, notes)))
+            for part in parts
+            if part.impact is impact
+        )
         if tasks:
             yield TaskGroup(TITLES[impact], tasks)
 

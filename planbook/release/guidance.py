@@ -12,19 +12,20 @@ from planbook.release.history import Notes, notes_between
 from planbook.release.remedies import remedies_said
 from planbook.release.since import Since
 from planbook.release.version import read_version
-from planbook.source.models.changes import RemedyModel
+from planbook.source.models.changes import RemedyModel, VersionNotesModel
 from planbook.source.names import sheet_order
 from planbook.source.sentences import capital
-from planbook.statement import Revision, changed_sheets
+from planbook.statement import Revision, changed_sheets, reason_name
 
 
 @dataclass(frozen=True, slots=True)
 class Point:
-    """One part and what becomes of it: its name, what to do, and what else to do once it is glued."""
+    """One part and what becomes of it: its name, what to do, what else to do once it is glued, and the author's why."""
 
     name: str
     said: str
     glued: tuple[str, ...] = ()
+    why: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,7 +80,7 @@ def guide(
         new=statement.version,
         issued=statement.issued,
         versions=tuple(Revision(str(key), note.issued.isoformat(), str(note.summary)) for key, note in later),
-        groups=tuple(_groups(parts, tuple(each for _, note in later for each in note.remedies))),
+        groups=tuple(_groups(parts, [note for _, note in later])),
         as_before=len(since.impact.parts) - len(parts),
         others={
             title: tuple(map(capital, lines)) for title, lines in others_across({statement.edition.name: since}).items()
@@ -94,10 +95,19 @@ def guide(
     )
 
 
-def _groups(parts: Iterable[PartImpact], remedies: tuple[RemedyModel, ...]) -> Iterator[Group]:
+def reasons_for(part: PartImpact, notes: Iterable[VersionNotesModel]) -> tuple[str, ...]:
+    """What the author says of a part in the notes of these versions; often how best to go about it."""
+    reasons = (reason for note in notes for reason in note.reasons)
+    ours = (each for each in reasons if any(reason_name(str(about)) == part.key for about in each.subjects))
+    return tuple(dict.fromkeys(str(each.why) for each in ours))
+
+
+def _groups(parts: Iterable[PartImpact], notes: Sequence[VersionNotesModel]) -> Iterator[Group]:
+    remedies = tuple(each for note in notes for each in note.remedies)
     by_impact: dict[Impact, list[Point]] = {}
     for part in parts:
-        point = Point(f"Part {part.number}, {part.title}", say_part(part), _glued(part, remedies))
+        why = reasons_for(part, notes)
+        point = Point(f"Part {part.number}, {part.title}", say_part(part), _glued(part, remedies), why)
         by_impact.setdefault(part.impact, []).append(point)
     for impact in ORDER:
         if impact in by_impact:

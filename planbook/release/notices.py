@@ -83,7 +83,7 @@ def _todo(notice: Guidance) -> Iterator[str]:
     if notice.sheets:
         yield from (*_wrapped(f"Sheets to print anew: {', '.join(notice.sheets)}."), "")
     yield from _section("Questions that are answered now", notice.answered)
-    yield from _wrapped("The last chapter of the plan set tells all that changed, and why.")
+    yield from _wrapped("The chapter “Versions and changes” of the plan set tells all that changed, and why.")
 
 
 def _section(title: str, lines: Iterator[str] | Sequence[str]) -> Iterator[str]:
@@ -95,6 +95,8 @@ def _point(point: Point) -> Iterator[str]:
     yield from _wrapped(f"{point.name}{f': {point.said}' if point.said else ''}", lead="  ", hang=4)
     for each in point.glued:
         yield from _wrapped(f"Once it is glued: {each}", lead="    ", hang=6)
+    for each in point.why:
+        yield from _wrapped(each, lead="    ", hang=4)
 
 
 def _wrapped(text: str, lead: str = "", hang: int = 0) -> list[str]:

@@ -9,7 +9,7 @@ from planbook.release.archive.advisories import Advisory
 from planbook.release.guidance import guide
 from planbook.release.notices import plain_notice
 from planbook.release.since import Since
-from planbook.source.models.changes import VersionNotesModel
+from planbook.source.models.changes import ReasonModel, VersionNotesModel
 from planbook.source.text import Text
 from planbook.statement import compare
 from tests.statement.small import MM, STATEMENT, dimension
@@ -64,6 +64,14 @@ def test_an_advisory_is_lifted_for_those_whom_it_warned():
     told = (advisory(1, "1.1", (edition,)), advisory(2, "1.1", ("another",)), advisory(3, "1.1", (edition,)))
     assert [each.number for each in guidance(SAME, advisories=told).lifted] == [1]
     assert guidance(SAME, "1.0", advisories=told).lifted == ()
+
+
+def test_what_the_author_says_of_a_part_stands_beside_it():
+    reason = ReasonModel(about=(Text("handle"), Text("end")), why=Text("It was short for two hands."))
+    notes = {**NOTES, Text("2.0"): NOTES[Text("2.0")].model_copy(update={"reasons": (reason,)})}
+    told = guide(Since(compare(BEFORE, WIDER)), "1.1", notes)
+    assert [point.why for group in told.groups for point in group.points] == [("It was short for two hands.",)]
+    assert "    It was short for two hands." in plain_notice(told).splitlines()
 
 
 def test_lines_fit_a_mail_and_say_who_they_are_for():
