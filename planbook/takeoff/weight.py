@@ -17,6 +17,8 @@ from planbook.takeoff.model import ListRow
 
 PACKING: Final = 0.1
 """The share of the piece that boxes and padding weigh: common practice, no source."""
+_TOLD: Final = 0.01
+"""Kilograms of hardware that are worth a row of their own; less is counted all the same."""
 _CUBIC_MILLIMETRE: Final = 1e18
 """Cubic nanometres."""
 
@@ -76,7 +78,7 @@ def mass_of(use: Use) -> float | None:
 def weight_list(weight: Weight, units: Units) -> tuple[ListRow, ...]:
     """The parts, hardware where it is weighed, and what is shipped."""
     told = [("parts", "Parts", weight.parts, "")]
-    if weight.hardware:
+    if weight.hardware >= _TOLD:
         told.append(("hardware", "Hardware", weight.hardware, ""))
     without = f"; without {', '.join(weight.without)}" if weight.without else ""
     told.append(("shipped", "To ship", weight.shipped, f"with a tenth for packing{without}"))

@@ -144,6 +144,12 @@ def test_a_draft_goes_to_build_unless_told_otherwise(workspace: Path, monkeypatc
     ]
 
 
+def test_check_says_that_a_change_is_told_of_one_piece(workspace: Path) -> None:
+    outcome = run("check", SET, "--workspace", str(workspace), "--with", "a.b=7 in", "--pieces", "8")
+    assert outcome.exit_code == 2
+    assert "`planbook draft` takes both" in " ".join(outcome.output.split())
+
+
 def test_start_refuses_a_folder_that_holds_something(tmp_path: Path) -> None:
     (tmp_path / "mine.txt").write_text("mine", encoding="utf-8")
     outcome = run("start", str(tmp_path))

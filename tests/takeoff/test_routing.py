@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 from shapely import Point, Polygon, box
 
-from planbook.cutting import faults_of
+from planbook.cutting import Why, faults_of
 from planbook.drawing import draw_cutting_plan
 from planbook.drawing.recording import Stroke
 from planbook.measure import Units
@@ -18,7 +18,7 @@ from planbook.statement.model import LayoutStated
 from planbook.takeoff.layouts import StockPlan
 from tests.shape.making import MM, plate
 
-from .taken import small_set, taken
+from .taken import small_set, take, taken
 
 ROUTER = "sheets: {by: router, kerf: 6 mm}"
 BRACKET = {
@@ -103,6 +103,22 @@ def test_a_notch_is_part_of_the_outline_and_a_hole_is_not() -> None:
     (piece,) = planned({"it": plate("600 mm", "200 mm", features=features)}).job.pieces
     whole = box(0, 0, 600 * MM, 200 * MM).difference(box(0, 140 * MM, 80 * MM, 200 * MM))
     assert Polygon(piece.outline).symmetric_difference(whole).area < MM
+
+
+def test_two_thousand_outlines_are_answered_as_two_thousand_rectangles_are() -> None:
+    part = plate("600 mm", "400 mm", outline=BRACKET, quantity={"as_drawn": 1, "mirrored": 1})
+    found, findings = take(small_set({"it": part}, ROUTER), times=1000)
+    assert [finding.code for finding in findings] == ["too-many-pieces"]
+    (bought,) = (int(row.cells["Buy"]) for row in found.lists["shopping"])
+    wood = 2000 * (0.6 * 0.09 + 0.31 * 0.09)
+    assert wood / (2.44 * 1.22) < bought <= 2000
+
+
+def test_a_part_larger_than_any_sheet_is_left_out_by_a_router_too() -> None:
+    large = {name: {"at": [x.replace("600", "2600"), y]} for name, each in BRACKET.items() for x, y in [each["at"]]}
+    found, _ = take(small_set({"it": plate("2600 mm", "400 mm", outline=large)}, ROUTER))
+    (plan,) = found.plans
+    assert [(each.piece, each.quantity, each.why) for each in plan.plan.unplaced] == [("it", 1, Why.TOO_LARGE)]
 
 
 def test_corners_that_the_cutter_leaves_round_are_told_with_its_radius() -> None:

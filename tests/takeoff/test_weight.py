@@ -7,7 +7,7 @@ from math import pi
 import pytest
 
 from planbook.measure import Units
-from planbook.takeoff.weight import mass_of, weight_list, weight_of
+from planbook.takeoff.weight import Weight, mass_of, weight_list, weight_of
 from tests.shape.making import plate, sound
 
 from .taken import SOLD, small_set, taken
@@ -74,6 +74,12 @@ def test_hardware_weighs_what_it_is_and_what_its_length_adds() -> None:
     only = weight_of(parts, {"board": SUGAR_MAPLE}, feet, {}, 1)
     assert only is not None
     assert only.without == ("hardware",)
+
+
+def test_a_few_grams_of_hardware_get_no_row_but_count() -> None:
+    told = weight_list(Weight(5.0, 0.004, ()), Units.MILLIMETRE)
+    assert [row.id for row in told] == ["parts", "shipped"]
+    assert Weight(5.0, 0.004, ()).shipped == pytest.approx(5.004 * 1.1)
 
 
 def test_without_densities_nothing_is_weighed() -> None:

@@ -11,6 +11,11 @@ from planbook.design import Supposed
 from planbook.release import check_set, weigh_set
 from planbook.source.findings import stops
 
+_APART = (
+    "--with says what a change moves, which is the same for one piece or many; --pieces is for lists and layouts. "
+    "Give one of the two here; `planbook draft` takes both."
+)
+
 
 @click.command()
 @click.argument("set_key", metavar="SET")
@@ -28,6 +33,8 @@ def check(shell: Shell, set_key: str, supposed: tuple[Supposed, ...], pieces: in
       planbook check tool-tote --json
       planbook check tool-tote --with "tote.length = 18 in"
     """
+    if supposed and pieces > 1:
+        raise click.UsageError(_APART)
     if supposed:
         with shell.progress() as watcher:
             weighed = weigh_set(shell.door, set_key, supposed, watcher)
