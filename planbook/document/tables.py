@@ -31,7 +31,6 @@ SECOND: Final = "figures second"
 """The look of a column of measures in the other system: small, and each in brackets, as everywhere."""
 _BREAK: Final = frozenset({"text"})
 """The looks whose cells may break into lines."""
-_WHOLE: Final = "\N{NO-BREAK SPACE}"
 _FIGURES: Final = re.compile(r"[\d\s./×+±,()\[\]°-]+")
 """What a column of figures holds and nothing else: it is set to the right with figures of one width."""
 
@@ -138,7 +137,7 @@ def dimension_table(statement: Statement) -> Table:
         each for each in statement.parameters.values() if not each.name.startswith(NOT_THE_AUTHORS) and not each.moving
     )
     heads = [("Dimension", "text"), ("Name", "name"), (own, "figures"), (other, SECOND)]
-    last = (("Tolerance", "figures", _tolerance), ("May change", "text", _may_change))
+    last = (("Tolerance", "figures", _tolerance), ("May change", "size", _may_change))
     more = [each for each in last if any(each[2](parameter) for parameter in named)]
     heads += [(title, look) for title, look, _ in more]
     groups = tuple(
@@ -213,10 +212,9 @@ def _may_change(parameter: ParameterStated) -> str:
     if standing is None or not standing.kind:
         return ""
     if standing.kind == "critical":
-        return "no: critical".replace(" ", _WHOLE)
+        return "no: critical"
     least, most = standing.least, standing.most
-    told = f"yes, {least.text} to {most.text}" if least is not None and most is not None else "yes"
-    return told.replace(" ", _WHOLE)
+    return f"yes, {least.text} to {most.text}" if least is not None and most is not None else "yes"
 
 
 def _measure(text: str, unit: str, column: str) -> str:

@@ -14,6 +14,7 @@ from planbook.drawing.callouts import is_linear
 from planbook.drawing.curves import XY
 from planbook.drawing.detail import WORTH, Detail
 from planbook.drawing.facing import FACINGS
+from planbook.drawing.footprint import footprint, together
 from planbook.drawing.ink import extent, shifted
 from planbook.drawing.lettering import text_width
 from planbook.drawing.picture import polygons_of
@@ -47,12 +48,14 @@ def draw_rework(part: Reshaped, units: str, width: float = 160.0, height: float 
     for scale in scales:
         detail = _detail(layers, scale, scales)
         unnamed = _dimensioned(part, layers.new, scale, detail)
-        drawn = [*layers.under(Setting(scale.factor)), *unnamed.named(moved=False).primitives]
+        under = [*layers.under(Setting(scale.factor))]
+        clear = replace(unnamed, ink=together([unnamed.ink, footprint(under)]))
+        drawn = [*under, *clear.named(moved=False).primitives]
         box = extent(drawn)
         if box.right - box.left <= width and box.bottom - box.top <= height and not unnamed.unplaced:
             break
     if detail is not None:
-        drawn += _beside(drawn, _enlarged(layers, detail))
+        drawn += _beside(drawn, _enlarged(layers, detail), width)
     box = extent(drawn)
     moved = [shifted(each, _PAD - box.left, _PAD - box.top) for each in drawn]
     key = tuple(_key(part, box.bottom - box.top + 2 * _PAD))
@@ -105,9 +108,11 @@ def _enlarged(layers: Layers, detail: Detail) -> list[Primitive]:
     return [*drawn, Label(words, at, _KEY)]
 
 
-def _beside(drawn: Sequence[Primitive], other: Sequence[Primitive]) -> Iterator[Primitive]:
-    """To the right of what is drawn, level with its middle."""
+def _beside(drawn: Sequence[Primitive], other: Sequence[Primitive], width: float) -> Iterator[Primitive]:
+    """To the right of what is drawn, level with its middle; below it where that would be wider than `width`."""
     here, there = extent(drawn), extent(other)
+    if here.right - here.left + _APART + there.right - there.left > width:
+        return (shifted(each, here.left - there.left, here.bottom + _APART - there.top) for each in other)
     down = (here.top + here.bottom - there.top - there.bottom) / 2
     return (shifted(each, here.right + _APART - there.left, down) for each in other)
 
