@@ -19,6 +19,7 @@ _MEASURE: Final = re.compile(r'<span class="q" data-mark="([^"]*)">(.*?)<span cl
 """A measure, up to the same in the other system: room is scarce where the builder writes."""
 _AT_MOST: Final = re.compile(r"\b(within|at most|up to|no more than)\s+\Z")
 _AT_LEAST: Final = re.compile(r"\b(at least|no less than)\s+\Z")
+_OR_LESS, _OR_MORE = re.compile(r"(?:<[^>]*>)*\s+or less\b"), re.compile(r"(?:<[^>]*>)*\s+or more\b")
 _SPACE: Final = re.compile(r" (?![^<>]*>)")
 """Outside of tags."""
 
@@ -83,12 +84,12 @@ def _measures(prose: Prose) -> tuple[tuple[str, Markup], ...]:
     found: dict[str, tuple[str, Markup]] = {}
     for match in _MEASURE.finditer(prose.hold_html):
         measure = Markup(_SPACE.sub("\N{NO-BREAK SPACE}", match[2].strip()))
-        found.setdefault(match[1], (_limit(prose.hold_html[: match.start()]), measure))
+        found.setdefault(match[1], (_limit(prose.hold_html[: match.start()], prose.hold_html[match.end() :]), measure))
     return tuple(found.values())
 
 
-def _limit(before: str) -> str:
-    """What the words before a measure make of it."""
-    if _AT_MOST.search(before):
+def _limit(before: str, after: str) -> str:
+    """What the words round a measure make of it."""
+    if _AT_MOST.search(before) or _OR_LESS.match(after):
         return "at most"
-    return "at least" if _AT_LEAST.search(before) else "for"
+    return "at least" if _AT_LEAST.search(before) or _OR_MORE.match(after) else "for"

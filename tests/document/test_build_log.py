@@ -64,13 +64,21 @@ def test_a_measure_that_a_hold_names_is_asked_for_in_the_unit_of_the_edition() -
 
 
 @pytest.mark.parametrize(
-    ("words", "limit"),
-    [("agree within", "at most"), ("lies under it by at most", "at most"), ("is at least", "at least"), ("is", "for")],
+    ("before", "after", "limit"),
+    [
+        ("agree within", "", "at most"),
+        ("lies under it by at most", "", "at most"),
+        ("is at least", "", "at least"),
+        ("is", "", "for"),
+        ("is", " or more from the wall", "at least"),
+        ("is", " or less", "at most"),
+        ("is", " or thereabouts, or more", "for"),
+    ],
 )
-def test_a_limit_is_asked_for_as_the_hold_says_it(words: str, limit: str) -> None:
+def test_a_limit_is_asked_for_as_the_hold_says_it(before: str, after: str, limit: str) -> None:
     stated = state()
     measure = quantity("parameter:tote.length", printed(1.5, "1/16", "millimetre"))
-    prose = tuple(replace(each, hold_html=f"It {words} {measure}.") for each in stated.prose)
+    prose = tuple(replace(each, hold_html=f"It {before} {measure}{after}.") for each in stated.prose)
     assert [each for each, _ in build_log(replace(stated, prose=prose)).steps[0].measures] == [limit]
 
 
