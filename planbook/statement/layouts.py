@@ -117,9 +117,10 @@ class _Telling:
 
 
 def _corner_words(left: Corners) -> str:
-    """`2 of the notch for the leg`: how many, and of what."""
-    what = f"the {left.kind} {left.feature.replace('_', ' ')}" if left.feature else "its outline"
-    return f"{left.count} of {what}"
+    """`2 of the notch rear post`: how many, and of what; a name that says its kind needs no more."""
+    name = left.feature.replace("_", " ")
+    kind = "" if left.kind in name.split() else f"{left.kind} "
+    return f"{left.count} of {f'the {kind}{name}' if name else 'its outline'}"
 
 
 def _box(place: Rectangle) -> tuple[float, float, float, float]:

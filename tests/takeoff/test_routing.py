@@ -126,7 +126,7 @@ def test_corners_that_the_cutter_leaves_round_are_told_with_its_radius() -> None
         "rear_post": {"notch": ["80 mm", "60 mm"], "corner": "rear_left"},
         "slot": {"notch": ["18 mm", "90 mm"], "edge": "front", "start": "250 mm"},
         "eased": {"notch": ["50 mm", "50 mm"], "corner": "rear_right", "round": "3 mm"},
-        "window": {"opening": ["60 mm", "40 mm"], "at": ["400 mm", "80 mm"]},
+        "side_opening": {"opening": ["60 mm", "40 mm"], "at": ["400 mm", "80 mm"]},
         "shallow": {"mortise": ["30 mm", "20 mm"], "at": ["150 mm", "80 mm"], "depth": "6 mm"},
     }
     parts = {
@@ -137,7 +137,7 @@ def test_corners_that_the_cutter_leaves_round_are_told_with_its_radius() -> None
     (layout,) = laid_out(parts)
     assert layout.radius == "3 mm [1/8 in]"
     assert sorted(layout.corners) == [
-        "part 4, 1 of the notch rear post, 2 of the notch slot, 4 of the opening window",
+        "part 4, 1 of the notch rear post, 2 of the notch slot, 4 of the side opening",
         "part 5, 1 of its outline",
     ]
     (sawn,) = laid_out(parts, "sheets: {by: saw}")
