@@ -33,7 +33,18 @@ from planbook.cutting import (
     faults_of,
     nest_sheets,
 )
-from tests.cutting.instances import FREE, LENGTHS, PERFECT, SAWN, SAWN_LIMITED, SAWN_TURNED, length_job, sheet_job
+from tests.cutting.instances import (
+    DISCS,
+    FREE,
+    LENGTHS,
+    PERFECT,
+    SAWN,
+    SAWN_LIMITED,
+    SAWN_TURNED,
+    disc_job,
+    length_job,
+    sheet_job,
+)
 
 EFFORT = 40_000_000
 LIMIT = 20.0
@@ -110,6 +121,8 @@ def instances() -> Iterator[Instance]:
     for name in LENGTHS:
         job, best = length_job(name)
         yield name, partial(all_pieces, job, cut_boards, "all from lengths", best), None
+    for count in DISCS:
+        yield f"discs{count}", partial(largest_discs, count), None
     for count, seed in product((12, 24, 48), (1, 2, 3)):
         job = workshop(count, seed)
         name = f"job{count}.{seed}"
@@ -130,6 +143,19 @@ def one_sheet_freely(name: str, best: int) -> Line:
     choice = choose_free(job, values, EFFORT)
     assert choice is not None
     return Line("free, so many", choice.value, best, choice.bound, choice.work)
+
+
+def largest_discs(count: int) -> Line:
+    """In percent of the greatest radius known, the largest discs of which all are nested on the square."""
+    work = 0
+    for percent in range(100, 0, -1):
+        job = disc_job(count, percent)
+        plan = nest_sheets(job, EFFORT // 40)
+        assert faults_of(job, plan) == ()
+        work += plan.work
+        if not plan.unplaced:
+            return Line("discs by true shape, percent", percent, None, 100, work)
+    raise AssertionError
 
 
 Planner = Callable[[Job, int], Plan]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from math import cos, pi, sin
 from pathlib import Path
 
 from planbook.cutting import Job, Piece, Stock
@@ -50,3 +51,19 @@ SAWN_TURNED = {"gcut1": 58136, "gcut2": 60611, "gcut3": 61626, "gcut4": 62265, "
 FREE = {"ngcut1": 164, "ngcut2": 230, "ngcut3": 247, "ngcut4": 268, "ngcut5": 358, "ngcut6": 289}
 PERFECT = ("C1_1", "C1_2", "C1_3", "C2_1", "C2_2", "C2_3", "C3_1", "C3_2")
 LENGTHS = ("cutstock100", *(f"u120_{number:02}" for number in range(10)))
+
+
+# Equal discs in a square of side 1, the greatest radius known: E. Specht, "The best known packings of equal circles in
+# a square" (from memory).
+DISCS = {5: 0.207106781187, 10: 0.148204322565, 13: 0.133993513500, 20: 0.111382347512, 30: 0.091671057986}
+
+
+def disc_job(count: int, percent: int) -> Job:
+    """So many discs of this share of that radius on one square metre, each in a polygon of 120 sides round it."""
+    side = 1_000_000_000
+    across = round(2 * DISCS[count] * side * percent / 100)
+    reach = across / 2 / cos(pi / 120)
+    turns = ((each + 0.5) * pi / 60 for each in range(120))
+    corners = ((across / 2 + reach * cos(turn), across / 2 + reach * sin(turn)) for turn in turns)
+    outline = tuple((min(across, max(0, round(x))), min(across, max(0, round(y)))) for x, y in corners)
+    return Job((Piece("disc", across, across, count, outline=outline),), (Stock("square", side, side, available=1),), 0)

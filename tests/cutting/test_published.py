@@ -6,7 +6,7 @@ import pytest
 
 from planbook.cutting import Choice, Job, Plan, choose_free, choose_sawn, cut_boards, faults_of, nest_sheets
 from planbook.cutting.plan import Bound
-from tests.cutting.instances import FREE, LENGTHS, SAWN, SAWN_LIMITED, SAWN_TURNED, length_job, sheet_job
+from tests.cutting.instances import FREE, LENGTHS, SAWN, SAWN_LIMITED, SAWN_TURNED, disc_job, length_job, sheet_job
 
 EFFORT = 10_000_000
 
@@ -15,6 +15,14 @@ EFFORT = 10_000_000
 def test_sawn_with_any_number_of_each(name: str, best: int) -> None:
     job, values = sheet_job(name)
     _check(choose_sawn(job, values, EFFORT, limited=False), job, values, best)
+
+
+@pytest.mark.parametrize(("count", "percent"), [(5, 90), (10, 93), (13, 93), (20, 98), (30, 98)])
+def test_discs_nearly_as_large_as_the_best_known_are_nested_and_larger_ones_are_not(count: int, percent: int) -> None:
+    job = disc_job(count, percent)
+    plan = nest_sheets(job, 1_000_000)
+    assert (plan.unplaced, plan.count, faults_of(job, plan)) == ((), 1, ())
+    assert nest_sheets(disc_job(count, 101), 100_000).unplaced
 
 
 @pytest.mark.parametrize(("name", "best"), SAWN_TURNED.items())
