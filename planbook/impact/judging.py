@@ -9,9 +9,10 @@ from planbook.impact.measuring import measures, nearest_values, shared_dimension
 from planbook.impact.model import Impact, Measure, PartImpact, Spot, Triple, Work
 from planbook.impact.registering import STAY, best_registration
 from planbook.impact.sheets import Sheet
+from planbook.impact.spotting import going, lacking, say_lacks
 from planbook.impact.tokens import is_remeasured, printed_measures
 from planbook.impact.wood import NOISE, Piece, outside
-from planbook.impact.working import changed, say_moved, spots, units_of, works
+from planbook.impact.working import changed, say_moved, works
 from planbook.statement.model import DimensionStated, PartStated
 
 _MM = 1e-6
@@ -59,7 +60,7 @@ def judge(old: Sheet, new: Sheet) -> PartImpact:
         goes=found.goes,
         lacks=found.lacks,
         moved=found.moved,
-        moved_words=say_moved(found.moved, units_of(new)),
+        moved_words=say_moved(old, new, found.moved),
     )
 
 
@@ -67,8 +68,8 @@ def _compare(old: Sheet, new: Sheet) -> _Found:
     """As it was measured if wood is not lacking then; else in its best registration."""
     thicker = NOISE if _same_measures(old, new) else max(NOISE, new.general.length * _MM)
     held, nearest = old.printed, new.shape(nearest_values(old, new))
-    lacking = outside(nearest, held, thicker)
-    if not lacking:
+    wanting = outside(nearest, held, thicker)
+    if not wanting:
         if not outside(held, nearest, thicker):
             return _Found(Impact.REPRINT, changed(old, new))
         return _to_be_reworked(old, new, STAY)
@@ -76,20 +77,20 @@ def _compare(old: Sheet, new: Sheet) -> _Found:
     moved = best_registration(old, new, general)
     if moved is not None and not moved.lacks:
         return _to_be_reworked(old, new, moved.shift)
-    return _Found(Impact.RECUT, changed(old, new), lacks=_lacking(old, new, lacking))
+    return _Found(Impact.RECUT, changed(old, new), lacks=_lacking(old, new, wanting))
 
 
 def _to_be_reworked(old: Sheet, new: Sheet, shift: Triple) -> _Found:
-    going = outside(old.printed, new.printed, max(NOISE, new.general.length * _MM) if any(shift) else NOISE, shift)
-    if not going:
+    rest = outside(old.printed, new.printed, max(NOISE, new.general.length * _MM) if any(shift) else NOISE, shift)
+    if not rest:
         return _Found(Impact.REPRINT, moved=shift)
-    goes = spots(going, new, "goes at")
-    return _Found(Impact.REWORK, works(old, new, shift), goes, moved=shift)
+    goes = going(rest, new)
+    return _Found(Impact.REWORK, works(old, new, shift, goes), goes, moved=shift)
 
 
-def _lacking(old: Sheet, new: Sheet, lacking: tuple[Piece, ...]) -> tuple[Spot, ...]:
+def _lacking(old: Sheet, new: Sheet, wanting: tuple[Piece, ...]) -> tuple[Spot, ...]:
     """As the new numbers have it; of a shape that is within them only by its limits, what those ask for."""
-    return spots(outside(new.printed, old.printed) or lacking, old, "is wanted at")
+    return lacking(outside(new.printed, old.printed) or wanting, old)
 
 
 def _same_measures(old: Sheet, new: Sheet) -> bool:
@@ -130,9 +131,7 @@ def _because(found: _Found, measured: tuple[Measure, ...]) -> str:
 
 
 def _lacks(found: _Found) -> str:
-    """The numbers of the features that want wood, then where the largest piece of it is."""
-    first, *others = found.lacks
+    """The numbers of the features that want wood, then what of the old part is in its way."""
     wanting = {spot.feature for spot in found.lacks}
     said = [work.words for work in found.works if work.feature in wanting]
-    more = f" and at {len(others)} more place{'s' if len(others) > 1 else ''}" if others else ""
-    return "; ".join((*said, f"{first.words}{more}"))
+    return "; ".join((*said, say_lacks(found.lacks)))

@@ -27,7 +27,7 @@ def _checked(part: PartImpact, mates: Iterable[PartImpact]) -> PartImpact:
     named = sorted({(each.number, each.key, each.title) for each in mates})
     told = [f"part {number} ({title[:1].lower()}{title[1:]})" for number, _, title in named]
     listed = " and ".join(filter(None, (", ".join(told[:-1]), told[-1])))
-    because = f"it is as it was, and {listed} {'are' if len(told) > 1 else 'is'} not"
+    because = f"try it with {listed}, which {'have' if len(told) > 1 else 'has'} changed"
     return replace(part, impact=Impact.CHECK, because=because, mates=tuple(key for _, key, _ in named))
 
 

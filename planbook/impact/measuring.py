@@ -45,8 +45,8 @@ def measures(old: Sheet, new: Sheet) -> Iterator[Measure]:
         below = Band(before.low, kept.low) if before.low < kept.low else None
         above = Band(kept.high, before.high) if before.high > kept.high else None
         parts = tuple(
-            _range(new, name, band, _outcome(old, name, end, kept.nearest(end)))
-            for band, end in ((below, before.low), (above, before.high))
+            _range(new, name, band, _outcome(old, name, end, kept.nearest(end)), side)
+            for band, end, side in ((below, before.low, "under"), (above, before.high, "over"))
             if band is not None
         )
         unit = UNIT_SIGNS[_units(new, name)]
@@ -59,10 +59,10 @@ def _outcome(sheet: Sheet, name: str, found: float, wanted: float) -> Impact:
     return Impact.RECUT if sum(piece.volume for piece in lacking) > _HAIR else Impact.REWORK
 
 
-def _range(sheet: Sheet, name: str, band: Band, impact: Impact) -> Range:
+def _range(sheet: Sheet, name: str, band: Band, impact: Impact, side: str = "") -> Range:
     precision = Precision.CALIPER if sheet.dimensions[name].caliper else Precision.WOODWORK
     low, high = print_limits(band.low, band.high, _units(sheet, name), precision)
-    return Range(low.text, high.text, impact)
+    return Range(low.text, high.text, impact, side)
 
 
 def _units(sheet: Sheet, name: str) -> Units:

@@ -36,6 +36,8 @@ class Range:
     low: str
     high: str
     impact: Impact
+    side: str = ""
+    """"under" or "over" what is kept; "" for what is kept itself."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,11 +52,11 @@ class Measure:
     outside: tuple[Range, ...]
 
     def __str__(self) -> str:
-        ranges = (self.keep, *self.outside)
-        told = ", ".join(
-            f"{each.low} to {each.high} {self.unit} {'keep' if each is self.keep else each.impact}" for each in ranges
+        others = (
+            f"{each.side} {self.keep.low if each.side == 'under' else self.keep.high} {self.unit}: {each.impact}"
+            for each in self.outside
         )
-        return f"measure {self.words}: {told}"
+        return f"measure {self.words}: {', '.join((f'{self.keep.low} to {self.keep.high} {self.unit}: keep', *others))}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,7 +81,8 @@ class Spot:
     high: Triple
     thickness: float
     """In the mean."""
-    words: str
+    words: str = ""
+    """Of wood that is lacking: why, as it is seen at the bench."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -166,8 +169,12 @@ class StepImpact:
     parts: tuple[str, ...] = ()
     """Keys of its parts that ask for work, or for a check."""
     reworded: bool = False
+    renumbered: bool = False
+    """Whether it is reworded in nothing but lengths and angles."""
     remeasured: bool = False
-    """Whether a length or an angle in its words is another."""
+    """Whether a length or an angle in its words is another, and no dimension tells of it."""
+    cautioned: bool = False
+    """Whether a caution is called for that was not."""
     gone: bool = False
 
 

@@ -86,10 +86,13 @@ def say_step(step: StepImpact, numbers: Mapping[str, int]) -> str:
         known = sorted(numbers[key] for key in step.parts if key in numbers)
         listed = ", ".join(map(str, known))
         said.append(f"part{'s' if len(known) > 1 else ''} {listed} {'are' if len(known) > 1 else 'is'} not as before")
-    if step.remeasured:
-        said.append("a measure in its words is another")
+    if step.cautioned:
+        said.append("it has a new caution")
+    if step.reworded and not step.renumbered:
+        measure = " and a measure in it is another" if step.remeasured else ""
+        said.append(f"read it again, for it reads differently{measure}")
     elif step.reworded:
-        said.append("its words are others")
+        said.append("a measure in it is another")
     return f"Step {step.number}, {step.title}: {'; '.join(said)}"
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from planbook.impact.model import Impact, PartImpact, StepImpact
-from planbook.impact.tokens import is_remeasured, printed_measures
+from planbook.impact.tokens import is_remeasured, printed_measures, without_measures
 from planbook.statement.model import Statement, StepStated
 from planbook.statement.referring import NewNumbers
 
@@ -18,7 +18,9 @@ def steps(old: Statement, new: Statement, parts: Iterable[PartImpact]) -> tuple[
     A part that is as it was and only meets one that is not was made rightly: the other's step is told.
     """
     touched = {each.key for each in parts if each.impact not in _AS_IT_WAS and not each.mates}
-    return tuple(each for each in _every(old, new, touched) if each.parts or each.reworded or each.gone)
+    return tuple(
+        each for each in _every(old, new, touched) if each.parts or each.reworded or each.cautioned or each.gone
+    )
 
 
 def _every(old: Statement, new: Statement, touched: set[str]) -> Iterator[StepImpact]:
@@ -39,12 +41,15 @@ def _every(old: Statement, new: Statement, touched: set[str]) -> Iterator[StepIm
             title=step.title,
             parts=tuple(part for part in dict.fromkeys((*step.parts, *was.parts)) if part in touched),
             reworded=texts[0] != texts[1] or was.glue_order != step.glue_order,
+            renumbered=without_measures(texts[0]) == without_measures(texts[1]) and was.glue_order == step.glue_order,
             remeasured=is_remeasured(*texts, told),
+            cautioned=not set(step.cautions) <= set(was.cautions),
         )
     kept = {step.key for step in new.steps}
     yield from (StepImpact(each.key, each.number, each.title, gone=True) for each in old.steps if each.key not in kept)
 
 
 def _texts(statement: Statement, step: StepStated) -> list[str]:
-    blocks = [block.text for block in statement.blocks if block.page == step.key]
+    """What a builder works by: not what is written under its pictures."""
+    blocks = [block.text for block in statement.blocks if block.page == step.key and block.kind != "caption"]
     return [*blocks, step.hold, step.dry_fit, step.open_time]

@@ -1,4 +1,4 @@
-"""Lengths and angles in words: which of them a text no longer tells."""
+"""Lengths and angles in words: which of them a text no longer tells, and what is left without them."""
 
 from __future__ import annotations
 
@@ -19,6 +19,11 @@ def measures_in(texts: Iterable[str]) -> Counter[str]:
         for text in texts
         for found in _MEASURE.finditer(_REFERENCE.sub("", text))
     )
+
+
+def without_measures(texts: Iterable[str]) -> tuple[str, ...]:
+    """The same words with no lengths and angles in them."""
+    return tuple(_MEASURE.sub("", _REFERENCE.sub("", text)) for text in texts)
 
 
 def printed_measures(dimensions: Iterable[DimensionStated]) -> frozenset[str]:

@@ -153,10 +153,11 @@ def _borders(part: Part, face: FaceName) -> Iterator[tuple[str, shapely.LineStri
     )
     for axis, far, start, end in lines:
         if axis == 2 or not part.vertices:  # an outline moves the ends and edges, not the face and the back
-            yield f"the {_BORDERS[axis][far]}", shapely.LineString([start, end])
+            yield f"the {BORDERS[axis][far]}", shapely.LineString([start, end])
 
 
-_BORDERS: Final = (("left end", "right end"), ("front edge", "rear edge"), ("back", "face"))
+BORDERS: Final = (("left end", "right end"), ("front edge", "rear edge"), ("back", "face"))
+"""Of a blank along x, y and z: the one at 0 and the far one."""
 
 
 def _behind(part: Part, space: _Space) -> Iterator[Wall]:
@@ -164,7 +165,7 @@ def _behind(part: Part, space: _Space) -> Iterator[Wall]:
     face = space.feature.face
     axes = FACES[face]
     if axes.normal == 2 or not part.vertices:
-        name = f"the {_BORDERS[axes.normal][0 if axes.far else 1]}"
+        name = f"the {BORDERS[axes.normal][0 if axes.far else 1]}"
         yield Wall(space.feature.name, name, stock_depth(face, part.blank) - space.cut.depth)
 
 

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from planbook.impact import Impact, weigh
+from planbook.impact import Impact, say_step, weigh
 from planbook.statement import compare
 from planbook.statement.model import BlockStated, FigureStated, FitStated, RowStated, Statement, StepStated
 from tests.impact.making import MM, hole, plate, told
@@ -31,7 +31,7 @@ def test_a_part_whose_mate_is_not_as_it_was_is_checked() -> None:
     plate_impact = found.of("plate")
     assert plate_impact is not None
     assert (plate_impact.impact, plate_impact.mates) == (Impact.CHECK, ("rail",))
-    assert plate_impact.because == "it is as it was, and part 2 (plate) is not"
+    assert plate_impact.because == "try it with part 2 (plate), which has changed"
     assert not plate_impact.asks
 
 
@@ -102,6 +102,30 @@ def test_a_step_is_told_for_its_parts_and_for_its_words() -> None:
     assert (found.parts, found.reworded, found.remeasured) == ((), True, False)
     (found,) = weigh(compare(step("Bore."), replace(two(), steps=()))).steps
     assert found.gone
+
+
+def test_a_step_says_what_of_it_is_another() -> None:
+    def said(old: Statement, new: Statement) -> list[str]:
+        return [say_step(each, {}).removeprefix("Step 3, Bore: ") for each in weigh(compare(old, new)).steps]
+
+    assert said(step("Bore."), step("Bore slowly.")) == ["read it again, for it reads differently"]
+    assert said(step("Bore 8 mm."), step("Bore 8.5 mm.")) == ["a measure in it is another"]
+    assert said(step("Bore 8 mm."), step("Bore 8.5 mm.", two(size="8.5 mm")))[0].endswith(
+        "; a measure in it is another"
+    )
+    assert said(step("Bore 8 mm."), step("Now bore 9 mm.")) == [
+        "read it again, for it reads differently and a measure in it is another"
+    ]
+    assert said(step("Bore."), step("Bore.", cautions=("dust",))) == ["it has a new caution"]
+    assert said(step("Bore.", cautions=("dust",)), step("Bore.")) == []
+
+
+def test_words_under_a_picture_are_no_reason_to_look_at_a_step() -> None:
+    old, new = (
+        replace(one, blocks=(*one.blocks, BlockStated("bore/start/2", "bore", "caption", text)))
+        for one, text in ((step("Bore."), "From below."), (step("Bore."), "From below; the apron is left out."))
+    )
+    assert weigh(compare(old, new)).steps == ()
 
 
 def test_a_step_that_refers_to_a_figure_by_its_new_number_is_not_told() -> None:

@@ -39,7 +39,7 @@ def test_a_misprinted_place_is_a_hole_in_the_wrong_place() -> None:
     found = impact(printed_as(right, "plate/pivot/x", 137), right)
     assert found.impact is Impact.RECUT
     assert found.lacks[0].feature == "pivot"
-    assert found.because.startswith("pivot, position along x: 137 mm → 173 mm; wood is wanted at hole pivot")
+    assert found.because.startswith("pivot, position along x: 137 mm → 173 mm; the old pivot hole lies where")
 
 
 def test_a_model_that_moves_by_less_than_is_printed_leaves_the_part() -> None:
@@ -66,7 +66,7 @@ def test_a_hole_that_moves_within_tolerance_stays() -> None:
     """The general tolerance is ±0.5 mm: 173 lies within 172.8 to 173.8, and 172.5 does not."""
     found = impact(told({"plate": plate(pivot=hole("173 mm"))}), told({"plate": plate(pivot=hole("173.5 mm"))}))
     assert found.impact is Impact.CHECK
-    assert str(found.measures[0]) == ("measure pivot, position along x: 173 to 173.5 mm keep, 172.5 to 173 mm recut")
+    assert str(found.measures[0]) == ("measure pivot, position along x: 173 to 173.5 mm: keep, under 173 mm: recut")
 
 
 def test_tolerances_decide_with_numbers() -> None:
@@ -76,13 +76,11 @@ def test_tolerances_decide_with_numbers() -> None:
     part = {"plate": {"size": ("rail.length", "80 mm", "18 mm")}}
     longer = impact(told(part, **rail("600 mm")), told(part, **rail("600.5 mm")))
     assert longer.impact is Impact.CHECK
-    assert [str(each) for each in longer.measures] == [
-        "measure length: 599.7 to 600.8 mm keep, 599.2 to 599.7 mm recut"
-    ]
+    assert [str(each) for each in longer.measures] == ["measure length: 599.7 to 600.8 mm: keep, under 599.7 mm: recut"]
     assert longer.asks
     shorter = impact(told(part, **rail("600.5 mm")), told(part, **rail("600 mm")))
     assert [str(each) for each in shorter.measures] == [
-        "measure length: 599.7 to 600.8 mm keep, 600.8 to 601.3 mm rework"
+        "measure length: 599.7 to 600.8 mm: keep, over 600.8 mm: rework"
     ]
 
 
@@ -96,7 +94,7 @@ def test_wider_limits_ask_for_nothing_and_narrower_ones_for_a_measure() -> None:
     narrower = impact(told(part, **rail("0.5 mm")), told(part, **rail("0.2 mm")))
     assert (narrower.impact, narrower.asks) == (Impact.CHECK, True)
     assert str(narrower.measures[0]) == (
-        "measure length: 599.8 to 600.2 mm keep, 599.5 to 599.8 mm recut, 600.2 to 600.5 mm rework"
+        "measure length: 599.8 to 600.2 mm: keep, under 599.8 mm: recut, over 600.2 mm: rework"
     )
 
 
@@ -116,7 +114,7 @@ def test_a_part_moved_as_a_whole_is_compared_where_it_lies_best() -> None:
     found = impact(old, new)
     assert found.impact is Impact.REWORK
     assert found.moved == (-20.0, 0.0, 0.0)
-    assert [work.words for work in found.works] == ["trim the length: 400 mm → 380 mm, at the datum end"]
+    assert [work.words for work in found.works] == ["trim the length: 400 mm → 380 mm, at the left end"]
     assert sum(spot.volume for spot in found.goes) == pytest.approx(20 * 80 * 18)
 
 
@@ -141,15 +139,71 @@ def _by_calipers(statement: Statement, **fields: str) -> Statement:
     return replace(statement, dimensions={**statement.dimensions, width.id: width})
 
 
-def test_a_seat_let_into_an_edge_is_told_though_no_number_of_the_old_sheet_speaks_of_it() -> None:
-    def of(*left: tuple[str, str]) -> Statement:
-        places = (("0 mm", "0 mm"), ("400 mm", "0 mm"), ("400 mm", "80 mm"), *left)
-        outline = {f"corner_{place[0][:-3]}_{place[1][:-3]}": {"at": place} for place in places}
-        return told({"plate": {"size": ("400 mm", "80 mm", "18 mm"), "outline": outline}})
+def outlined(*places: tuple[int, int]) -> Statement:
+    """A plate with these corners; the first ones keep their names whatever their places."""
+    outline = {f"corner_{n}": {"at": (f"{x} mm", f"{y} mm")} for n, (x, y) in enumerate(places)}
+    width = max(y for _, y in places)
+    return told({"plate": {"size": ("400 mm", f"{width} mm", "18 mm"), "outline": outline}})
 
-    found = impact(of(("0 mm", "80 mm")), of(("100 mm", "80 mm"), ("100 mm", "78 mm"), ("0 mm", "78 mm")))
+
+def works_between(old: Statement, new: Statement) -> list[str]:
+    found = impact(old, new)
     assert found.impact is Impact.REWORK
-    assert found.works[-1].words.startswith("cut the outline as on sheet ")
+    return [work.words for work in found.works]
+
+
+def test_seats_let_into_an_edge_are_counted_though_no_number_of_the_old_sheet_speaks_of_them() -> None:
+    old = outlined((0, 0), (400, 0), (400, 80), (0, 80))
+    one = outlined((0, 0), (400, 0), (400, 80), (100, 80), (100, 78), (0, 78))
+    two = outlined((0, 0), (400, 0), (400, 78), (300, 78), (300, 80), (100, 80), (100, 78), (0, 78))
+    sheet = one.parts["plate"].sheet
+    assert works_between(old, one)[-1] == f"cut the outline as on sheet {sheet}"
+    assert works_between(old, two)[-1] == f"cut the outline as on sheet {sheet}: at 2 places, 2 mm deep"
+
+
+def test_an_outline_that_is_lower_by_more_than_the_trim_is_cut_anew() -> None:
+    """Both seats sink with the edge: the numbers of one corner would leave the rest standing."""
+    old = outlined((0, 0), (400, 0), (400, 78), (300, 78), (300, 80), (100, 80), (100, 78), (0, 78))
+    low = outlined((0, 0), (400, 0), (400, 72), (300, 72), (300, 74), (100, 74), (100, 72), (0, 72))
+    sheet = low.parts["plate"].sheet
+    assert works_between(old, low) == [
+        "trim the width: 80 mm → 74 mm, at the rear edge",
+        f"cut the outline as on sheet {sheet}",
+    ]
+
+
+def test_a_trim_that_takes_no_corner_with_it_is_no_new_outline() -> None:
+    tall, low = (outlined((0, 0), (400, 0), (400, y), (0, y)) for y in (80, 74))
+    assert works_between(tall, low) == ["trim the width: 80 mm → 74 mm"]
+
+
+def test_what_comes_with_a_trim_is_no_job_and_what_goes_deeper_is_one() -> None:
+    """3 mm off the front edge: the bolt's hole goes through as before, and the blind one has to be bored deeper."""
+    bolt = {"hole": "8 mm", "at": ("100 mm", "9 mm"), "on": "front_edge"}
+    catch = {"hole": "10 mm", "at": ("200 mm", "9 mm"), "on": "front_edge", "depth": "5 mm"}
+
+    def of(width: str, at: str) -> Statement:
+        features = {"pin": hole("60 mm", at), "stop": hole("300 mm", at), "pivot": hole("340 mm", at)}
+        return told({"plate": plate("400 mm", width, bolt=bolt, catch=catch, **features)})
+
+    new = of("77 mm", "37 mm")
+    assert works_between(of("80 mm", "40 mm"), new) == [
+        "trim the width: 80 mm → 77 mm, at the front edge",
+        f"deepen hole catch by 3 mm, to its depth on sheet {new.parts['plate'].sheet}",
+    ]
+    assert impact(of("80 mm", "40 mm"), new).moved_words == (
+        "leave all else that is cut as it is: it lies 3 mm nearer to the trimmed front edge"
+    )
+
+
+def test_what_is_in_the_way_of_new_wood_is_named_once() -> None:
+    old = told({"plate": plate(pivot=hole("60 mm"), pin=hole("200 mm"), stop=hole("300 mm"))})
+    new = told({"plate": plate(pivot=hole("80 mm"), pin=hole("230 mm"), stop=hole("300 mm"))})
+    said = impact(old, new).because.split("; ")[-1]
+    first, second = sorted(("the old pivot hole", "the old pin hole"), key=said.index)
+    assert said == f"{first} lies where the new part needs wood, and so does {second}"
+    longer = impact(told({"plate": plate("400 mm")}), told({"plate": plate("420 mm")}))
+    assert longer.because.endswith("the new part reaches beyond the old right end")
 
 
 def test_a_new_hole_is_cut_and_one_taken_out_wants_wood() -> None:
@@ -179,7 +233,7 @@ def test_stock_of_another_thickness_is_judged_by_what_is_accepted() -> None:
     other = replace(moved, parts={"plate": replace(part, stock_note="accepted 18 to 18.6 mm")})
     found = impact(old, other)
     assert found.impact is Impact.CHECK
-    assert str(found.measures[0]) == "measure thickness: 18 to 18.4 mm keep, 17.6 to 18 mm recut"
+    assert str(found.measures[0]) == "measure thickness: 18 to 18.4 mm: keep, under 18 mm: recut"
 
 
 def test_more_pieces_are_told_beside_the_class() -> None:
