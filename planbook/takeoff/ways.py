@@ -10,7 +10,7 @@ from planbook.design import Design, Stock
 from planbook.measure import Units
 from planbook.measure.dimensionality import LENGTH
 from planbook.source.content import Content
-from planbook.source.findings import Finding, Severity
+from planbook.source.findings import Finding, Place, Severity
 from planbook.source.models.cutting import Machine, WayModel
 from planbook.source.models.market import StockKind
 from planbook.source.text import Formula, Text
@@ -64,7 +64,18 @@ def way_of(
         message = f"The kerf for {stock.model.title} is `{kerf}`: every cut takes something away."
         remedy = "Give what the saw or the cutter takes, for example `kerf: 3 mm`."
         return None, (*findings, Finding("kerf-size", Severity.STOP, message, remedy, kerf.place))
-    return CuttingWay(_first(told, "by"), *values), findings
+    machine: Machine = _first(told, "by")
+    if machine is Machine.ROUTER and kind is not StockKind.SHEET:
+        return None, (*findings, _for_sheets(content, stock))
+    return CuttingWay(machine, *values), findings
+
+
+def _for_sheets(content: Content, stock: Stock) -> Finding:
+    message = f"cutting.yaml has {stock.model.title} cut by a router; boards and rods are crosscut and ripped."
+    remedy = f"Say `by: router` of sheets only; of `{stock.key}` say `by: saw`, or nothing."
+    key = next((each for each in content.cutting.stock if each == stock.key), None)
+    place = Place(f"{content.folder}/cutting.yaml", 1, 1) if key is None else key.place
+    return Finding("router-for-sheets", Severity.STOP, message, remedy, place)
 
 
 def kerf_place(content: Content, stock: Stock) -> Formula | None:

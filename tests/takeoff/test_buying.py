@@ -194,6 +194,8 @@ def test_without_prices_there_is_no_cost() -> None:
         ("sheets: {kerf: 0 mm}", "kerf-size"),
         ("sheets: {kerf: -3 mm}", "kerf-size"),
         ("sheets: {kerf: 200 mm}", "kerf-size"),
+        ("boards: {by: router}", "router-for-sheets"),
+        ("stock: {board: {by: router, kerf: 6 mm}}", "router-for-sheets"),
         ("sheets: {trim: [600 mm, 600 mm]}", "too-large-to-cut"),
         ("together: {faces: {parts: [top, rail], because: x}}", "together-apart"),
     ],
