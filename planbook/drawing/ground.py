@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import math
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Final
 
 import numpy as np
 
 from planbook.drawing.footprint import Flags, Floats, grown
 from planbook.drawing.frame import Page
-from planbook.drawing.ink import CLEAR, Box, label_box, segments_of
-from planbook.drawing.recording import Label, Primitive
+from planbook.drawing.ink import CLEAR, Box, around, label_box, segments_of
+from planbook.drawing.recording import Label, Primitive, Pt
 from planbook.drawing.room import Room
 
 _INSET: Final = 1.0
@@ -20,11 +22,24 @@ _INSET: Final = 1.0
 
 @dataclass
 class Ground:
-    """Free room inside the frame, the boxes (k, 4) of all lettering, and where the title block stands."""
+    """Free room inside the frame, the boxes (k, 4) of all lettering, and where the title block stands.
+
+    `owned` are small boxes (n, 4) over all lettering and the lines of dimensions, `owners` the dimension of each line,
+    "" for lettering.
+    """
 
     room: Room
     lettering: Floats
     block: Box
+    owned: Floats
+    owners: tuple[str, ...]
+
+    def others(self, dimension: str, home: Box) -> Floats:
+        """What something at `home`, the lettering of a dimension or of none (""), might be mistaken to mark."""
+        own = {dimension} - {""}
+        foreign = np.array([owner not in own for owner in self.owners], dtype=bool)
+        others: Floats = self.owned[foreign & (self.owned != np.array(home)).any(axis=1)]
+        return others
 
     def take(self, box: Box) -> None:
         """Something stands there from now on."""
@@ -55,7 +70,25 @@ def ground_of(primitives: Sequence[Primitive], page: Page) -> Ground:
     room.mark_boxes(grown(lettering, CLEAR))
     room.mark_strokes(strokes, CLEAR)
     room.mark_box(page.title_block)
-    return Ground(room, lettering, page.title_block)
+    owned = [each for primitive in primitives for each in _owned(primitive)]
+    return Ground(
+        room,
+        lettering,
+        page.title_block,
+        np.array([box for _, box in owned], dtype=np.float64).reshape(-1, 4),
+        tuple(owner for owner, _ in owned),
+    )
+
+
+def _owned(primitive: Primitive) -> Iterator[tuple[str, Box]]:
+    """The box of lettering, or boxes over the pieces of a dimension's line, short where it is askew."""
+    if isinstance(primitive, Label):
+        yield "", label_box(primitive)
+    elif primitive.of:
+        for a, b in segments_of((primitive,)):
+            pieces = 1 if min(abs(a.x - b.x), abs(a.y - b.y)) < CLEAR else math.ceil(math.dist(a, b) / CLEAR)
+            ends = [Pt(a.x + (b.x - a.x) * k / pieces, a.y + (b.y - a.y) * k / pieces) for k in range(pieces + 1)]
+            yield from ((primitive.of, around(pair)) for pair in pairwise(ends))
 
 
 def _along_rows(reached: Flags, free: Flags) -> Flags:

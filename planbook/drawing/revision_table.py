@@ -11,6 +11,7 @@ from typing import Final
 
 import numpy as np
 
+from planbook.drawing.footprint import Floats
 from planbook.drawing.ground import Ground
 from planbook.drawing.ink import Box
 from planbook.drawing.lettering import text_width, wrap
@@ -34,6 +35,7 @@ _MOST_LINES: Final = 3
 _AIR: Final = 1.2
 """Room round the table."""
 _MORE: Final = "The rest: see “Former values”"
+_ELSEWHERE: Final = "Changed: see “Former values”"
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,17 +63,33 @@ class _Table:
     def height(self) -> float:
         return _HEAD + sum(row.height for row in self.rows) + (_LINE + _PAD if self.cut else 0.0)
 
+    @property
+    def holds_its_words(self) -> bool:
+        """Whether no word is longer than its column is wide."""
+        columns = ((row.was, self.split - _NUMBER) for row in self.rows)
+        reasons = ((row.why, self.width - self.split) for row in self.rows)
+        return all(text_width(line, VALUE) <= room for lines, room in (*columns, *reasons) for line in lines)
+
 
 def draw_table(told: Sequence[Told], since: str, ground: Ground) -> tuple[tuple[Primitive, ...], tuple[SheetMark, ...]]:
-    """The table of all marks of a page, noted on the ground, and the marks for which it had no room."""
+    """The table of all marks of a page, noted on the ground, and the marks for which it had no room.
+
+    Where not even one row has room, a line says where the former values stand; that may be inside a view.
+    """
+    line = _line(ground.places(text_width(_ELSEWHERE, VALUE) + 2 * _AIR, VALUE + 2 * _AIR), ground.block)
     ground.close()
     for count in range(len(told), 0, -1):
         for table in _tables(told, count, since):
-            spot = _spot(table, ground)
+            spot = _spot(table, ground) if table.holds_its_words else None
             if spot is not None:
                 ground.take(spot)
                 return tuple(_draw(table, spot, since)), tuple(mark for mark, _ in told[count:])
-    return (), tuple(mark for mark, _ in told)
+    return line, tuple(mark for mark, _ in told)
+
+
+def _line(places: Floats, block: Box) -> tuple[Primitive, ...]:
+    spot = _nearest_place(places, block)
+    return (Label(_ELSEWHERE, Pt(spot.left + _AIR, spot.bottom - _AIR), VALUE),) if spot else ()
 
 
 def _tables(told: Sequence[Told], count: int, since: str) -> Iterator[_Table]:
@@ -120,12 +138,16 @@ def _short(text: str, width: float) -> tuple[str, ...]:
 
 def _spot(table: _Table, ground: Ground) -> Box | None:
     """The free place that is nearest to the title block's upper left corner."""
-    places = ground.places(table.width + 2 * _AIR, table.height + 2 * _AIR)
+    spot = _nearest_place(ground.places(table.width + 2 * _AIR, table.height + 2 * _AIR), ground.block)
+    return spot.grown(-_AIR) if spot else None
+
+
+def _nearest_place(places: Floats, block: Box) -> Box | None:
     if not len(places):
         return None
-    corner = Pt(ground.block.left, ground.block.top)
+    corner = Pt(block.left, block.top)
     away = np.maximum(0.0, np.maximum(corner.x - places[:, 2], places[:, 0] - corner.x)) + abs(corner.y - places[:, 3])
-    return Box(*places[int(np.argmin(away))].tolist()).grown(-_AIR)
+    return Box(*places[int(np.argmin(away))].tolist())
 
 
 def _draw(table: _Table, box: Box, since: str) -> Iterator[Primitive]:

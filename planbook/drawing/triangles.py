@@ -1,4 +1,4 @@
-"""A numbered triangle beside lettering: in the nearest free room, with a leader where it might be another's."""
+"""A numbered triangle beside lettering, with a leader where it might be another's; none where it would still be."""
 
 from __future__ import annotations
 
@@ -19,12 +19,16 @@ _ROOT3: Final = math.sqrt(3.0)
 _UNDER: Final = 0.7
 """Between a triangle's foot and the number in it, in millimetres."""
 _BESIDE: Final = 2.5
-"""A triangle no farther than this (mm) from its lettering, and nearer to no other, needs no leader."""
-_RIVAL: Final = 6.0
-"""What it costs, in millimetres, to stand nearer to other lettering."""
+"""A triangle no farther than this (mm) from its lettering, and clearly nearer than to all else, needs no leader.
+
+One with a leader keeps as far from other lettering and lines, or it would be read as theirs."""
+_NEARER: Final = 0.3
+"""By so much, in millimetres, it stands nearer to its own lettering than to what is another's."""
+_LED: Final = 3.0
+"""What a leader costs, in millimetres: a place without one is better."""
 _GAP: Final = 0.8
 """Between a leader and its lettering."""
-_TRIED: Final = 200
+_TRIED: Final = 600
 
 
 def side_of(number: int) -> float:
@@ -48,41 +52,39 @@ def height_of(number: int) -> float:
 
 @dataclass(frozen=True, slots=True)
 class _Spot:
-    """A free place for a triangle: its box, how far it is, and whether other lettering is nearer."""
+    """A free place for a triangle: its box, how far it is, and whether it takes a leader to say what it marks."""
 
     box: Box
     away: float
-    rival: bool
+    led: bool
 
 
 def draw_triangle(number: int, label: Label, ground: Ground) -> tuple[Primitive, ...]:
-    """The triangle for some lettering, noted on the ground; empty where there is no room at all."""
+    """The triangle for some lettering, noted on the ground; empty where none would surely be read as its own."""
     home = label_box(label)
-    for spot in _spots(side_of(number), height_of(number), home, ground):
+    others = ground.others(label.of or label.mark.removeprefix("dimension:"), home)
+    for spot in _spots(side_of(number), height_of(number), home, ground, others):
         foot = Pt((spot.box.left + spot.box.right) / 2, spot.box.bottom)
         drawn = triangle(number, foot)
-        if spot.away <= _BESIDE and not spot.rival:
-            ground.take(spot.box)
-            return drawn
         leader = Segment(_nearest(spot.box, _middle(home)), _nearest(home.grown(_GAP), _middle(spot.box)))
-        if not _meets_lettering(leader, ground):
+        if not spot.led or not _meets(leader, others):
             ground.take(spot.box)
-            return (*drawn, stroke(leader.a, leader.b))
+            return (*drawn, stroke(leader.a, leader.b)) if spot.led else drawn
     return ()
 
 
-def _spots(width: float, height: float, home: Box, ground: Ground) -> list[_Spot]:
-    """Free places, the best first."""
+def _spots(width: float, height: float, home: Box, ground: Ground, others: Floats) -> list[_Spot]:
+    """Free places, the best first; those that would be read as the mark of something else are left out."""
     boxes = ground.places(width, height)
     away = _distances(boxes, home)
-    nearest = np.argsort(away, kind="stable")[:_TRIED]
-    others = ground.lettering[(ground.lettering != np.array(home)).any(axis=1)]
     spots = []
-    for at in nearest.tolist():
+    for at in np.argsort(away, kind="stable")[:_TRIED].tolist():
         box = Box(*boxes[at].tolist())
-        rival = bool(len(others)) and float(_distances(others, box).min()) <= away[at]
-        spots.append(_Spot(box, float(away[at]), rival))
-    return sorted(spots, key=lambda spot: spot.away + _RIVAL * spot.rival + 0.2 * _askew(spot.box, home))
+        rival = float(_distances(others, box).min(initial=math.inf))
+        led = away[at] > _BESIDE or rival <= away[at] + _NEARER
+        if not led or rival >= _BESIDE:
+            spots.append(_Spot(box, float(away[at]), led))
+    return sorted(spots, key=lambda spot: spot.away + _LED * spot.led + 0.2 * _askew(spot.box, home))
 
 
 def _distances(boxes: Floats, box: Box) -> Floats:
@@ -107,6 +109,6 @@ def _nearest(box: Box, to: Pt) -> Pt:
     return Pt(min(max(to.x, box.left), box.right), min(max(to.y, box.top), box.bottom))
 
 
-def _meets_lettering(leader: Segment, ground: Ground) -> bool:
-    near = ground.lettering[boxes_met(ground.lettering, around((leader.a, leader.b)).grown(CLEAR))]
-    return any(leader.meets(Box(*each)) for each in near.tolist())
+def _meets(leader: Segment, others: Floats) -> bool:
+    near = others[boxes_met(others, around((leader.a, leader.b)).grown(CLEAR))]
+    return any(leader.meets(Box(*each).grown(CLEAR / 2)) for each in near.tolist())

@@ -30,8 +30,8 @@ _HELD: Final = ("parts", "tools", "cautions", "joining", "hold")
 """What stands beside the prose of a step."""
 _SIZES: Final = frozenset({"size", "outline"})
 """Sides of a part that its dimensions tell."""
-_DRAWN: Final = frozenset({"shown", "dimensioning"})
-"""Sides that are seen and were nothing to read."""
+_SAID: Final = frozenset({"method", "standing", "note"})
+"""Sides that say something, or nothing."""
 
 
 def mark_changes(comparison: Comparison, now: Statement, given: Iterable[ReasonModel] = ()) -> Marks:
@@ -57,10 +57,21 @@ class _Reasons:
     def __init__(self, comparison: Comparison, given: Iterable[ReasonModel]) -> None:
         self._why = {reason_name(str(about)): str(each.why) for each in given for about in each.subjects}
         self._causes = Causes(comparison, self._why.keys())
+        self._parts = comparison.new.parts
 
     def of(self, change: Change) -> str:
-        """The closest reason: for the thing, its feature, what it is worked out from, its part; "" for none."""
-        return self._why.get(self._causes.name_for(change) or change.part, "")
+        """The closest reason: for the thing, its feature, its part, what it is worked out from; "" for none.
+
+        What a part has from its stock goes by that of the stock before that of the part.
+        """
+        owner = change.id.rpartition("/")[0]
+        behind = self._causes.name_for(change)
+        names = (change.id, owner, change.part, behind)
+        if change.id == f"{change.part}/blank/thickness":
+            names = (change.id, owner, behind, change.part)
+        elif change.kind is Kind.PART and change.side == "stock range" and change.part in self._parts:
+            names = (self._parts[change.part].stock, change.id, change.part, behind)
+        return next((self._why[name] for name in names if name in self._why), "")
 
 
 def _places(change: Change) -> Iterator[str]:
@@ -91,7 +102,7 @@ def _of_part(comparison: Comparison, part: str, reasons: _Reasons) -> Iterator[S
     others = (
         replace(other, why=reasons.of(change))
         for change in comparison.told
-        if (other := _of_sheet(change, part, dimensioned=bool(dimensions)))
+        for other in _of_sheet(change, part, dimensioned=bool(dimensions))
     )
     for number, mark in enumerate((*dimensions.values(), *others), start=1):
         yield replace(mark, number=number)
@@ -103,24 +114,48 @@ def _of_dimension(change: Change) -> SheetMark:
         return SheetMark(0, subject, plain_numbers(change.old, "")[0], gone=True)
     if change.side == "drawn as":
         return SheetMark(0, subject, "drawn in another place or way", dimension=change.id)
+    if change.side in _SAID and change.old == "none":
+        return SheetMark(0, subject, f"{change.side}: {_unsaid(change)}", dimension=change.id)
     was = plain_numbers(change.old, change.new)[0]
     return SheetMark(0, subject, f"{change.side} {was}" if change.side and was else was, dimension=change.id)
 
 
-def _of_sheet(change: Change, part: str, *, dimensioned: bool) -> SheetMark | None:
-    """What else a sheet says of a part, and what every sheet says; None for what its dimensions tell."""
+def _unsaid(change: Change) -> str:
+    """What was said before, in words also where that was nothing."""
+    return "nothing was said" if change.side in _SAID and change.old == "none" else change.old
+
+
+def _of_sheet(change: Change, part: str, *, dimensioned: bool) -> Iterator[SheetMark]:
+    """What else a sheet says of a part, and what every sheet says; nothing for what its dimensions tell."""
     if change.kind in (Kind.EDITION, Kind.SET):
-        return SheetMark(0, capital(change.side), change.old) if change.id in ON_EVERY_SHEET else None
-    if change.part != part or change.kind not in (Kind.PART, Kind.FEATURE):
-        return None
-    if change.kind is Kind.PART:
-        if change.side in _DRAWN or (dimensioned and change.side in _SIZES):
-            return None
-        return _of_notes(change) if change.side == "notes" else SheetMark(0, capital(change.side), change.old)
-    name = capital(feature_words(change.id.partition("/")[2]))
-    if change.side:
-        return SheetMark(0, f"{name}, {change.side}", change.old)
-    return None if dimensioned else SheetMark(0, name, change.old, gone=not change.new)
+        if change.id in ON_EVERY_SHEET:
+            yield SheetMark(0, capital(change.side), change.old)
+    elif change.part != part:
+        return
+    elif change.kind is Kind.PART:
+        yield from _of_part_itself(change, dimensioned=dimensioned)
+    elif change.kind is Kind.FEATURE:
+        name = capital(feature_words(change.id.partition("/")[2]))
+        if change.side:
+            yield SheetMark(0, f"{name}, {change.side}", _unsaid(change))
+        elif not dimensioned:
+            yield SheetMark(0, name, change.old, gone=not change.new)
+
+
+def _of_part_itself(change: Change, *, dimensioned: bool) -> Iterator[SheetMark]:
+    if change.side == "shown":
+        yield from _of_views(change)
+    elif change.side == "notes":
+        yield _of_notes(change)
+    elif change.side != "dimensioning" and not (dimensioned and change.side in _SIZES):
+        yield SheetMark(0, capital(change.side), _unsaid(change))
+
+
+def _of_views(change: Change) -> Iterator[SheetMark]:
+    """Sections and details that the sheet did not have, or has no longer: they were nothing to read."""
+    old, new = ([each for each in text.split(", ") if each != "none"] for text in (change.old, change.new))
+    yield from (SheetMark(0, capital(each), "") for each in new if each not in old)
+    yield from (SheetMark(0, capital(each), "was drawn", gone=True) for each in old if each not in new)
 
 
 def _of_notes(change: Change) -> SheetMark:

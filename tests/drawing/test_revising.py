@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from functools import cache
 
 import pytest
@@ -12,7 +13,7 @@ from shapely.geometry import box as rectangle
 
 from planbook.drawing import draw_sheet, label_places, mark_sheet, to_svg
 from planbook.drawing.ink import Box, around, label_box
-from planbook.drawing.recording import Drawing, Label, Pt, Stroke
+from planbook.drawing.recording import Drawing, Label, LineTo, Pen, Pt, Stroke
 from planbook.statement import SheetMark
 from planbook.statement.model import Statement
 from tests.drawing import samples
@@ -81,21 +82,49 @@ def test_marks_move_nothing_and_touch_nothing(name: str, inch: bool, data: st.Da
 
 
 @pytest.mark.parametrize("name", ["leg", "ramp_bar", "apron"])
-def test_a_triangle_is_nearest_to_its_own_number_or_leads_to_it(name: str) -> None:
-    statement, pages = drawn(name, False)
+def test_a_triangle_is_nearest_to_its_own_number_or_leads_to_it_or_words_name_it(name: str) -> None:
+    statement, _ = drawn(name, False)
+    beside = 0
     for key in statement.dimensions:
-        after, _ = marked(name, False, SheetMark(1, "x", "5 mm", "", key))
-        _, strokes = over(pages, after)
+        after, _ = marked(name, False, SheetMark(1, "Subject", "5 mm", "", key))
+        labels, strokes = over(drawn(name, False)[1], after)
+        if len(triangles(strokes)) == 1:
+            assert "Subject: 5 mm" in [each.text for each in labels], key
+            continue
         page = next(page for page in after if key in printed(page))
         triangle, home = triangles(strokes)[0], label_box(printed(page)[key])
         lines = [each for each in strokes if not each.closed and each.pen == "dimension"]
+        lettering = [label_box(each) for other, each in printed(page).items() if other != key]
+        foreign = [*lettering, *_lines_of_others(page, printed(page)[key], key)]
         if lines:
             (leader,) = lines
-            tip = leader.steps[-1].end
-            assert apart(around([tip]), home) < 1.2, key
+            assert apart(around([leader.steps[-1].end]), home) < 1.2, key
+            assert all(apart(triangle, other) > 2 for other in foreign), key
+            assert all(apart(around(_corners(leader)), other) > 0 for other in foreign), key
         else:
-            others = [label_box(each) for other, each in printed(page).items() if other != key]
-            assert apart(triangle, home) < min(apart(triangle, other) for other in others), key
+            beside += 1
+            assert apart(triangle, home) < min(apart(triangle, other) for other in foreign), key
+    assert beside > len(statement.dimensions) / 3
+
+
+def _lines_of_others(page: Drawing, home: Label, key: str) -> list[Box]:
+    """The level and upright lines of other dimensions."""
+    lines = [each for each in page.primitives if isinstance(each, Stroke) and each.of not in ("", key, home.of)]
+    boxes = [around(_corners(each)) for each in lines if len(each.steps) == 1]
+    return [each for each in boxes if min(each.right - each.left, each.bottom - each.top) < 0.01]
+
+
+def test_a_sheet_without_room_for_a_table_says_where_the_former_values_stand() -> None:
+    _, pages = drawn("leg", False)
+    page = pages[0]
+    rows = [Pt(12.0, 12.0 + 9 * at) for at in range(30)]
+    full = tuple(Stroke(at, (LineTo(Pt(page.width - 12, at.y)),), Pen.DIMENSION) for at in rows)
+    crowded = replace(page, primitives=(*page.primitives, *full))
+    mark = SheetMark(1, "Thing", "2 mm", REASON)
+    (after,), untold = mark_sheet((crowded,), (mark,), "1.0", drawn("leg", False)[0].edition.paper)
+    labels, _ = over((crowded,), (after,))
+    assert untold == (mark,)
+    assert [each.text for each in labels] == ["Changed: see “Former values”"]
 
 
 def test_a_row_says_what_it_was_and_why() -> None:

@@ -10,6 +10,7 @@ from planbook.source.models.changes import ReasonModel
 from planbook.source.text import Text
 from planbook.statement import Marks, SheetMark, compare, mark_changes, read_statement
 from planbook.statement.model import Statement
+from planbook.statement.model.shapes import SectionStated
 
 VERSIONS = Path(__file__).parents[2] / "versions" / "tool-tote"
 WHY = ReasonModel(about=(Text("rack.hole"), Text("handle")), why=Text("Slim tools fell through."))
@@ -125,3 +126,33 @@ def test_sides_of_a_step_and_rows_of_lists_are_named_as_pages_name_them() -> Non
     row = new.lists["hardware"][0]
     lists = {**new.lists, "hardware": (replace(row, cells={**row.cells, "Quantity": "9"}),)}
     assert f"list/hardware/{row.id}" in marks(replace(new, lists=lists), new).told
+
+
+def test_the_reason_for_a_part_is_nearer_than_one_for_what_its_numbers_are_worked_out_from() -> None:
+    new = told("2.0")
+    part, key = new.parts["side"], "side/blank/length"
+    end = new.parameters["side.length"]
+    old = replace(
+        new,
+        version="1.9",
+        parameters={**new.parameters, end.name: _printed(end, "430")},
+        dimensions={**new.dimensions, key: _printed(new.dimensions[key], "430")},
+        parts={**new.parts, "side": replace(part, stock_note="accepted 1 to 2 mm")},
+    )
+    reasons = [("side", "The side."), ("side.length", "The length."), (part.stock, "The board.")]
+    given = [ReasonModel(about=Text(about), why=Text(why)) for about, why in reasons]
+    why = {mark.subject: mark.why for mark in marks(old, new, *given).sheets["2"]}
+    assert why == {"Length": "The side.", "Stock range": "The board."}
+
+
+def test_a_new_section_is_a_row_in_words_and_nothing_said_is_said() -> None:
+    new = told("2.0")
+    part = new.parts["handle"]
+    cut = replace(part, sections={"A": SectionStated("face", 10.0)})
+    now = replace(new, parts={**new.parts, "handle": cut})
+    assert [each.words for each in marks(new, now).sheets["6"]] == ["Section A in the face: new"]
+    assert [each.words for each in marks(now, new).sheets["6"]] == ["Section A in the face: was drawn, taken out"]
+    key = "tool_rack/tools/diameter"
+    made = replace(new.dimensions[key], method="drilled with the rack clamped")
+    now = replace(new, dimensions={**new.dimensions, key: made})
+    assert [each.was for each in marks(new, now).sheets["5"]] == ["method: nothing was said"]
