@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from itertools import pairwise
 from typing import Final
 
@@ -12,7 +12,7 @@ import numpy as np
 
 from planbook.drawing.footprint import Flags, Floats, grown
 from planbook.drawing.frame import Page
-from planbook.drawing.ink import CLEAR, Box, around, label_box, segments_of
+from planbook.drawing.ink import CLEAR, Box, Segment, around, label_box, segments_of
 from planbook.drawing.recording import Label, Primitive, Pt
 from planbook.drawing.room import Room
 
@@ -33,6 +33,8 @@ class Ground:
     block: Box
     owned: Floats
     owners: tuple[str, ...]
+    marks: list[Box] = field(default_factory=list)
+    """Boxes over what was taken since: marks, and pieces of their leaders."""
 
     def others(self, dimension: str, home: Box) -> Floats:
         """What something at `home`, the lettering of a dimension or of none (""), might be mistaken to mark."""
@@ -41,9 +43,13 @@ class Ground:
         others: Floats = self.owned[foreign & (self.owned != np.array(home)).any(axis=1)]
         return others
 
-    def take(self, box: Box) -> None:
-        """Something stands there from now on."""
+    def take(self, box: Box, leader: Segment | None = None) -> None:
+        """Something stands there from now on, perhaps with a leader."""
         self.room.mark_box(box.grown(CLEAR))
+        self.marks.append(box)
+        if leader is not None:
+            self.room.mark_strokes(np.array([(*leader.a, *leader.b)]), CLEAR)
+            self.marks += _pieces(leader.a, leader.b)
 
     def close(self) -> None:
         """Take what lines shut in: the inside of views, where a table would be read as part of what they show."""
@@ -86,9 +92,14 @@ def _owned(primitive: Primitive) -> Iterator[tuple[str, Box]]:
         yield "", label_box(primitive)
     elif primitive.of:
         for a, b in segments_of((primitive,)):
-            pieces = 1 if min(abs(a.x - b.x), abs(a.y - b.y)) < CLEAR else math.ceil(math.dist(a, b) / CLEAR)
-            ends = [Pt(a.x + (b.x - a.x) * k / pieces, a.y + (b.y - a.y) * k / pieces) for k in range(pieces + 1)]
-            yield from ((primitive.of, around(pair)) for pair in pairwise(ends))
+            yield from ((primitive.of, box) for box in _pieces(a, b))
+
+
+def _pieces(a: Pt, b: Pt) -> list[Box]:
+    """Boxes over the pieces of a line, one where it runs along an edge of the page."""
+    pieces = 1 if min(abs(a.x - b.x), abs(a.y - b.y)) < CLEAR else math.ceil(math.dist(a, b) / CLEAR)
+    ends = [Pt(a.x + (b.x - a.x) * k / pieces, a.y + (b.y - a.y) * k / pieces) for k in range(pieces + 1)]
+    return [around(pair) for pair in pairwise(ends)]
 
 
 def _along_rows(reached: Flags, free: Flags) -> Flags:

@@ -67,9 +67,12 @@ def draw_triangle(number: int, label: Label, ground: Ground) -> tuple[Primitive,
         foot = Pt((spot.box.left + spot.box.right) / 2, spot.box.bottom)
         drawn = triangle(number, foot)
         leader = Segment(_nearest(spot.box, _middle(home)), _nearest(home.grown(_GAP), _middle(spot.box)))
-        if not spot.led or not _meets(leader, others):
+        if not spot.led:
             ground.take(spot.box)
-            return (*drawn, stroke(leader.a, leader.b)) if spot.led else drawn
+            return drawn
+        if not _meets(leader, others) and not _meets(leader, np.array(ground.marks).reshape(-1, 4)):
+            ground.take(spot.box, leader)
+            return *drawn, stroke(leader.a, leader.b)
     return ()
 
 
