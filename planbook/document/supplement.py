@@ -23,13 +23,14 @@ def supplement_pdf(
     marks, places = stated.marks, whole.places
     sheets = changed_sheets(comparison)
     chapters = changed_chapters(whole.chapters, marks.told, frozenset(sheets))
-    values = {**frame(stated, whole.drawn), "chapters": chapters, "withdrawn": withdrawn_sheets(comparison)}
+    told = {"old": comparison.old.version, "chapters": chapters, "withdrawn": withdrawn_sheets(comparison)}
+    values = {**frame(stated, whole.drawn), **told}
     html, findings = render(door, "supplement.html", values)
     if html is None:
         return None, findings
     pages = {target: place.page for target, place in places.targets.items()}
-    told = without_dead_links(with_bars(html, marks.told), pages)
-    done, more = set_pages(told, stated.statement, Fetcher(door, whole.drawn.served, whole.drawn.drawings))
+    linked = without_dead_links(with_bars(html, marks.told), pages)
+    done, more = set_pages(linked, stated.statement, Fetcher(door, whole.drawn.served, whole.drawn.drawings))
     return (done.pdf if done else None), (*findings, *more)
 
 

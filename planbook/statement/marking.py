@@ -37,7 +37,7 @@ _SAID: Final = frozenset({"method", "standing", "note"})
 def mark_changes(comparison: Comparison, now: Statement, given: Iterable[ReasonModel] = ()) -> Marks:
     """The marks of `now`: the newer statement with its history written in.
 
-    `given` are the author's reasons.
+    `given` are the author's reasons. Where nothing changed, nothing is said of marks either.
     """
     reasons = _Reasons(comparison, given)
     changed = (f"sheet/{number}" for number, sheet in now.sheets.items() if sheet.changed_in == now.issue)
@@ -48,7 +48,9 @@ def mark_changes(comparison: Comparison, now: Statement, given: Iterable[ReasonM
         for number, sheet in now.sheets.items()
         if sheet.part not in fresh and (marks := tuple(_of_part(comparison, sheet.part, reasons)))
     }
-    return Marks(comparison.old.version, now.issue, told, sheets, tuple(_removed(comparison)))
+    removed = tuple(_removed(comparison))
+    since = comparison.old.version if told or sheets or removed else ""
+    return Marks(since, now.issue, told, sheets, removed)
 
 
 class _Reasons:

@@ -156,3 +156,9 @@ def test_a_new_section_is_a_row_in_words_and_nothing_said_is_said() -> None:
     made = replace(new.dimensions[key], method="drilled with the rack clamped")
     now = replace(new, dimensions={**new.dimensions, key: made})
     assert [each.was for each in marks(new, now).sheets["5"]] == ["method: nothing was said"]
+
+
+def test_where_nothing_changed_nothing_is_said_of_marks() -> None:
+    kept = told("1.1")
+    later = replace(kept, version="1.2")
+    assert mark_changes(compare(kept, later), later) == Marks(version="1.2")
