@@ -13,8 +13,10 @@ from planbook.source.names import in_row
 from planbook.statement.calculations import CALCULATIONS, RESULT
 from planbook.statement.changes_telling import is_working
 from planbook.statement.changes_words import Titles, describe, redrawn_figures, renumbered_figures
+from planbook.statement.compare import LATER
 from planbook.statement.comparison import Change, Kind
 from planbook.statement.facets import PICTURE
+from planbook.statement.stacks_told import STACKS
 from planbook.statement.wording import Wording
 
 _LONG = 8
@@ -30,7 +32,7 @@ _FIGURES = frozenset({_REDRAWN, _MOVED})
 
 _NUMBERED = (Kind.FIGURE, "figure")
 """The number of a figure."""
-_WORKED_OUT: Final = frozenset({"cutting", "shopping", "cost", "weight", "materials", "pinch_points", "stacks"})
+_WORKED_OUT: Final = LATER | {"materials", STACKS}
 """Lists that planbook works out by itself."""
 _PLACING: Final = frozenset(
     {(Kind.STEP, "step"), _NUMBERED, (Kind.FIGURE, "version shown")}

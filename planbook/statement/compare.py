@@ -120,10 +120,10 @@ def _by_page(blocks: Iterable[BlockStated]) -> dict[str, list[BlockStated]]:
     return pages
 
 
-_LATER: Final = frozenset({"shopping", "cutting", "cost", "weight", PINCH_POINTS})
+LATER: Final = frozenset({"shopping", "cutting", "cost", "weight", PINCH_POINTS})
 """Lists that older releases did not have: where one side has none, that is not recorded."""
 _LATER_COLUMNS: Final = frozenset({"Spares"})
-_WORKINGS: Final = frozenset({CALCULATIONS, STACKS}) | _LATER
+_WORKINGS: Final = frozenset({CALCULATIONS, STACKS}) | LATER
 """Lists that print what was worked out, and those that follow from others: what spoils cut wood is told by the
 parts themselves, and a better plan of cutting, or another price, spoils none."""
 _ADVICE: Final = frozenset({"Spares"})
@@ -132,7 +132,7 @@ _ADVICE: Final = frozenset({"Spares"})
 
 def _lists(old: Mapping[str, Sequence[RowStated]], new: Mapping[str, Sequence[RowStated]]) -> Iterator[Change]:
     for name in dict.fromkeys((*old, *new)):
-        if name in _LATER and not (name in old and name in new):
+        if name in LATER and not (name in old and name in new):
             continue
         before, after = ({row.id: row for row in _told(name, side, other)} for side, other in ((old, new), (new, old)))
         for row in dict.fromkeys((*before, *after)):
