@@ -11,6 +11,7 @@ from planbook.mechanics.guides import GUIDES
 from planbook.mechanics.levers import LEVERS
 from planbook.mechanics.linkages import LINKAGES
 from planbook.mechanics.moisture import MOISTURE
+from planbook.mechanics.plates import PLATES
 from planbook.mechanics.slopes import SLOPES
 from planbook.mechanics.springs import SPRINGS
 from planbook.mechanics.stability import STABILITY
@@ -24,6 +25,7 @@ SUBJECTS: Mapping[str, tuple[Calculator, ...]] = MappingProxyType(
         "Springs": SPRINGS,
         "Guides": GUIDES,
         "Beams and shelves": BEAMS,
+        "Panels": PLATES,
         "Screws, pins and rollers": FASTENERS,
         "Wood and moisture": MOISTURE,
         "Weight and tipping": STABILITY,

@@ -63,6 +63,33 @@ def slot_pressure_angle(turned: float) -> float:
     return abs(turned)
 
 
+def slot_speed(arm: float, turned: float) -> float:
+    """Travel of a slide with a cross slot for each radian of the arm: r cos turned, greatest at mid-stroke."""
+    return arm * cosine(turned)
+
+
+def arm_travel(offset: float, start: float, end: float) -> float:
+    """Travel of a slide whose pin runs in the straight slot of a turning arm: h (tan end - tan start).
+
+    The slide's line passes the axis at `offset`; angles from where the arm stands square to that line.
+    """
+    return offset * (_tangent(end) - _tangent(start))
+
+
+def arm_speed(offset: float, turned: float) -> float:
+    """Travel of such a slide for each radian of the arm: h / cos^2 turned, the derivative of `arm_travel`."""
+    return offset * (1 + _tangent(turned) ** 2)
+
+
+def arm_pressure_angle(turned: float) -> float:
+    """Degrees between the push of a slotted arm, square to its slot, and the slide's line: the turn itself."""
+    return abs(turned)
+
+
+def _tangent(degrees: float) -> float:
+    return sine(degrees) / cosine(degrees)
+
+
 def spiral_travel(lead: float, turned: float) -> float:
     """Travel of a slide whose pin runs in a spiral slot of a turning plate: lead times turn over 360 degrees."""
     return lead * turned / 360
@@ -91,6 +118,10 @@ def segment_travel(gap: float, count: float) -> float:
     return gap / (2 * sine(180 / count))
 
 
+_ARM = "geometry: a pin in the slot of a turning arm"
+_OFFSET = size("offset", "h", "from the axis to the slide's line")
+_SWING = (-90.0, 90.0)
+_ARM_TURNED = Input("turned", "θ", "angle of the arm from square to the slide's line", ANGLE, *_SWING, True)
 _COUNT = Input("count", "n", "number of segments", SCALAR, 2.0, 100.0)
 
 CRANKS = (
@@ -121,6 +152,29 @@ CRANKS = (
         "slot_pressure_angle", "Angle between the pin's path and the slide",
         (Input("turned", "θ", "angle from mid-stroke", ANGLE, -90.0, 90.0),), Output("β", "pressure angle", ANGLE),
         "β = |θ|", "geometry: Scotch yoke", "the slot is straight and square to the slide", slot_pressure_angle,
+    ),
+    Calculator(
+        "slot_speed", "Travel of a slide with a cross slot for a turn of one radian",
+        (size("arm", "r", "from the axis to the pin"), turn("turned", "θ", "angle from mid-stroke")),
+        Output("v", "travel for each radian", LENGTH), "v = r · cos θ", "geometry: Scotch yoke",
+        "the slot is straight and square to the slide; torque over force is the same, without friction", slot_speed,
+    ),
+    Calculator(
+        "arm_travel", "Travel of a slide that a slotted arm pushes",
+        (_OFFSET, Input("start", "θ₁", "angle of the arm before, from square to the line", ANGLE, *_SWING, True),
+         Input("end", "θ₂", "angle of the arm after", ANGLE, *_SWING, True)),
+        Output("x", "travel", LENGTH), "x = h · (tan θ₂ − tan θ₁)", _ARM, "the slot points at the axis", arm_travel,
+    ),
+    Calculator(
+        "arm_speed", "Travel of a slide that a slotted arm pushes for a turn of one radian", (_OFFSET, _ARM_TURNED),
+        Output("v", "travel for each radian", LENGTH), "v = h / cos² θ", _ARM,
+        "the slot points at the axis; torque over force is the same, without friction", arm_speed,
+    ),
+    Calculator(
+        "arm_pressure_angle", "Angle between a slotted arm's push and the slide", (_ARM_TURNED,),
+        Output("β", "pressure angle", ANGLE), "β = |θ|", _ARM,
+        "the slot points at the axis; over 30 degrees a slide of wood tends to bind (common practice, no source)",
+        arm_pressure_angle,
     ),
     Calculator(
         "spiral_travel", "Travel of a slide in a spiral slot",

@@ -188,3 +188,65 @@ def test_a_pin_is_a_beam() -> None:
         work_out("cantilever_sag_end", 50, 80, 205000, inertia)
     )
     assert work_out("pin_stress", 50, 80, 12) == pytest.approx(50 * 80 / (inertia / 6))
+
+
+@given(offset=SIZES, turned=st.floats(-75, 75))
+def test_a_slotted_arm_stays_on_its_pin_and_its_speed_is_the_slope_of_its_travel(offset: float, turned: float) -> None:
+    pin = np.array([work_out("arm_travel", offset, 0.0, turned), offset])
+    arm = np.array([math.sin(math.radians(turned)), math.cos(math.radians(turned))])
+    assert abs(pin[0] * arm[1] - pin[1] * arm[0]) < 1e-9 * np.linalg.norm(pin)
+    step = 1e-4
+    measured = work_out("arm_travel", offset, turned - step, turned + step) / math.radians(2 * step)
+    assert work_out("arm_speed", offset, turned) == pytest.approx(measured, rel=1e-5)
+    push = np.array([arm[1], -arm[0]])
+    assert work_out("arm_pressure_angle", turned) == pytest.approx(math.degrees(math.acos(push[0])), abs=1e-5)
+
+
+@given(arm=SIZES, turned=st.floats(-89, 89))
+def test_a_cross_slots_speed_is_the_slope_of_its_travel(arm: float, turned: float) -> None:
+    step = 1e-4
+    measured = work_out("slot_travel", arm, turned - step, turned + step) / math.radians(2 * step)
+    assert work_out("slot_speed", arm, turned) == pytest.approx(measured, rel=1e-4, abs=1e-6 * arm)
+
+
+def navier(
+    long: float, short: float, poisson: float, force: float, load: float, rigidity: float
+) -> tuple[float, float]:
+    """Sag in the middle, and moment over the short side there, by Navier's double series of sines."""
+    waves = np.arange(1, 1201, 2.0)
+    over, along = np.meshgrid(waves, waves, indexing="ij")
+    sign = np.cos((over - 1) * math.pi / 2) * np.cos((along - 1) * math.pi / 2)
+    pressure = 16 * load / (math.pi**2 * over * along) + 4 * force / (short * long) * sign
+    x, y = (over * math.pi / short) ** 2, (along * math.pi / long) ** 2
+    sag = sign * pressure / (rigidity * (x + y) ** 2)
+    return float(sag.sum()), float((rigidity * sag * (x + poisson * y)).sum())
+
+
+@pytest.mark.parametrize("poisson", [0.0, 0.2, 0.3, 0.45])
+@pytest.mark.parametrize("ratio", [1.0, 1.35, 2.5, 6.0])
+def test_a_panel_sags_as_by_a_double_series(poisson: float, ratio: float) -> None:
+    short, thickness, modulus = 400 * MM, 9 * MM, 4000 * N / MM**2
+    long = short * ratio
+    rigidity = modulus * thickness**3 / (12 * (1 - poisson**2))
+    even, force = 0.002 * N / MM**2, 150 * N
+    sag, moment = navier(long, short, poisson, 0, even, rigidity)
+    assert work_out("plate_sag_even", even, short, long, thickness, modulus, poisson) == pytest.approx(sag, rel=1e-6)
+    stress = work_out("plate_stress_even", even, short, long, thickness, poisson)
+    assert stress == pytest.approx(6 * moment / thickness**2, rel=1e-4)
+    sag, _ = navier(long, short, poisson, force, 0, rigidity)
+    assert work_out("plate_sag_middle", force, short, long, thickness, modulus, poisson) == pytest.approx(sag, rel=1e-4)
+
+
+def test_a_panel_whose_sides_are_exchanged_is_refused() -> None:
+    with pytest.raises(OutOfRange, match="longer than its long side"):
+        work_out("plate_sag_middle", 100.0, 3.0, 2.0, 1.0, 1e9, 0.3)
+
+
+def test_a_long_panel_is_a_strip() -> None:
+    """Held only by its long sides it bends as a beam of its width, stiffened by 1 / (1 - ν²)."""
+    short, thickness, modulus, load = 400 * MM, 9 * MM, 4000 * N / MM**2, 0.002 * N / MM**2
+    width = 100 * MM
+    inertia = work_out("rectangle_inertia", width, thickness)
+    beam = work_out("beam_sag_even", load * width, short, modulus, inertia)
+    panel = work_out("plate_sag_even", load, short, 10 * short, thickness, modulus, 0.3)
+    assert panel == pytest.approx(beam * (1 - 0.3**2), rel=1e-4)
