@@ -59,7 +59,7 @@ def _range_of(which: Input) -> str:
     least, most = _written(which.least, which.kind), _written(which.most, which.kind)
     if math.isinf(which.most):
         return f"above {least}" if which.open_ended else f"from {least} up"
-    return f"between {least} and {most}" if which.open_ended else f"from {least} to {most}"
+    return f"above {least} and below {most}" if which.open_ended else f"from {least} to {most}"
 
 
 def _written(number: float, kind: Dimensionality) -> str:

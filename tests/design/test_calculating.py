@@ -27,7 +27,7 @@ def test_a_calculator_is_a_function_of_formulas():
             "ramp_push(20 N, 95 deg, 0.1)",
             "out-of-range",
             16,
-            "α (slope) is 95 deg; the formula holds between 0 deg",
+            "α (slope) is 95 deg; the formula holds above 0 deg and below 90 deg",
         ),
         ("ramp_push(20 N, 10 deg, 0)", "out-of-range", 24, "coefficient of friction"),
         ("ramp_push(20 N, 80 deg, 0.5)", "out-of-range", 0, "it jams"),

@@ -173,7 +173,7 @@ BAD = {
     "no friction": (
         edit("parameters.yaml", "friction: {is: 0.25", "friction: {is: 0"),
         "out-of-range",
-        ["μ (coefficient of friction) is 0", "between 0 and 2"],
+        ["μ (coefficient of friction) is 0", "above 0 and below 2"],
     ),
     "phases that contradict their order": (
         edit("positions.yaml", "rise: {from: phase.open_to,", "rise: {from: 30 deg,"),
