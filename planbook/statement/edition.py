@@ -3,24 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 from types import MappingProxyType
 
-from planbook.design import Design, Overrides, Plan, dependents, evaluate
+from planbook.design import Plan, dependents
 from planbook.design.entries import NOT_THE_AUTHORS
-from planbook.dimension import dimension_parts
-from planbook.dimension.model import PartDimension
-from planbook.measure import Printed, Quantity, Units
+from planbook.measure import Quantity
 from planbook.motion import Travel, check_assembly, check_travels, travels_of
-from planbook.shape import check_walls, place_components, shape_parts
-from planbook.shape.model import Component, Part
 from planbook.source import Door
 from planbook.source.content import Content
 from planbook.source.findings import Finding, stops
 from planbook.source.mentions import names_in
 from planbook.source.models.figures import PictureModel
-from planbook.source.models.plan_set import EditionModel
 from planbook.source.names import sheet_order
 from planbook.source.text import Text
 from planbook.source.translating import in_language
@@ -48,12 +43,11 @@ from planbook.statement.model import (
 from planbook.statement.one_off import state_one_off
 from planbook.statement.picturing import Shown, place_figures, place_rows
 from planbook.statement.pinch_points import PINCH_POINTS, check_pinch_points, pinch_points, state_pinch_points
-from planbook.statement.printing import print_parameter, state_parameter
+from planbook.statement.printing import state_parameter
 from planbook.statement.prose import caution_html
 from planbook.statement.proving import prove_sheets
 from planbook.statement.renaming import renamed
 from planbook.statement.restating import Wording, state_dimension, state_part
-from planbook.statement.stacking import Stack, narrowed, stacks_of
 from planbook.statement.stacks_told import STACKS, check_stacks, state_stacks
 from planbook.statement.staging import stage_figures
 from planbook.statement.standing import NEITHER, Standings
@@ -61,8 +55,8 @@ from planbook.statement.stated import Stated
 from planbook.statement.telling import Told, tell
 from planbook.statement.using import unused
 from planbook.statement.vocabulary import vocabulary
-from planbook.statement.weighed import with_masses
-from planbook.takeoff import TakenOff, take_off
+from planbook.statement.working import Worked, work_out
+from planbook.takeoff import TakenOff
 
 Findings = tuple[Finding, ...]
 NOTHING: Mapping[str, Quantity] = MappingProxyType({})
@@ -89,7 +83,7 @@ def state_edition(
     """
     model = content.plan_set.editions[Text(edition)]
     content = in_language(content, str(model.language))
-    worked, found = _work_out(content, model, plan, supposed, pieces)
+    worked, found = work_out(content, model, plan, supposed, pieces)
     if worked is None:
         return None, found
     names = vocabulary(content, (edition, model), worked.design, worked.printed, worked.dimensions)
@@ -164,7 +158,7 @@ def _prove(
 
 
 def _stated(
-    statement: Statement, content: Content, worked: _Worked, told: Told, shown: Shown, travels: Mapping[str, Travel]
+    statement: Statement, content: Content, worked: Worked, told: Told, shown: Shown, travels: Mapping[str, Travel]
 ) -> Stated:
     cautions = [str(key) for key in content.plan_set.cautions]
     return Stated(
@@ -184,51 +178,8 @@ def _stated(
     )
 
 
-@dataclass(frozen=True)
-class _Worked:
-    """The numbers of an edition: its design, parts, dimensions, lists and assembly."""
-
-    units: Units
-    design: Design
-    printed: Mapping[str, Printed]
-    """All parameters as printed."""
-    parts: Mapping[str, Part]
-    dimensions: Mapping[str, PartDimension]
-    taken: TakenOff
-    components: tuple[Component, ...]
-    stacks: tuple[Stack, ...]
-
-
-def _work_out(
-    content: Content, model: EditionModel, plan: Plan, supposed: Mapping[str, Quantity], pieces: int
-) -> tuple[_Worked | None, Findings]:
-    design, found = evaluate(plan, Overrides(str(model.market), supposed))
-    if design is None:
-        return None, found
-    parts, shaping = shape_parts(content, design)
-    components, placing = place_components(content, design, parts)
-    design, found = with_masses(content, design, found, plan, components)
-    stacks, stacking = stacks_of(content, design, plan)
-    design = design.accepting(narrowed(stacks))
-    dimensions, measuring = dimension_parts(content, design, parts, model.units)
-    printed = {name: print_parameter(each, design, model.units) for name, each in design.parameters.items()}
-    taken, taking = take_off(content, design, parts, model.units, pieces)
-    worked = _Worked(
-        units=model.units,
-        design=design,
-        printed=printed,
-        parts=parts,
-        dimensions=dimensions,
-        taken=taken,
-        components=components,
-        stacks=stacks,
-    )
-    checked = (*taking, *stacking, *check_walls(content, design, parts))
-    return worked, (*found, *shaping, *placing, *measuring, *checked)
-
-
 def _state_measures(
-    content: Content, worked: _Worked, told: Told, plan: Plan, standings: Standings
+    content: Content, worked: Worked, told: Told, plan: Plan, standings: Standings
 ) -> tuple[dict[str, ParameterStated], dict[str, DimensionStated]]:
     """Parameters and dimensions, each with what it is to a builder."""
     parameters, dimensions = _state_parameters(content, worked, told, plan), _state_dimensions(worked)
@@ -239,11 +190,11 @@ def _state_measures(
     )
 
 
-def _state_dimensions(worked: _Worked) -> dict[str, DimensionStated]:
+def _state_dimensions(worked: Worked) -> dict[str, DimensionStated]:
     return {name: state_dimension(each) for name, each in worked.dimensions.items()}
 
 
-def _state_parameters(content: Content, worked: _Worked, told: Told, plan: Plan) -> dict[str, ParameterStated]:
+def _state_parameters(content: Content, worked: Worked, told: Told, plan: Plan) -> dict[str, ParameterStated]:
     """The author's parameters, and of the market's names those that content uses."""
     used = names_in([content.parts, content.hardware, content.assembly, content.rules, content.fits, content.figures])
     used |= told.paths
@@ -271,7 +222,7 @@ def _state_sheets(parts: Mapping[str, PartStated], version: str) -> dict[str, Sh
 
 
 def _state_calculations(
-    content: Content, worked: _Worked, rules: Mapping[str, RuleStated]
+    content: Content, worked: Worked, rules: Mapping[str, RuleStated]
 ) -> dict[str, tuple[RowStated, ...]]:
     """Calculations with their working, then stacks and their layers."""
     stacked, layers = state_stacks(worked.stacks, worked.units)
@@ -285,7 +236,7 @@ def _caution_rows(content: Content, told: Told) -> tuple[RowStated, ...]:
 
 
 def _picture(
-    content: Content, worked: _Worked, plan: Plan, door: Door, told: Told, travels: Mapping[str, Travel]
+    content: Content, worked: Worked, plan: Plan, door: Door, told: Told, travels: Mapping[str, Travel]
 ) -> tuple[Shown, Findings]:
     """Parts as stated, assemblies in their positions, and charts."""
     assemblies, found = place_figures(content, worked.design, plan, worked.parts, worked.components)
@@ -303,7 +254,7 @@ def _picture(
     return Shown(door, content.folder, parts, assemblies, rows, charts, stages), found
 
 
-def _wording(part: str, worked: _Worked, told: Told) -> Wording:
+def _wording(part: str, worked: Worked, told: Told) -> Wording:
     called = [each for each in worked.dimensions.values() if each.part == part and each.callout]
     shared = {equal.feature for each in called for equal in each.also}
     return Wording(told.notes[part], told.remarks[part], frozenset(each.feature for each in called) | shared)
