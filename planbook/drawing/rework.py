@@ -122,7 +122,8 @@ def _key(part: Reshaped, top: float) -> Iterator[Label]:
     said = ["grey: the piece as it was"]
     said += ["hatched: goes"] if len(part.goes) else []
     said += ["black: wood is wanted there"] if len(part.lacks) else []
-    lines = [", ".join(said), *(work.words for work in part.impact.works)]
+    turned = [part.impact.moved_words] if part.impact.turn else []
+    lines = [", ".join(said), *turned, *(work.words for work in part.impact.works)]
     for row, text in enumerate(lines):
         at = Pt(_PAD, top + _KEY + row * _KEY_PITCH)
         yield Label(text, at, _KEY, ink=Ink.GREY if row == 0 else Ink.BLACK)

@@ -15,6 +15,7 @@ from planbook.impact.model import (
 )
 from planbook.impact.reshaping import Reshaped, reshaped
 from planbook.impact.saying import ORDER, TITLES, gravest, say_part, say_reach, say_stages, say_step
+from planbook.impact.turning import say_turn
 from planbook.impact.weighing import weigh
 
 __all__ = [
@@ -38,5 +39,6 @@ __all__ = [
     "say_reach",
     "say_stages",
     "say_step",
+    "say_turn",
     "weigh",
 ]

@@ -30,6 +30,19 @@ class Stage(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
+class Turn:
+    """A rotation by quarters: along each new axis lies this old one, pointing the same way (1) or the other (-1)."""
+
+    axes: tuple[int, int, int]
+    signs: tuple[int, int, int]
+
+    def vector(self, old: Triple, *, signed: bool = True) -> Triple:
+        """A direction of the old piece in the new axes; without signs its measures."""
+        x, y, z = ((sign if signed else 1) * old[axis] for axis, sign in zip(self.axes, self.signs, strict=True))
+        return x, y, z
+
+
+@dataclass(frozen=True, slots=True)
 class Range:
     """Measures from one to another, as printed, and what becomes of a piece that measures so."""
 
@@ -107,9 +120,9 @@ class Reach:
 class PartImpact:
     """What a version means for one part.
 
-    `moved` is how far the old piece is shifted to lie in the new one (millimetres), where that is its best
-    registration. `more` are pieces to be made as drawn and mirrored; `left` those no longer needed. `mates` are
-    keys of parts that it meets and that are not as they were.
+    `turn` is how the old piece is turned and `moved` how far it is then shifted to lie in the new one (millimetres),
+    where that is its best registration. `more` are pieces to be made as drawn and mirrored; `left` those no longer
+    needed. `mates` are keys of parts that it meets and that are not as they were.
     """
 
     number: int
@@ -123,6 +136,7 @@ class PartImpact:
     measures: tuple[Measure, ...] = ()
     goes: tuple[Spot, ...] = ()
     lacks: tuple[Spot, ...] = ()
+    turn: Turn | None = None
     moved: Triple = (0.0, 0.0, 0.0)
     moved_words: str = ""
     more: tuple[int, int] = (0, 0)
@@ -146,6 +160,12 @@ class PartImpact:
     def out_of_reach(self) -> tuple[Reach, ...]:
         """What can no longer be cut once the part is glued."""
         return tuple(each for each in self.reach or () if not each.is_enough)
+
+    @property
+    def is_stuck(self) -> bool:
+        """Whether a step glues it, and it asks for what a glued one does not allow: making it anew, leaving it out."""
+        anew = any(each.impact is Impact.RECUT for measure in self.measures for each in measure.outside)
+        return self.glued and (anew or self.impact in (Impact.RECUT, Impact.WITHDRAWN))
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from itertools import product
 
@@ -14,8 +14,6 @@ from planbook.impact.wood import Piece, outside
 
 STAY: Triple = (0.0, 0.0, 0.0)
 _MM = 1e-6
-_LEAST = 0.05
-"""Millimetres: a part that moved by less was not moved."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,32 +29,40 @@ class Registration:
         return sum(piece.volume for piece in self.lacks)
 
 
-def best_registration(old: Sheet, new: Sheet, thicker: float) -> Registration | None:
-    """The shift that leaves least lacking; None when the part was not moved as a whole."""
-    shifts = [each for each in _shifts(old.printed, new.printed) if each != STAY]
-    found = [Registration(each, _lacking(new.printed, old.printed, each, thicker)) for each in shifts]
+def registrations(old: Sheet, new: Sheet, thicker: float) -> Iterator[Registration]:
+    """As it was measured, and moved as a whole, each with the pieces thicker than so that are lacking.
+
+    What moved by no more than `thicker`, the general tolerance in millimetres, may just be made so: it was not moved.
+    """
+    for shift in dict.fromkeys(_shifts(old.printed, new.printed, thicker)):
+        yield registered(old, new, shift, thicker)
+
+
+def registered(old: Sheet, new: Sheet, shift: Triple, thicker: float) -> Registration:
+    """The old piece moved so far."""
+    x, y, z = shift
+    return Registration(shift, outside(new.printed, old.printed, thicker, moved=(-x, -y, -z)))
+
+
+def best(found: Iterable[Registration]) -> Registration | None:
+    """The one that leaves least lacking; of several the nearest to where it was measured."""
     return min(found, key=lambda each: (each.volume, sum(map(abs, each.shift))), default=None)
 
 
-def _lacking(new: Shape, old: Shape, shift: Triple, thicker: float) -> tuple[Piece, ...]:
-    x, y, z = shift
-    return outside(new, old, thicker, moved=(-x, -y, -z))
-
-
-def _shifts(old: Shape, new: Shape) -> Iterator[Triple]:
+def _shifts(old: Shape, new: Shape, least: float) -> Iterator[Triple]:
     """Along each axis what half of the features or more moved by, what the blank is shorter by, and nothing."""
-    axes = [_along(old, new, axis) for axis in range(3)]
+    axes = [_along(old, new, axis, least) for axis in range(3)]
     yield from product(*axes)
 
 
-def _along(old: Shape, new: Shape, axis: int) -> list[float]:
+def _along(old: Shape, new: Shape, axis: int, least: float) -> list[float]:
     moved: Counter[float] = Counter()
     for name, feature in new.features.items():
         if name in old.features and feature.cuts and old.features[name].cuts:
             moved[_rounded(_start(feature, axis) - _start(old.features[name], axis))] += 1
     shorter = min(0.0, _rounded(new.size[axis] - old.size[axis]))
     often = [shift for shift, count in moved.items() if 2 * count >= moved.total()]
-    return list(dict.fromkeys(shift if abs(shift) > _LEAST else 0.0 for shift in (0.0, *often, shorter)))
+    return list(dict.fromkeys(shift if abs(shift) > least else 0.0 for shift in (0.0, *often, shorter)))
 
 
 def _rounded(nanometres: float) -> float:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from planbook.impact.judging import judge
 from planbook.impact.model import PartImpact, Triple
 from planbook.impact.sheets import Sheet, Sheets, told_part
+from planbook.impact.turning import laid
 from planbook.impact.wood import skins_outside
 from planbook.shape.solids.surfaces import Floats
 from planbook.statement import Comparison
@@ -39,6 +40,7 @@ def reshaped(comparison: Comparison, key: str) -> Reshaped:
     old = Sheets(in_new_names(comparison.old, comparison.new.renamed)).of(key)
     new = Sheets(comparison.new).of(key)
     impact = judge(old, new)
+    old = laid(old, impact.turn) if impact.turn else old
     x, y, z = impact.moved
     return Reshaped(
         impact=impact,

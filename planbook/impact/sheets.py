@@ -29,6 +29,8 @@ class Sheet:
     dimensions: Mapping[str, DimensionStated]
     general: General
     references: Iterable[DimensionStated] = ()
+    edged: bool = False
+    """Whether an edge of it gets a strip."""
 
     @cached_property
     def numbers(self) -> Mapping[str, Number]:
@@ -70,6 +72,7 @@ class Sheets:
         self._general: General = general_of(statement.plan_set)
         self._dimensions: dict[str, dict[str, DimensionStated]] = {}
         self._references: dict[str, list[DimensionStated]] = {}
+        self._edged = frozenset(row.id for row in statement.lists.get("cutting", ()) if row.cells.get("Edges"))
         for name, each in statement.dimensions.items():
             if each.reference:
                 self._references.setdefault(each.part, []).append(each)
@@ -78,7 +81,8 @@ class Sheets:
 
     def of(self, key: str) -> Sheet:
         """That of a part. Raises KeyError for one that the statement has not."""
-        return Sheet(self.parts[key], self._dimensions.get(key, {}), self._general, self._references.get(key, ()))
+        dimensions, references = self._dimensions.get(key, {}), self._references.get(key, ())
+        return Sheet(self.parts[key], dimensions, self._general, references, key in self._edged)
 
 
 def _number(each: DimensionStated) -> Number:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from planbook.impact import EditionImpact, Measure, PartImpact, Range, Spot, say_stages
+from planbook.impact import EditionImpact, Measure, PartImpact, Range, Spot, say_stages, say_turn
 
 
 def impact_document(impact: EditionImpact | None) -> dict[str, Any]:
@@ -39,6 +39,7 @@ def _part(part: PartImpact) -> dict[str, Any]:
         "measures": [_measure(each) for each in part.measures],
         "goes": [_spot(each) for each in part.goes],
         "lacks": [_spot(each) for each in part.lacks],
+        "turned": say_turn(part.turn) if part.turn else "",
         "moved": list(part.moved) if any(part.moved) else [],
         "more": list(part.more) if any(part.more) else [],
         "left": list(part.left) if any(part.left) else [],

@@ -48,12 +48,17 @@ class _Ready:
     """The questions that it is the first to answer."""
 
 
-def release_set(root: Path, set_key: str, version: str, watcher: Watcher = UNWATCHED) -> Issued:
-    """Freeze the content as it stands in versions/<set>/<version>/; nothing is written when the version is refused."""
+def release_set(root: Path, set_key: str, version: str, watcher: Watcher = UNWATCHED, *, again: bool = False) -> Issued:
+    """Freeze the content as it stands in versions/<set>/<version>/; nothing is written when the version is refused.
+
+    `again` makes a version anew that was released before: what its author had to say besides was settled then, and
+    what is asked for since is a warning.
+    """
     wanted, findings = read_wanted(version)
     ready = None
     if wanted:
-        ready, findings = _make_ready(Door(root), set_key, wanted, watcher)
+        asked = Severity.WARN if again else Severity.STOP
+        ready, findings = _make_ready(Door(root), set_key, wanted, asked, watcher)
     if wanted and ready:
         watcher.tell("Writing the release")
         findings += _write(root, set_key, wanted, ready)
@@ -76,9 +81,12 @@ def _answers(ready: _Ready) -> Iterator[Answered]:
 
 
 def _make_ready(
-    door: Door, set_key: str, wanted: Version, watcher: Watcher
+    door: Door, set_key: str, wanted: Version, asked: Severity, watcher: Watcher
 ) -> tuple[_Ready | None, tuple[Finding, ...]]:
-    """Compile the version and all its files, unless something refuses it; then no page is set."""
+    """Compile the version and all its files, unless something refuses it; then no page is set.
+
+    `asked` is how grave it is where reasons and remedies are wanting.
+    """
     prepared, findings = prepare(door, set_key, watcher)
     if prepared is None or stops(findings):
         return None, findings
@@ -89,7 +97,7 @@ def _make_ready(
     findings += more + check_photographs(door.root, prepared.content, told)
     findings += check_translations_kept(door.root, prepared.content)
     if not stops(archive + more):
-        findings += _check_version(door.root, prepared, wanted, occasion, told)
+        findings += _check_version(door.root, prepared, wanted, occasion, told, asked)
     if stops(findings):
         return None, findings
     compiled, more = compose_all(door, told, watcher, with_files=True)
@@ -112,7 +120,7 @@ def _make_ready(
 
 
 def _check_version(
-    root: Path, prepared: Prepared, wanted: Version, occasion: Occasion, told: Mapping[str, Told]
+    root: Path, prepared: Prepared, wanted: Version, occasion: Occasion, told: Mapping[str, Told], asked: Severity
 ) -> tuple[Finding, ...]:
     """The number first: notes are asked for under the right one only."""
     content, former = prepared.content, occasion.former
@@ -125,8 +133,8 @@ def _check_version(
     if stops(findings):
         return findings
     notes = notes_of(content, wanted)
-    findings += check_explained(told, notes[0], Severity.STOP) if notes else ()
-    return findings + check_remedies(told, notes[1] if notes else None, Severity.STOP)
+    findings += check_explained(told, notes[0], asked) if notes else ()
+    return findings + check_remedies(told, content, notes, asked)
 
 
 def _issue_date(prepared: Prepared, wanted: Version) -> date:

@@ -4,65 +4,91 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from planbook.impact import PartImpact, Reach, say_reach
+from planbook.impact import Impact, PartImpact, Reach, say_reach
 from planbook.release.compilation import Told
-from planbook.source.findings import Finding, Severity
+from planbook.source.content import Content
+from planbook.source.findings import Finding, Place, Severity
 from planbook.source.models.changes import RemedyModel, VersionNotesModel
 from planbook.source.sentences import capital
+from planbook.source.text import Text
 
 
 def check_remedies(
-    told: Mapping[str, Told], notes: VersionNotesModel | None, severity: Severity
+    told: Mapping[str, Told], content: Content, notes: tuple[Text, VersionNotesModel] | None, severity: Severity
 ) -> tuple[Finding, ...]:
-    """A finding for each thing to cut that no tool reaches once its part is glued, unless `notes` have a remedy."""
-    remedies = notes.remedies if notes else ()
+    """A finding for each thing that a glued piece no longer allows, unless the version's `notes` have a remedy for it.
+
+    `notes` are those of the version that is due, with their key in changes.yaml.
+    """
+    remedies = notes[1].remedies if notes else ()
+    place = notes[0].place if notes else Place(f"{content.folder}/changes.yaml", 0, 0)
     wanting: dict[str, Finding] = {}
     met: set[str] = set()
     for edition, one in told.items():
-        for part, reach in _out_of_reach(one):
-            about = f"{part.key}/{reach.feature}"
-            remedy = remedy_for(part, remedies, reach)
-            if remedy is None:
-                wanting.setdefault(about, _wanting(edition, part, reach, severity))
-            else:
-                met.add(str(remedy.about))
-    return (*wanting.values(), *(_idle(each) for each in remedies if str(each.about) not in met))
-
-
-def remedy_for(part: PartImpact, remedies: tuple[RemedyModel, ...], reach: Reach) -> RemedyModel | None:
-    """The author's remedy for one thing out of reach: about that feature, else about the whole part."""
-    by_name = {str(each.about): each for each in remedies}
-    return by_name.get(f"{part.key}/{reach.feature}") or by_name.get(part.key)
-
-
-def _out_of_reach(told: Told) -> Iterator[tuple[PartImpact, Reach]]:
-    for part in told.since.impact.parts if told.since else ():
-        for reach in part.out_of_reach:
-            yield part, reach
-
-
-def _wanting(edition: str, part: PartImpact, reach: Reach, severity: Severity) -> Finding:
-    return Finding(
-        "remedy-out-of-reach",
-        severity,
-        f"Part {part.number}, {part.title}, is to be reworked, and that cannot be done to a glued one: "
-        f"{say_reach(reach)} ({edition} edition).",
-        "Tell in changes.yaml, under `remedies`, what builders do who have glued it: "
-        f"`about: {part.key}/{reach.feature}`, `glued: ...`.",
-    )
-
-
-def _idle(remedy: RemedyModel) -> Finding:
-    return Finding(
-        "remedy-idle",
-        Severity.WARN,
-        f"A remedy is given for `{remedy.about}`, which a tool reaches as before; it is not printed.",
-        "Take it out, or name the part or the feature that no tool reaches once it is glued.",
-        remedy.about.place,
-    )
+        for part in one.since.impact.parts if one.since else ():
+            for about, finding in _forbidden(part, edition, severity, place):
+                if remedy := _remedy_for(part, about, remedies):
+                    met |= {str(subject) for subject in remedy.subjects} & {about, part.key}
+                else:
+                    wanting.setdefault(about, finding)
+    idle = (subject for each in remedies for subject in each.subjects if str(subject) not in met)
+    return (*wanting.values(), *map(_idle, idle))
 
 
 def remedies_said(part: PartImpact, remedies: tuple[RemedyModel, ...]) -> tuple[str, ...]:
     """What builders do who have glued a part, as the author says it."""
-    found = (remedy_for(part, remedies, reach) for reach in part.out_of_reach)
+    found = (_remedy_for(part, about, remedies) for about in _abouts(part))
     return tuple(dict.fromkeys(capital(str(each.glued)) for each in found if each is not None))
+
+
+def _abouts(part: PartImpact) -> Iterator[str]:
+    """What a remedy is asked for: each feature out of reach, and the part that is to be made anew or left out."""
+    yield from (_feature(part, reach) for reach in part.out_of_reach)
+    yield from (part.key,) if part.is_stuck else ()
+
+
+def _feature(part: PartImpact, reach: Reach) -> str:
+    return f"{part.key}/{reach.feature}"
+
+
+def _remedy_for(part: PartImpact, about: str, remedies: tuple[RemedyModel, ...]) -> RemedyModel | None:
+    """The author's remedy: about that feature, else about the whole part; the newest of several."""
+    by_name = {str(subject): each for each in remedies for subject in each.subjects}
+    return by_name.get(about) or by_name.get(part.key)
+
+
+def _forbidden(part: PartImpact, edition: str, severity: Severity, place: Place) -> Iterator[tuple[str, Finding]]:
+    """What wants a remedy, with the finding where there is none."""
+    name, where = f"Part {part.number}, {part.title},", f" ({edition} edition)."
+    for reach in part.out_of_reach:
+        about = _feature(part, reach)
+        message = f"{name} is to be reworked, and that cannot be done to a glued one: {say_reach(reach)}{where}"
+        yield about, _wanting("remedy-out-of-reach", message, about, severity, place)
+    if part.is_stuck:
+        message = f"{name} {_asks(part)}, and a step glues it: who has done that cannot take it out{where}"
+        yield part.key, _wanting("remedy-glued-in", message, part.key, severity, place)
+
+
+def _asks(part: PartImpact) -> str:
+    if part.impact is Impact.WITHDRAWN:
+        return "is no longer wanted"
+    if part.impact is Impact.RECUT:
+        return "is to be made anew"
+    anew = (each for each in part.measures if any(one.impact is Impact.RECUT for one in each.outside))
+    return f"is to be made anew if it measures otherwise than it may now ({'; '.join(map(str, anew))})"
+
+
+def _wanting(code: str, message: str, about: str, severity: Severity, place: Place) -> Finding:
+    remedy = f"`{{about: {about}, glued: ...}}`"
+    said = f"Tell in changes.yaml, under the version's `remedies`, what builders do who have glued it: {remedy}."
+    return Finding(code, severity, message, said, place)
+
+
+def _idle(about: Text) -> Finding:
+    return Finding(
+        "remedy-idle",
+        Severity.WARN,
+        f"A remedy is given for `{about}`, which a glued piece allows as before; it is not printed.",
+        "Take it out, or name the part to be made anew, or the feature that no tool reaches once it is glued.",
+        about.place,
+    )

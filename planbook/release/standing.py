@@ -43,6 +43,6 @@ def check_standing(root: Path, content: Content, occasion: Occasion, told: Mappi
         return findings
     due = number_due(former.version, compared(former, told), same_look=True) if former else None
     notes = notes_of(content, due.version) if due and due.version else None
-    remedies = check_remedies(told, notes[1] if notes else None, Severity.WARN)
+    remedies = check_remedies(told, content, notes, Severity.WARN)
     explained = check_explained(told, notes[0], Severity.WARN) if notes else ()
     return findings + check_reasons(told) + explained + warn_of_notes(content, former, due) + remedies

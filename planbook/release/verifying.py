@@ -120,7 +120,7 @@ def _again(root: Path, set_key: str, release: Release, watcher: Watcher) -> Agai
     with tempfile.TemporaryDirectory(prefix="planbook-") as folder:
         workspace = Path(folder)
         _lay_out(root, workspace, set_key, release.version)
-        issued = release_set(workspace, set_key, str(release.version), watcher)
+        issued = release_set(workspace, set_key, str(release.version), watcher, again=True)
         if not issued.editions:
             refused = tuple(f"{each.code}: {each.message}" for each in issued.findings)
             return Again(tools=tools, refused=refused)

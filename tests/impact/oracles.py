@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 import random
 
+from shapely import affinity
 from shapely.geometry import Point, Polygon
 from shapely.geometry.base import BaseGeometry
 
@@ -23,6 +24,20 @@ _CHORD = math.radians(1)
 def plane_area_lacking(new: PartStated, old: PartStated) -> float:
     """Cubic millimetres that the new part has and the old one has not; both of one thickness."""
     return float(_plan(new).difference(_plan(old)).area) * new.size[2] * MM
+
+
+def _half_turned(at: XYZ, part: PartStated, about: int) -> XYZ:
+    x, y, z = (
+        way if axis == about else size * MM - way
+        for axis, (way, size) in enumerate(zip((at.x, at.y, at.z), part.size, strict=True))
+    )
+    return XYZ(x, y, z)
+
+
+def plane_area_turned(new: PartStated, old: PartStated) -> float:
+    """Cubic millimetres that the new part has and the old one has not, when that is turned end for end, face up."""
+    turned = affinity.rotate(_plan(old), 180, origin=(old.size[0] * MM / 2, old.size[1] * MM / 2))
+    return float(_plan(new).difference(turned).area) * new.size[2] * MM
 
 
 def _plan(part: PartStated) -> BaseGeometry:
@@ -59,14 +74,19 @@ def _points(segment: SegmentStated) -> list[tuple[float, float]]:
     return [(x + radius * math.cos(angle), y + radius * math.sin(angle)) for angle in angles]
 
 
-def counted_lacking(new: PartStated, old: PartStated, points: int, seed: int = 1) -> tuple[float, float]:
-    """The same by so many random points: cubic millimetres, and the standard deviation of the count."""
+def counted_lacking(
+    new: PartStated, old: PartStated, points: int, seed: int = 1, about: int | None = None
+) -> tuple[float, float]:
+    """The same by so many random points: cubic millimetres, and the standard deviation of the count.
+
+    The old part may be turned by half a turn about the middle of its box, along one of its axes.
+    """
     wanted, held = solid_of_stated(new), solid_of_stated(old)
     high = [max(a, b) * MM for a, b in zip(new.size, old.size, strict=True)]
     dice = random.Random(seed)
     hits = 0
     for _ in range(points):
         at = XYZ(*(dice.uniform(0.0, length) for length in high))
-        hits += wanted.is_wood(at) and not held.is_wood(at)
+        hits += wanted.is_wood(at) and not held.is_wood(at if about is None else _half_turned(at, old, about))
     share, box = hits / points, math.prod(high)
     return share * box, math.sqrt(max(share, 1 / points) * (1 - share) / points) * box

@@ -11,7 +11,7 @@ import pytest
 
 from planbook.impact import Impact, PartImpact, Stage, say_stages, weigh
 from planbook.impact.rays import free_way
-from planbook.release.remedies import check_remedies
+from planbook.release.remedies import check_remedies, remedies_said
 from planbook.release.since import Since
 from planbook.source.findings import Place, Severity
 from planbook.source.models.changes import RemedyModel
@@ -126,24 +126,72 @@ def editions(old: Statement, new: Statement) -> Any:
     return {"metric": SimpleNamespace(since=Since(compare(old, new)))}
 
 
+CONTENT: Any = SimpleNamespace(folder="content/stool")
+
+
 def notes(*about: str) -> Any:
+    """Those of a version with one remedy about all of these."""
     place = Place("changes.yaml", 9, 14)
-    return SimpleNamespace(
-        remedies=tuple(RemedyModel(about=Text(each, place), glued=Text("fit a sleeve", place)) for each in about)
-    )
+    remedy = RemedyModel(about=tuple(Text(each, place) for each in about), glued=Text("fit a sleeve", place))
+    return Text("2.0", place), SimpleNamespace(remedies=(remedy,))
+
+
+def codes(change: Any, said: Any = None) -> list[tuple[str, Severity]]:
+    return [(each.code, each.severity) for each in check_remedies(change, CONTENT, said, Severity.STOP)]
 
 
 def test_a_release_waits_for_the_author_s_remedy() -> None:
     change = editions(glued("8 mm", 30, depth="10 mm"), glued("10 mm", 30, depth="10 mm"))
-    (finding,) = check_remedies(change, None, Severity.STOP)
+    (finding,) = check_remedies(change, CONTENT, None, Severity.STOP)
     assert (finding.code, finding.severity) == ("remedy-out-of-reach", Severity.STOP)
+    assert finding.place == Place("content/stool/changes.yaml", 0, 0)
     assert "once glued, 30 mm are free before hole pivot, and a right-angle drill needs 90 mm" in finding.message
-    assert "`about: plate/pivot`" in finding.remedy
-    assert check_remedies(change, notes("plate/pivot"), Severity.STOP) == ()
-    assert check_remedies(change, notes("plate"), Severity.STOP) == ()
+    assert "`{about: plate/pivot, glued: ...}`" in finding.remedy
+    assert codes(change, notes("plate/pivot")) == []
+    assert codes(change, notes("plate")) == []
+
+
+def test_a_recut_of_a_glued_part_waits_for_the_author_s_remedy() -> None:
+    change = editions(glued("10 mm", 300), glued("8 mm", 300))
+    (finding,) = check_remedies(change, CONTENT, notes("rail"), Severity.STOP)[:1]
+    assert (finding.code, finding.severity) == ("remedy-glued-in", Severity.STOP)
+    assert "Part 1, Plate, is to be made anew, and a step glues it" in finding.message
+    assert finding.place == Place("changes.yaml", 9, 14)
+    assert "`{about: plate, glued: ...}`" in finding.remedy
+    assert codes(change, notes("plate")) == []
+    # A remedy about one of its features is none for the whole part.
+    assert ("remedy-glued-in", Severity.STOP) in codes(change, notes("plate/pivot"))
+    loose = editions(*(replace(glued(size, 300), steps=()) for size in ("10 mm", "8 mm")))
+    assert codes(loose) == []
+
+
+def test_one_remedy_speaks_of_several_parts() -> None:
+    change = editions(glued("10 mm", 300), glued("8 mm", 300))
+    assert codes(change, notes("plate", "rail")) == [("remedy-idle", Severity.WARN)]
+
+
+def test_a_glued_part_that_is_no_longer_wanted_waits_for_a_remedy() -> None:
+    old = glued("8 mm", 300)
+    new = replace(old, parts={key: part for key, part in old.parts.items() if key != "rail"})
+    assert codes(editions(old, new)) == [("remedy-glued-in", Severity.STOP)]
+
+
+def test_a_glued_part_that_may_be_too_short_waits_for_a_remedy() -> None:
+    old, new = glued("8 mm", 300), glued("8 mm", 300)
+    shorter = new.dimensions["plate/blank/length"]
+    longer = replace(shorter, printed=replace(shorter.printed, value=shorter.printed.value + 0.4 * MM))
+    change = editions(old, replace(new, dimensions={**new.dimensions, longer.id: longer}))
+    (finding,) = check_remedies(change, CONTENT, None, Severity.STOP)
+    assert finding.code == "remedy-glued-in"
+    assert "if it measures otherwise than it may now (measure length: " in finding.message
+
+
+def test_what_the_author_says_of_glued_pieces_is_what_builders_read() -> None:
+    impact = found(glued("10 mm", 300), glued("8 mm", 300))
+    assert remedies_said(impact, notes("plate")[1].remedies) == ("Fit a sleeve",)
+    assert remedies_said(impact, notes("rail")[1].remedies) == ()
 
 
 def test_a_remedy_for_what_is_within_reach_is_idle() -> None:
     change = editions(glued("8 mm", 300, depth="10 mm"), glued("10 mm", 300, depth="10 mm"))
-    (finding,) = check_remedies(change, notes("plate/pivot"), Severity.STOP)
-    assert (finding.code, finding.severity) == ("remedy-idle", Severity.WARN)
+    assert codes(change, notes("plate/pivot")) == [("remedy-idle", Severity.WARN)]

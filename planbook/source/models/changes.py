@@ -26,10 +26,18 @@ class ReasonModel(ContentModel):
 
 
 class RemedyModel(ContentModel):
-    """What to do where no tool reaches any more. `about` names a part key, or a feature as `handle/pivot`."""
+    """What to do with a glued piece that cannot be reworked or made anew. `about` names a part, or a feature of one.
 
-    about: Text
+    A feature is named as `handle/pivot`. Several may be named that have one remedy.
+    """
+
+    about: Text | tuple[Text, ...]
     glued: Annotated[Text, Field(description="What a builder does who has glued the part.")]
+
+    @property
+    def subjects(self) -> tuple[Text, ...]:
+        """All that the remedy is about."""
+        return self.about if isinstance(self.about, tuple) else (self.about,)
 
 
 class VersionNotesModel(ContentModel):
