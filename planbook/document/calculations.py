@@ -8,7 +8,7 @@ from typing import Final
 from markupsafe import Markup
 
 from planbook.document.words import as_html
-from planbook.statement.calculations import CALCULATIONS
+from planbook.statement.calculations import CALCULATIONS, WAYS
 from planbook.statement.model import RowStated, Statement
 from planbook.statement.stacks_told import STACKS
 
@@ -28,6 +28,8 @@ class Calculation:
     result: Markup
     must: Markup
     notes: Markup
+    ways: Markup = _NOTHING
+    """The ways in which something gives, and the one that governs."""
     sheets: Markup = _NOTHING
     """Which sheets a stack takes."""
     heads: tuple[str, ...] = ()
@@ -48,6 +50,7 @@ def calculations_of(statement: Statement) -> tuple[Calculation, ...]:
             result=as_html(row.cells.get("Result", "")),
             must=as_html(row.cells.get("Must", "")),
             notes=_notes(row.cells.get("Assumes", ""), row.cells.get("Source", "")),
+            ways=as_html(row.cells.get(WAYS, "")),
             sheets=as_html(row.cells.get("Sheets", "")),
             heads=_LAYER,
             layers=tuple(_cells(layer) for layer in layers if layer.cells["Stack"] == row.id),

@@ -4,10 +4,11 @@ from collections.abc import Mapping
 from types import MappingProxyType
 
 from planbook.mechanics.beams import BEAMS
-from planbook.mechanics.calculator import Calculator, Input, OutOfRange, Output
+from planbook.mechanics.calculator import Calculator, Input, OutOfRange, Output, Way
 from planbook.mechanics.cranks import CRANKS
 from planbook.mechanics.fasteners import FASTENERS
 from planbook.mechanics.guides import GUIDES
+from planbook.mechanics.lateral import LATERAL
 from planbook.mechanics.levers import LEVERS
 from planbook.mechanics.linkages import LINKAGES
 from planbook.mechanics.moisture import MOISTURE
@@ -27,6 +28,7 @@ SUBJECTS: Mapping[str, tuple[Calculator, ...]] = MappingProxyType(
         "Beams and shelves": BEAMS,
         "Panels": PLATES,
         "Screws, pins and rollers": FASTENERS,
+        "Screws and bolts loaded from the side": LATERAL,
         "Wood and moisture": MOISTURE,
         "Weight and tipping": STABILITY,
     }
@@ -35,4 +37,4 @@ CALCULATORS: Mapping[str, Calculator] = MappingProxyType(
     {each.name: each for every in SUBJECTS.values() for each in every}
 )
 
-__all__ = ["CALCULATORS", "SUBJECTS", "Calculator", "Input", "OutOfRange", "Output"]
+__all__ = ["CALCULATORS", "SUBJECTS", "Calculator", "Input", "OutOfRange", "Output", "Way"]

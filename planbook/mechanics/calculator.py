@@ -47,8 +47,20 @@ class Output:
 
 
 @dataclass(frozen=True, slots=True)
+class Way:
+    """One of the ways in which something gives: what it is called, what happens, and what it bears until then."""
+
+    name: str
+    words: str
+    value: float
+
+
+@dataclass(frozen=True, slots=True)
 class Calculator:
-    """A published formula. `formula` is written in the symbols of the inputs, `compute` takes them in order."""
+    """A published formula. `formula` is written in the symbols of the inputs, `compute` takes them in order.
+
+    Where the result is the least of several, `ways` takes the same inputs and gives each of them, in a fixed order.
+    """
 
     name: str
     title: str
@@ -58,6 +70,7 @@ class Calculator:
     source: str
     assumes: str
     compute: Callable[..., float]
+    ways: Callable[..., tuple[Way, ...]] | None = None
 
     @property
     def usage(self) -> str:

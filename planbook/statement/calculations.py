@@ -24,6 +24,8 @@ CALCULATIONS: Final = "calculations"
 """The list of a statement that holds them."""
 RESULT: Final = "Result"
 """The column of what comes out."""
+WAYS: Final = "Ways"
+"""The column of the ways of which the least counts, and of the one that governs."""
 _LOADS: Final = (FORCE, TORQUE, PRESSURE, MASS)
 _SIGNS: Final = {"+": " + ", "-": " \N{MINUS SIGN} ", "*": " · ", "/": " / ", "^": "^"}
 _BINDS: Final = {"+": 1, "-": 1, "*": 2, "/": 2, "^": 4}
@@ -50,7 +52,8 @@ def _cells(name: Text, title: str, assumes: str, design: Design, units: Units) -
     value = design.parameters[str(name)].value
     result = print_calculated(value.quantity, units)
     tree = parse(value.formula)
-    used = () if isinstance(tree, Fault) else tuple(dict.fromkeys(_calculators(tree)))
+    calls = () if isinstance(tree, Fault) else tuple(_calls(tree))
+    used = tuple(dict.fromkeys(CALCULATORS[call.function] for call in calls))
     working = _Working(design, units)
     cells = {"Calculation": title, "Name": str(name)}
     if isinstance(tree, Call) and tree.function in CALCULATORS:
@@ -59,6 +62,7 @@ def _cells(name: Text, title: str, assumes: str, design: Design, units: Units) -
         cells |= {RESULT: f"{calculator.gives.symbol} = {result.full}"}
     elif not isinstance(tree, Fault):
         cells |= {"Formula": _as_typed(value.formula), "With": working.text(tree), RESULT: result.full}
+    cells[WAYS] = " ".join(filter(None, (_weighed(call, value.formula, design, working) for call in calls)))
     taken = [each.assumes for each in used] + [assumes]
     cells["Assumes"] = capital("; ".join(dict.fromkeys(each.rstrip(".") for each in taken if each)))
     cells["Source"] = "; ".join(dict.fromkeys(each.source for each in used))
@@ -92,20 +96,34 @@ def _factor(model: RuleModel, design: Design) -> float | None:
     return math.floor(100 * more / less + 1e-6) / 100
 
 
-def _calculators(node: Node) -> Iterator[Calculator]:
+def _weighed(call: Call, formula: str, design: Design, working: _Working) -> str:
+    """`I 900 N; II 414 N. II governs: it leans.`, where the result of a calculator is the least of several."""
+    calculator = CALCULATORS[call.function]
+    if calculator.ways is None:
+        return ""
+    typed = (Text(formula[each.span.start : each.span.end]) for each in call.arguments)
+    solved = (design.solve(text, each.kind)[0] for text, each in zip(typed, calculator.takes, strict=True))
+    ways = calculator.ways(*(value.number for value in solved if value is not None))
+    governs = min(ways, key=lambda way: way.value)
+    each = "; ".join(f"{way.name} {working.printed(Quantity(way.value, calculator.gives.kind))}" for way in ways)
+    return f"{each}. {governs.name} governs: {governs.words}."
+
+
+def _calls(node: Node) -> Iterator[Call]:
+    """Of calculators, the outer before what stands in it."""
     if isinstance(node, Call):
         if node.function in CALCULATORS:
-            yield CALCULATORS[node.function]
+            yield node
         for each in node.arguments:
-            yield from _calculators(each)
+            yield from _calls(each)
     elif isinstance(node, Operation):
-        yield from _calculators(node.left)
-        yield from _calculators(node.right)
+        yield from _calls(node.left)
+        yield from _calls(node.right)
     elif isinstance(node, Negation):
-        yield from _calculators(node.operand)
+        yield from _calls(node.operand)
     elif isinstance(node, Comparison):
         for each in node.sides:
-            yield from _calculators(each)
+            yield from _calls(each)
 
 
 def _as_typed(formula: str) -> str:
@@ -128,9 +146,9 @@ class _Working:
         """In parentheses where what stands round it binds more strongly."""
         match node:
             case Number():
-                return self._printed(Quantity(node.value, node.kind))
+                return self.printed(Quantity(node.value, node.kind))
             case Name():
-                return self._printed(self._design.parameters[node.name].value.quantity)
+                return self.printed(self._design.parameters[node.name].value.quantity)
             case Negation():
                 return _bracketed(f"\N{MINUS SIGN}{self.text(node.operand, _NEGATION)}", binds > _NEGATION)
             case Operation():
@@ -145,7 +163,8 @@ class _Working:
                     words += [relation, self.text(side)]
                 return " ".join(words)
 
-    def _printed(self, quantity: Quantity) -> str:
+    def printed(self, quantity: Quantity) -> str:
+        """With its unit, as a calculation prints it."""
         printed = print_calculated(quantity, self._units)
         space = "" if printed.unit in {"", "°"} else " "
         return f"{printed.text}{space}{printed.unit}"

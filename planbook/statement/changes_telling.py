@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from planbook.statement.calculations import CALCULATIONS, RESULT
+from planbook.statement.calculations import CALCULATIONS, RESULT, WAYS
 from planbook.statement.changes_words import NAMED, Titles
 from planbook.statement.comparison import Change, Kind
 from planbook.statement.model import Statement
@@ -12,7 +12,7 @@ from planbook.statement.referring import NewNumbers
 from planbook.statement.renaming import Renaming
 
 _CALCULATION = f"{CALCULATIONS}/"
-_WORKING = frozenset({"With", "Must"})
+_WORKING = frozenset({"With", "Must", WAYS})
 _COMING = ("", "none")
 _TEXTS = (Kind.PROSE, Kind.STEP)
 

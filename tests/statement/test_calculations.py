@@ -77,6 +77,27 @@ def test_a_formula_without_a_calculator_prints_as_arithmetic(workspace):
     assert "Source" not in slack
 
 
+def test_where_the_least_of_several_counts_each_is_printed_and_the_one_that_governs_named(workspace):
+    """Technical Report 12, example 3.1: 900, 900, 414, 550, 550 and 663 lbf; twice one bolt is two of them."""
+    joint = "single_shear_value(4800 psi, 1.5 in, 4800 psi, 1.5 in, 0.5 in, 45000 psi, 0 in, 0 deg)"
+    (workspace / "content/tiny/calculations.yaml").write_text(
+        f"{CALCULATIONS}\nboard.bolts: {{title: Two bolts, is: '2 * {joint}'}}\n"
+    )
+    imperial = rows(workspace, "imperial")["board.bolts"]
+    assert imperial["Ways"] == (
+        "I (main member) 900 lbf; I (side member) 900 lbf; II 414 lbf; III (main member) 550 lbf; "
+        "III (side member) 550 lbf; IV 663 lbf. "
+        "II governs: the fastener stays straight, leans, and crushes the wood of both members."
+    )
+    assert imperial["Result"].startswith("828 lbf")
+    assert "II 1840 N" in rows(workspace, "metric")["board.bolts"]["Ways"]
+    assert "Ways" not in rows(workspace, "metric")["board.sag"]
+    stated, _ = state(workspace, "imperial")
+    composed, _ = compose(stated, Door(workspace))
+    read = " ".join(" ".join(page.extract_text() for page in PdfReader(io.BytesIO(composed.pdf)).pages).split())
+    assert "II governs: the fastener stays straight" in read
+
+
 def test_the_chapter_stands_in_the_pdf(workspace):
     stated, _ = state(workspace, "metric")
     composed, findings = compose(stated, Door(workspace))
