@@ -5,13 +5,17 @@ from __future__ import annotations
 import io
 import math
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterator, Sequence
 from functools import cache
 from importlib.resources import as_file, files
+from itertools import groupby
 from typing import Any, Final
 
+from shapely import LineString, box
+
 from planbook.document.fonts import FACES, SANS
-from planbook.statement.stated import ChartData, LimitData
+from planbook.document.limit_names import Name, place_names
+from planbook.statement.stated import ChartData
 
 _INCH: Final = 25.4
 _INK, _GREY, _ACCENT, _RULE = "#1d1d1b", "#5b5a56", "#8a3a1c", "#d8d4cc"
@@ -19,10 +23,16 @@ _INK, _GREY, _ACCENT, _RULE = "#1d1d1b", "#5b5a56", "#8a3a1c", "#d8d4cc"
 _CURVES: Final = ((_INK, "-"), (_ACCENT, (0, (6, 2))), (_GREY, (0, (2, 1.5))), (_INK, (0, (6, 2, 1, 2))))
 _HEIGHT: Final = 0.42
 """Of a chart, in parts of its width."""
-_CLOSE: Final = 0.1
-"""Of the height that curves and limits take, within which the names of two limits would lie on one another."""
-_NAME: Final = 0.25
-"""Of the width of a chart, what the name of a limit takes."""
+_UNDER_CURVES: Final = 1.5
+"""Where names of limits lie: over the grid, and under the curves, should one have no free place."""
+_BEHIND: Final = {"facecolor": "white", "edgecolor": "none", "pad": 0.8}
+_LEADER: Final[dict[str, Any]] = {
+    "color": _ACCENT,
+    "linewidth": 0.5,
+    "marker": "o",
+    "markersize": 1.8,
+    "markevery": [1],
+}
 _LINE: Final = 100
 """Letters of a legend that go into one line, with `_DASH` for each curve's dashes."""
 _DASH: Final = 8
@@ -74,8 +84,7 @@ def _plot(figure: Any, chart: ChartData) -> None:
         axes.plot(chart.x, curve.y, color=colour, linestyle=dashes, label=curve.label)
     axes.set_xlim(min(chart.x), max(chart.x))
     axes.margins(y=0.1)
-    for limit, at in zip(chart.limits, _label_starts(chart), strict=True):
-        _draw_limit(axes, limit, at)
+    _show_nought(axes, chart)
     axes.set_xlabel(_label(chart.x_label, chart.x_unit))
     axes.set_ylabel(_label(chart.y_label, chart.y_unit))
     _second_axes(axes, chart)
@@ -83,35 +92,41 @@ def _plot(figure: Any, chart: ChartData) -> None:
         words = sum(len(curve.label) + _DASH for curve in chart.curves)
         columns = len(chart.curves) if words <= _LINE else 2
         figure.legend(loc="outside lower left", ncols=columns, handlelength=3.2, borderaxespad=0)
+    _draw_limits(figure, axes, chart)
 
 
-def _draw_limit(axes: Any, limit: LimitData, at: float) -> None:
-    """A level with its name on it, from `at` on, in parts of the chart's width."""
-    axes.axhline(limit.y, color=_ACCENT, linewidth=0.9)
-    axes.annotate(limit.label, (at, limit.y), xycoords=("axes fraction", "data"), xytext=(3, 4),
-                  textcoords="offset points", color=_ACCENT,
-                  bbox={"facecolor": "white", "edgecolor": "none", "pad": 0.8})  # fmt: skip
-
-
-def _label_starts(chart: ChartData) -> tuple[float, ...]:
-    """Where the name of each limit begins: where the curves leave most room, beside the names of limits close by."""
+def _show_nought(axes: Any, chart: ChartData) -> None:
+    """Start at 0 what comes near it: half of a force has to look like half."""
     heights = [y for curve in chart.curves for y in curve.y if not math.isnan(y)]
     heights += [limit.y for limit in chart.limits]
-    close = _CLOSE * (max(heights, default=0.0) - min(heights, default=0.0))
-    starts: list[float] = []
+    if heights and 0 < min(heights) < max(heights) / 2:
+        axes.set_ylim(bottom=0)
+
+
+def _draw_limits(figure: Any, axes: Any, chart: ChartData) -> None:
+    """The levels, and their names where they hide no curve."""
     for limit in chart.limits:
-        beside = [at for other, at in zip(chart.limits, starts, strict=False) if abs(other.y - limit.y) < close]
-        free = [tenth / 10 for tenth in range(8) if all(abs(tenth / 10 - at) >= _NAME for at in beside)]
-        starts.append(max(free or [0.0], key=lambda start: _room(chart, limit, start)))
-    return tuple(starts)
+        axes.axhline(limit.y, color=_ACCENT, linewidth=0.9)
+    figure.draw_without_rendering()
+    texts = [axes.text(0, 0, limit.label, color=_ACCENT, va="bottom", transform=None) for limit in chart.limits]
+    sizes = [text.get_window_extent() for text in texts]
+    levels = [float(axes.transData.transform((axes.get_xlim()[0], limit.y))[1]) for limit in chart.limits]
+    names = [Name(size.width, size.height, level) for size, level in zip(sizes, levels, strict=True)]
+    curves = [line for curve in chart.curves for line in _on_paper(axes, chart.x, curve.y)]
+    for text, name, spot in zip(texts, names, place_names(box(*axes.bbox.extents), curves, names), strict=True):
+        text.set(position=(spot.x, spot.y), bbox=_BEHIND, zorder=_UNDER_CURVES, in_layout=False)
+        if spot.leader is not None:
+            edge = spot.y if spot.y > name.level else spot.y + name.height
+            axes.plot([spot.leader] * 2, [edge, name.level], **_LEADER, transform=None, scalex=False, scaley=False)
 
 
-def _room(chart: ChartData, limit: LimitData, start: float) -> float:
-    """How far curves stay from a level over the quarter of the chart that begins at `start`, in parts of its width."""
-    first = int(start * (len(chart.x) - 1))
-    last = int((start + 0.25) * (len(chart.x) - 1)) + 1
-    near = [abs(y - limit.y) for curve in chart.curves for y in curve.y[first : last + 1] if not math.isnan(y)]
-    return min(near, default=math.inf)
+def _on_paper(axes: Any, x: Sequence[float], y: Sequence[float]) -> Iterator[LineString]:
+    """A curve in points, in as many pieces as it has between places without a value."""
+    placed = [(float(at), float(height)) for at, height in axes.transData.transform(list(zip(x, y, strict=True)))]
+    for numbers, piece in groupby(placed, key=lambda point: not math.isnan(point[1])):
+        points = list(piece)
+        if numbers and len(points) > 1:
+            yield LineString(points)
 
 
 def _second_axes(axes: Any, chart: ChartData) -> None:

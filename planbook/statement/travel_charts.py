@@ -24,6 +24,8 @@ Findings = tuple[Finding, ...]
 Limit = tuple[str, float]
 """Its label and its level, in base units."""
 _SAME: Final = 1e-9
+_FAR: Final = 6
+"""Clearances this many times over the greatest limit need no watching, and would press the others together."""
 
 
 def chart_travel(
@@ -31,7 +33,7 @@ def chart_travel(
 ) -> tuple[ChartData | None, Findings]:
     """A chart's data in the edition's units; None when a curve of it has no value, which a finding tells.
 
-    A clearance over what the sweep looks at, 25 mm, is no number.
+    A clearance over what the sweep looks at, 25 mm, or over `_FAR` times the greatest limit is no number.
     """
     curves: list[tuple[float, ...]] = []
     kind = LENGTH if any(curve.clearance for curve in model.curves) else None
@@ -49,6 +51,8 @@ def chart_travel(
     if levels is None:
         return None, found
     own = [(str(limit.label), level) for limit, level in zip(model.limits, levels, strict=True)]
+    limits = _apart((*own, *_of_rules(model, content, travel, units)))
+    far = max((_FAR * level for _, level in limits), default=math.inf)
     return ChartData(
         parameter=travel.course.driver,
         x_label=str(model.x_label),
@@ -57,12 +61,10 @@ def chart_travel(
         y_unit=y.unit,
         x=x.measure(place.at for place in travel.places),
         curves=tuple(
-            CurveData(str(curve.label), y.measure(ys)) for curve, ys in zip(model.curves, curves, strict=True)
+            CurveData(str(curve.label), y.measure(ys if curve.clearance is None else _near(ys, far)))
+            for curve, ys in zip(model.curves, curves, strict=True)
         ),
-        limits=tuple(
-            LimitData(label, *y.measure([level]))
-            for label, level in _apart((*own, *_of_rules(model, content, travel, units)))
-        ),
+        limits=tuple(LimitData(label, *y.measure([level])) for label, level in limits),
     ), ()
 
 
@@ -90,6 +92,10 @@ def _smallest(curve: TravelCurveModel, travel: Travel) -> tuple[float, ...]:
     pairs = combinations(map(str, curve.clearance or ()), 2)
     gaps = travel.sweep.least_gaps([pair for pair in pairs if frozenset(pair) not in travel.allowed])
     return tuple(math.nan if each >= REACH else each for each in gaps)
+
+
+def _near(clearances: Iterable[float], far: float) -> tuple[float, ...]:
+    return tuple(math.nan if each > far else each for each in clearances)
 
 
 def _of_rules(model: TravelChartModel, content: Content, travel: Travel, units: Units) -> Iterator[Limit]:

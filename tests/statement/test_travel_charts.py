@@ -31,8 +31,8 @@ RULES = """
 """
 
 
-def chart(root: Path, edition: str = "metric"):  # type: ignore[no-untyped-def]
-    figures = edited("content/tiny/figures.yaml", old_chart(), CHART.lstrip("\n"))
+def chart(root: Path, edition: str = "metric", drawn: str = CHART):  # type: ignore[no-untyped-def]
+    figures = edited("content/tiny/figures.yaml", old_chart(), drawn.lstrip("\n"))
     one, found = state(write(root, positions=DRIVEN, assembly=SHELF, figures=figures, rules=RULES), edition)
     assert one is not None, found
     return one.charts["room"]
@@ -53,6 +53,13 @@ def test_curves_stand_at_the_places_of_the_sweep(tmp_path: Path) -> None:
     # 63 mm less the board of 20 mm less the lift; over 25 mm the sweep does not look.
     assert [each for each in gap.y if not math.isnan(each)] == pytest.approx([23, 18, 13, 8, 3])
     assert all(math.isnan(each) for each in gap.y[:4])
+
+
+def test_clearances_far_over_their_limits_end(tmp_path: Path) -> None:
+    """23, 18, 13, 8 and 3 mm, of which a limit of 2 mm leaves those up to 12."""
+    alone = CHART.replace("            - {value: 2 * lift, label: twice}\n", "")
+    drawn = chart(tmp_path, drawn=alone.replace("          limits: [{value: board.width, label: width}]\n", ""))
+    assert [each for each in drawn.curves[0].y if not math.isnan(each)] == pytest.approx([8, 3])
 
 
 def test_limits_of_rules_that_bear_on_a_curve_are_drawn_in(tmp_path: Path) -> None:
