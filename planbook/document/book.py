@@ -24,6 +24,7 @@ from planbook.document.changing import changing_tables
 from planbook.document.drawn import Drawn
 from planbook.document.fill import keep_together
 from planbook.document.images import Image
+from planbook.document.loads import load_table
 from planbook.document.panels import shorten, with_anchor
 from planbook.document.pinching import pinch_table, pinches_of_step
 from planbook.document.questions import AskedGroup, questions_of
@@ -162,7 +163,8 @@ def _how_to(guide: Prose | None, filled: Mapping[str, str]) -> Chapter:
 
 def _cautions(stated: Stated, placed: frozenset[str]) -> Chapter:
     panels = tuple(Markup(with_anchor(html)) for html in stated.cautions_html.values())
-    tables = tuple(table for name, table in pinch_table(stated.statement).items() if name not in placed)
+    every = {**load_table(stated.statement), **pinch_table(stated.statement)}
+    tables = tuple(table for name, table in every.items() if name not in placed)
     entries = tuple(Entry(f"table.{table.name}", table.title) for table in tables)
     return Chapter("chapter.cautions", "Cautions", "cautions.html", cautions=panels, tables=tables, entries=entries)
 

@@ -14,6 +14,7 @@ from planbook.document.drawn import Drawn, draw_all
 from planbook.document.fetch import FONTS, Fetcher
 from planbook.document.fill import fill, placed_tables
 from planbook.document.fonts import font_faces
+from planbook.document.loads import load_table
 from planbook.document.locate import locate
 from planbook.document.panels import shorten
 from planbook.document.papers import PAPERS, page_rules
@@ -81,7 +82,7 @@ def style_sheets(statement: Statement, door: Door) -> Mapping[str, str]:
 def plan_chapters(stated: Stated, door: Door, drawn: Drawn) -> tuple[tuple[Chapter, ...] | None, tuple[Finding, ...]]:
     """The chapters of the whole book, with their figures and tables in them."""
     statement = stated.statement
-    tables = {**list_tables(statement), **changing_tables(statement), **pinch_table(statement)}
+    tables = {**list_tables(statement), **changing_tables(statement), **pinch_table(statement), **load_table(statement)}
     faults: list[Finding] = []
 
     def figure(name: str) -> str:

@@ -13,6 +13,7 @@ from planbook.source.models.cutting import CuttingModel, FinishUseModel
 from planbook.source.models.figures import AnyFigure
 from planbook.source.models.fits import FitModel
 from planbook.source.models.handbook import PublishedModel
+from planbook.source.models.loads import LoadModel
 from planbook.source.models.market import CautionModel, HardwareUseModel, MarketModel
 from planbook.source.models.page import PageHead, StepHead, TranslationHead
 from planbook.source.models.parameters import ParameterModel
@@ -101,6 +102,7 @@ class Content:
     stacks: Mapping[Text, StackModel] = field(default_factory=dict)
     rules: Mapping[Text, RuleModel] = field(default_factory=dict)
     fits: Mapping[Text, FitModel] = field(default_factory=dict)
+    loads: Mapping[Text, LoadModel] = field(default_factory=dict)
     figures: Mapping[Text, AnyFigure] = field(default_factory=dict)
     assembly: AssemblyModel | None = None
     positions: PositionsModel | None = None

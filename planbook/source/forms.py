@@ -12,6 +12,7 @@ from planbook.source.models.cutting import CuttingModel, FinishUseModel
 from planbook.source.models.figures import AnyFigure
 from planbook.source.models.fits import FitModel
 from planbook.source.models.handbook import PublishedModel
+from planbook.source.models.loads import LoadModel
 from planbook.source.models.market import CautionModel, HardwareUseModel, MarketAdditionsModel, MarketModel
 from planbook.source.models.page import PageHead, StepHead, TranslationHead
 from planbook.source.models.parameters import ParameterModel
@@ -31,6 +32,7 @@ CAUTIONS = dict[Name, CautionModel]
 RULES = dict[DottedName, RuleModel]
 CALCULATIONS = dict[DottedName, AnyCalculation]
 FITS = dict[DottedName, FitModel]
+LOADS = dict[Name, LoadModel]
 FIGURES = dict[Name, AnyFigure]
 CHANGES = dict[Version, VersionNotesModel]
 ASSEMBLY = AssemblyModel
@@ -55,6 +57,7 @@ SET_FILES: dict[str, Any] = {
     "calculations": CALCULATIONS,
     "rules": RULES,
     "fits": FITS,
+    "loads": LOADS,
     "figures": FIGURES,
     "changes": CHANGES,
     "assembly": ASSEMBLY,

@@ -58,7 +58,7 @@ class Reading:
             "prices": self._prices(plan_set) if plan_set else {},
             **{
                 name: self._optional(name) or {}
-                for name in ("hardware", "finishing", "rules", "fits", "figures", "changes")
+                for name in ("hardware", "finishing", "rules", "fits", "loads", "figures", "changes")
             },
             "handbook": self._handbook(),
             **{name: self._optional(name) for name in ("assembly", "positions")},

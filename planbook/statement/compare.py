@@ -17,6 +17,7 @@ from planbook.statement.alignment import align
 from planbook.statement.calculations import CALCULATIONS
 from planbook.statement.comparison import Change, Comparison, Kind, PartVerdict, Touch, Verdict
 from planbook.statement.facets import Facet, Thing, differences, digits_differ
+from planbook.statement.loads import LOADS
 from planbook.statement.model import (
     BlockStated,
     ComponentStated,
@@ -120,7 +121,7 @@ def _by_page(blocks: Iterable[BlockStated]) -> dict[str, list[BlockStated]]:
     return pages
 
 
-LATER: Final = frozenset({"shopping", "cutting", "cost", "weight", PINCH_POINTS})
+LATER: Final = frozenset({"shopping", "cutting", "cost", "weight", PINCH_POINTS, LOADS})
 """Lists that older releases did not have: where one side has none, that is not recorded."""
 _LATER_COLUMNS: Final = frozenset({"Spares"})
 _WORKINGS: Final = frozenset({CALCULATIONS, STACKS}) | LATER

@@ -29,6 +29,7 @@ from planbook.statement.freedom import Freedom
 from planbook.statement.imprint import state_choices, state_set
 from planbook.statement.judging import judge_rules
 from planbook.statement.layouts import state_layouts
+from planbook.statement.loads import LOADS, state_loads
 from planbook.statement.model import (
     FORM,
     DimensionStated,
@@ -92,6 +93,7 @@ def state_edition(
     rules, broken = judge_rules(content, worked.design, plan, worked.units, told.because, travels)
     near = tuple(clearances(content, plan, worked.design, travels, rules))
     pinching = pinch_points(content, travels)
+    loads, loading = state_loads(content, worked.design, worked.units, told.loads)
     plan_set, general = state_set(content, worked.design, worked.units, told.summary)
     shown, drawing = _picture(content, worked, plan, door, told, travels)
     standings = Standings(content, worked.design, worked.units, told.reasons)
@@ -109,6 +111,7 @@ def state_edition(
         *broken,
         *check_travels(content, travels),
         *check_pinch_points(pinching, content),
+        *loading,
         *check_stacks(worked.stacks, content.key, worked.units),
     )
     findings = tuple(dict.fromkeys((*every, *judged)))
@@ -129,6 +132,7 @@ def state_edition(
             "tools": told.tools,
             "cautions": _caution_rows(content, told),
             **_state_calculations(content, worked, rules),
+            **({LOADS: loads} if loads else {}),
             **({PINCH_POINTS: state_pinch_points(pinching, worked.units)} if pinching else {}),
         },
         sheets=_state_sheets(shown.parts, version),

@@ -11,6 +11,7 @@ from planbook.source.mentions import names_in
 from planbook.source.models.page import Slot
 from planbook.source.text import Text
 from planbook.statement.asking import answered, question_page
+from planbook.statement.loads import LoadWords
 from planbook.statement.model import BlockStated, RowStated, StepStated
 from planbook.statement.prose import (
     Line,
@@ -33,7 +34,7 @@ class Told:
     """The words of an edition. `numbers` are those of the figures that pages show; `paths` all names that are printed.
 
     `notes` are by part, `remarks` on its features by part and feature, `captions` and `alts` by figure, `because` by
-    rule, `cautions` by key; `reasons`, why a measure is critical or free, by the text as written.
+    rule, `cautions` and `loads` by key; `reasons`, why a measure is critical or free, by the text as written.
     """
 
     prose: tuple[Prose, ...]
@@ -46,6 +47,7 @@ class Told:
     captions: Mapping[str, str]
     alts: Mapping[str, str]
     because: Mapping[str, str]
+    loads: Mapping[str, LoadWords]
     reasons: Mapping[str, str]
     tools: tuple[RowStated, ...]
     summary: str
@@ -95,6 +97,7 @@ def tell(content: Content, names: Names) -> tuple[Told, tuple[Finding, ...]]:
         captions=captions,
         alts={str(name): lines.plain(figure.alt) for name, figure in content.figures.items()},
         because={str(name): lines.plain(rule.because) for name, rule in content.rules.items()},
+        loads=_loads(content, lines),
         reasons={str(text): lines.plain(text) for text in _reasons(content)},
         tools=tuple(_tools(content, lines)),
         summary=lines.plain(content.plan_set.summary),
@@ -124,6 +127,13 @@ def _cautions(content: Content, lines: _Lines) -> dict[str, Named]:
         str(key): caution(str(key), str(model.word), lines.plain(model.title), lines.read(model.text))
         for key, model in content.cautions.items()
         if key in used
+    }
+
+
+def _loads(content: Content, lines: _Lines) -> dict[str, LoadWords]:
+    return {
+        str(name): LoadWords(*map(lines.plain, (load.title, load.weakest, load.how, load.assumes)))
+        for name, load in content.loads.items()
     }
 
 

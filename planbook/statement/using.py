@@ -55,7 +55,7 @@ def mentioning(content: Content) -> tuple[object, ...]:
     return (
         content.plan_set.tolerances, content.plan_set.least_wall, content.parameters, content.parts,
         content.cutting, content.finishing,
-        content.hardware, content.rules, content.fits, content.figures, content.assembly, content.stacks,
+        content.hardware, content.rules, content.fits, content.loads, content.figures, content.assembly, content.stacks,
         content.positions, content.cautions,
         [page.body for page in content.pages], [(step.head, step.body) for step in content.steps],
     )  # fmt: skip

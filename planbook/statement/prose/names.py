@@ -20,6 +20,7 @@ TABLES = {
     "free": "list of what you may change",
     "critical": "list of critical measures",
     "pinch_points": "list of pinch points",
+    "loads": "load statement",
 }
 """The tables that a page can hold, and what a reference calls them."""
 

@@ -1,0 +1,98 @@
+"""What a piece carries: three loads, two factors that are never rounded up, and a test that proves something."""
+
+from __future__ import annotations
+
+import io
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from pypdf import PdfReader
+
+from planbook.document import compose
+from planbook.source import Door
+from planbook.statement.loads import times
+from planbook.statement.model import RowStated
+
+from .workspace import state, write
+
+LOADS = """
+books:
+  title: Books on the board
+  working: 10 kg
+  test: 15 kg
+  strength: 15 kg * board.length / (2 * board.width)
+  weakest: the board
+  how: Bags of sand for a day, {{ board.length }} long.
+  assumes: it lies level
+"""
+
+
+@pytest.fixture
+def workspace(tmp_path: Path) -> Path:
+    root = write(tmp_path)
+    (root / "content/tiny/loads.yaml").write_text(LOADS)
+    return root
+
+
+def row(root: Path, edition: str = "metric") -> RowStated:
+    stated, found = state(root, edition)
+    assert [finding.code for finding in found if finding.code.startswith("load-")] == []
+    (only,) = stated.statement.lists["loads"]
+    return only
+
+
+def codes(root: Path, loads: str) -> list[tuple[str, str]]:
+    (root / "content/tiny/loads.yaml").write_text(loads)
+    _, found = state(root, "metric")
+    return [(finding.code, finding.message) for finding in found if finding.code.startswith("load-")]
+
+
+def test_it_states_the_three_loads_and_both_factors(workspace: Path) -> None:
+    """300 mm over twice 100 mm: the strength is one and a half times the test."""
+    cells = row(workspace).cells
+    assert cells["Working load"] == "10 kg [22 lb]"
+    assert cells["Test load"] == "15 kg [33.1 lb]"
+    assert cells["Test over working load"] == "1.5"
+    assert cells["Computed strength"] == "22.5 kg [49.6 lb]"
+    assert cells["Strength over test load"] == "1.5"
+    assert cells["Gives first"] == "the board"
+    assert cells["Test"].startswith("Bags of sand for a day, 300 mm")
+
+
+def test_each_edition_has_its_own_units(workspace: Path) -> None:
+    assert row(workspace, "imperial").cells["Working load"] == "22 lb [10 kg]"
+
+
+def test_the_chapter_on_cautions_prints_it(workspace: Path) -> None:
+    stated, _ = state(workspace, "metric")
+    composed, _ = compose(stated, Door(workspace))
+    read = " ".join(" ".join(page.extract_text() for page in PdfReader(io.BytesIO(composed.pdf)).pages).split())
+    for words in ("15 kg [33.1 lb], 1.5 times the working load", "1.5 times the test load", "local codes and licensed"):
+        assert words in read.replace("\N{NO-BREAK SPACE}", " ")
+
+
+def test_a_test_with_less_than_is_carried_stops(workspace: Path) -> None:
+    ((code, message),) = codes(workspace, LOADS.replace("test: 15 kg", "test: 9 kg"))
+    assert code == "load-untested"
+    assert "9 kg" in message
+    assert "10 kg" in message
+
+
+def test_a_test_that_breaks_it_stops(workspace: Path) -> None:
+    ((code, message),) = codes(workspace, LOADS.replace("test: 15 kg", "test: 23 kg"))
+    assert code == "load-too-great"
+    assert "the board was worked out to give at 22.5 kg" in message
+
+
+def test_a_force_is_not_tried_with_a_mass(workspace: Path) -> None:
+    (workspace / "content/tiny/loads.yaml").write_text(LOADS.replace("test: 15 kg", "test: 150 N"))
+    _, found = state(workspace, "metric")
+    assert "wrong-kind" in {finding.code for finding in found}
+
+
+@given(st.floats(1e-3, 1e6), st.floats(1e-3, 1e6))
+def test_a_factor_is_never_rounded_up(more: float, less: float) -> None:
+    assert float(times(more, less)) <= more / less + 1e-7
+    assert float(times(more, less)) > more / less - 0.0101 - 1e-6 * more / less
