@@ -14,6 +14,7 @@ from planbook.document.drawn import Drawn, draw_all
 from planbook.document.fetch import FONTS, Fetcher
 from planbook.document.fill import fill, placed_tables
 from planbook.document.fonts import font_faces
+from planbook.document.gallery import Gallery
 from planbook.document.loads import load_table
 from planbook.document.locate import locate
 from planbook.document.panels import shorten
@@ -43,9 +44,12 @@ class Composed:
     chapters: tuple[Chapter, ...]
 
 
-def compose(stated: Stated, door: Door) -> tuple[Composed | None, tuple[Finding, ...]]:
-    """Set one edition. None when a finding of severity stop says why it could not be set."""
-    drawn, findings = draw_all(stated, door)
+def compose(stated: Stated, door: Door, gallery: Gallery | None = None) -> tuple[Composed | None, tuple[Finding, ...]]:
+    """Set one edition. None when a finding of severity stop says why it could not be set.
+
+    Figures that the `gallery` has drawn already are not drawn again.
+    """
+    drawn, findings = draw_all(stated, door, gallery)
     if stops(findings):
         return None, findings
     chapters, faults = plan_chapters(stated, door, drawn)

@@ -7,11 +7,9 @@ from dataclasses import dataclass, field, replace
 from itertools import chain
 
 from planbook.document.check_bars import check_bars
-from planbook.document.cover import draw_cover
-from planbook.document.figures import Room, draw_figure, is_large, is_wide
-from planbook.document.fill import placed_figures
+from planbook.document.gallery import Gallery
 from planbook.document.images import Image, drawing_image
-from planbook.document.papers import COLUMN, COVER_HEIGHT, FIGURE_HEIGHT, LARGE_FIGURE_HEIGHT, LAYOUT_HEIGHT, PAPERS
+from planbook.document.papers import LAYOUT_HEIGHT, PAPERS
 from planbook.document.small_hardware import SmallThing, small_things
 from planbook.drawing import draw_cutting_plan, draw_sheet, mark_sheet
 from planbook.drawing.recording import Drawing, Stroke
@@ -77,8 +75,12 @@ class Drawn:
         )
 
 
-def draw_all(stated: Stated, door: Door) -> tuple[Drawn, tuple[Finding, ...]]:
-    """Sheets, figures that pages show, the cover's picture and the check bars; findings tell of those that fail."""
+def draw_all(stated: Stated, door: Door, gallery: Gallery | None = None) -> tuple[Drawn, tuple[Finding, ...]]:
+    """Sheets, figures that pages show, the cover's picture and the check bars; findings tell of those that fail.
+
+    What the `gallery` has drawn already is not drawn again.
+    """
+    gallery = gallery or Gallery(stated, door)
     findings: list[Finding] = []
     sheets: dict[str, tuple[Drawing, ...]] = {}
     unmarked: dict[str, tuple[Drawing, ...]] = {}
@@ -91,11 +93,9 @@ def draw_all(stated: Stated, door: Door) -> tuple[Drawn, tuple[Finding, ...]]:
             sheets[number], left = mark_sheet(sheets[number], marks.sheets[number], marks.since, paper)
             untold |= {number: left} if left else {}
         findings += (replace(each, place=stated.content.parts[Text(sheet.part)].title.place) for each in faults)
-    shown = placed_figures(prose.html for prose in stated.prose)
-    rooms = _rooms(stated, shown)
     figures: dict[str, Image] = {}
-    for name, room in rooms.items():
-        figure, faults = draw_figure(stated, door, name, room)
+    for name in gallery.rooms:
+        figure, faults = gallery.figure(name)
         findings += faults
         if figure is not None:
             figures[name] = figure
@@ -104,9 +104,9 @@ def draw_all(stated: Stated, door: Door) -> tuple[Drawn, tuple[Finding, ...]]:
         for number, drawings in sheets.items()
     }
     full = PAPERS[paper].text_width
-    cover, faults = draw_cover(stated, door, Room(full, COVER_HEIGHT, wide=True))
+    cover, faults = gallery.cover
     findings += faults
-    wide = frozenset(name for name, room in rooms.items() if room.wide)
+    wide = frozenset(name for name, room in gallery.rooms.items() if room.wide)
     bars, layouts = drawing_image("check-bars", check_bars()), _draw_layouts(stated, full)
     things = _draw_things(stated)
     return Drawn(sheets, pages, figures, cover, bars, wide, layouts, things, unmarked, untold), tuple(findings)
@@ -126,16 +126,3 @@ def _draw_layouts(stated: Stated, width: float) -> dict[str, Image]:
 def _draw_things(stated: Stated) -> tuple[SmallThing, ...]:
     uses = stated.taken.uses if stated.taken is not None else ()
     return small_things(uses, Units(stated.statement.edition.units))
-
-
-def _rooms(stated: Stated, shown: tuple[str, ...]) -> Mapping[str, Room]:
-    """A column for a figure in a build step, the full width for a wide one on a page of prose and for a large one."""
-    full = PAPERS[stated.statement.edition.paper].text_width
-    in_steps = placed_figures(prose.html for prose in stated.prose if prose.slot == "step")
-    rooms = {}
-    for name in shown:
-        model = stated.content.figures[Text(name)]
-        large = is_large(model)
-        wide = large or (is_wide(model) and name not in in_steps)
-        rooms[name] = Room(full if wide else COLUMN, LARGE_FIGURE_HEIGHT if large else FIGURE_HEIGHT, wide)
-    return rooms

@@ -4,6 +4,7 @@ Everything is recorded in millimetres on paper (`recording`), measured with the 
 Sheets are drawn from the statement alone.
 """
 
+from planbook.drawing.alike import look_alike
 from planbook.drawing.cutting_plan import draw_cutting_plan
 from planbook.drawing.elevation import draw_elevation, draw_exploded, draw_isometric, draw_step
 from planbook.drawing.part_figure import draw_part_figure
@@ -28,6 +29,7 @@ __all__ = [
     "draw_sheet",
     "draw_step",
     "label_places",
+    "look_alike",
     "mark_sheet",
     "to_svg",
 ]

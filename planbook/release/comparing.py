@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 
 from planbook.release.across import headings_across, others_across, parts_across
@@ -12,13 +13,13 @@ from planbook.release.archive.reader import check_chain, read_latest
 from planbook.release.comparing_files import write_comparison
 from planbook.release.editions import Working, read_named, read_working
 from planbook.release.history import DRAFT
+from planbook.release.looks import compare_seen
 from planbook.release.numbering import Due
 from planbook.release.reports import ChangeLine, Compared, EditionCompared
 from planbook.release.since import Since
 from planbook.release.standing import due_after
 from planbook.release.watching import UNWATCHED, Watcher
 from planbook.source.findings import Finding, stops
-from planbook.statement import compare
 from planbook.statement.model import Statement
 
 Statements = Mapping[str, Statement]
@@ -42,7 +43,11 @@ def compare_set(
         return None, more
     after = newer.statements
     pairs = {name: (before.statements.get(name), after.get(name)) for name in (*before.statements, *after)}
-    sinces = {name: Since(compare(was, now)) for name, (was, now) in pairs.items() if was and now}
+    sinces = {
+        name: Since(compare_seen(was, now, partial(before.figure, name), partial(newer.figure, name)))
+        for name, (was, now) in pairs.items()
+        if was and now
+    }
     if out:
         working = newer.working if newer.latest == old else None
         found = write_comparison(root, set_key, old, sinces, after, working, out, watcher)
@@ -68,6 +73,8 @@ class _Newer:
     """What the newer side tells; of the content as it stands also the number that is due after the `latest` release."""
 
     statements: Statements
+    figure: Callable[[str, str], bytes | None]
+    """As SVG, by edition and name."""
     working: Working | None = None
     latest: str = ""
     due: Due | None = None
@@ -78,13 +85,13 @@ def _newer(
 ) -> tuple[_Newer | None, tuple[Finding, ...]]:
     if version is not None:
         release, findings = read_named(root, set_key, version)
-        return (_Newer(release.statements) if release else None), findings
+        return (_Newer(release.statements, release.figure) if release else None), findings
     working, findings = read_working(root, set_key, watcher, with_pages=False)
     latest, _ = read_latest(root, set_key)
     if working is None or latest is None:
         return None, findings
     due = due_after(root, latest, working.told)
-    return _Newer(working.statements, working, str(latest.version), due), findings
+    return _Newer(working.statements, working.figure, working, str(latest.version), due), findings
 
 
 def _report(name: str, old: Statement | None, new: Statement | None, since: Since | None) -> EditionCompared:

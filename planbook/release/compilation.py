@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
-from functools import cached_property
+from functools import cached_property, partial
 
 from planbook.design import Plan, check_markets, plan_design, suppose
-from planbook.document import Composed, compose
+from planbook.document import Composed, Gallery, compose
 from planbook.release.collector import collector_paused
 from planbook.release.gathering import gather
 from planbook.release.history import own_notes, write_history
+from planbook.release.looks import compare_seen
 from planbook.release.occasion import Occasion
 from planbook.release.retirement import check_retired, check_sheets
 from planbook.release.shop_files import shop_files
@@ -22,7 +23,7 @@ from planbook.source.content import Content
 from planbook.source.findings import Finding, stops
 from planbook.source.models.changes import ReasonModel
 from planbook.source.text import Text
-from planbook.statement import ChangeLog, Comparison, Marks, compare, mark_changes, print_changes, state_edition
+from planbook.statement import ChangeLog, Comparison, Marks, mark_changes, print_changes, state_edition
 from planbook.statement.model import Statement
 from planbook.statement.places import Places
 from planbook.statement.stated import Stated
@@ -50,11 +51,17 @@ class Told:
     seconds: float
     log: ChangeLog | None = None
     """The change log as it is written into the statement; None for a first version."""
+    gallery: Gallery | None = None
+    """Its figures, of which those are drawn already that had to be looked at to compare them."""
 
     @property
     def statement(self) -> Statement:
         """The statement, with its history written in."""
         return self.stated.statement
+
+    def figure(self, name: str) -> bytes | None:
+        """A figure as it is drawn, as SVG; None for a photograph, and for what no page shows."""
+        return self.gallery.picture(name) if self.gallery else None
 
     @cached_property
     def since(self) -> Since | None:
@@ -107,7 +114,7 @@ def state_all(
         start = watcher.clock()
         stated, found = state_one(door, prepared, occasion, edition)
         if stated and not stops(found):
-            one, more = _set_against_former(stated, edition, occasion)
+            one, more = _set_against_former(stated, edition, occasion, Gallery(stated, door))
             told[edition] = replace(one, seconds=watcher.clock() - start)
             found += (*more, *check_stock_sizes(stated))
         findings[edition] = found
@@ -144,7 +151,7 @@ def _compose(
     door: Door, told: Told, watcher: Watcher, *, with_files: bool
 ) -> tuple[Compiled | None, tuple[Finding, ...]]:
     start = watcher.clock()
-    composed, findings = compose(told.stated, door)
+    composed, findings = compose(told.stated, door, told.gallery)
     files: Mapping[str, bytes] = {}
     if composed and with_files:
         files, more = shop_files(told.stated, composed.drawn, door)
@@ -155,17 +162,21 @@ def _compose(
     return Compiled(told, composed.pdf, composed.places, seconds, files, composed), findings
 
 
-def _set_against_former(stated: Stated, edition: str, occasion: Occasion) -> tuple[Told, tuple[Finding, ...]]:
-    statement = stated.statement
-    former = occasion.former.statements.get(edition) if occasion.former else None
-    comparison = compare(former, statement) if former else None
+def _set_against_former(
+    stated: Stated, edition: str, occasion: Occasion, gallery: Gallery
+) -> tuple[Told, tuple[Finding, ...]]:
+    statement, release = stated.statement, occasion.former
+    former = release.statements.get(edition) if release else None
+    comparison = None
+    if former and release:
+        comparison = compare_seen(former, statement, partial(release.figure, edition), gallery.picture)
     changes, log = write_history(statement, former, comparison, stated.content.changes, occasion.advisories)
     findings: tuple[Finding, ...] = ()
     if former:
         findings = check_retired(former, statement, stated.content) + check_sheets(former, statement, stated.content)
     printed = print_changes(statement, changes)
     marks = mark_changes(comparison, printed, _reasons(stated.content, comparison)) if comparison else Marks()
-    return Told(replace(stated, statement=printed, marks=marks), comparison, 0.0, log), findings
+    return Told(replace(stated, statement=printed, marks=marks), comparison, 0.0, log, gallery), findings
 
 
 def _reasons(content: Content, comparison: Comparison) -> tuple[ReasonModel, ...]:

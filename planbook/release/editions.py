@@ -35,6 +35,10 @@ class Working:
         """By edition."""
         return {edition: one.statement for edition, one in self.told.items()}
 
+    def figure(self, edition: str, name: str) -> bytes | None:
+        """A figure as it is drawn now, as SVG; None for a photograph, and for what no page shows."""
+        return self.told[edition].figure(name)
+
 
 def read_working(
     root: Path, set_key: str, watcher: Watcher, *, with_pages: bool

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from functools import partial
 
 from planbook.release.archive.reader import Release
 from planbook.release.compilation import Compiled
+from planbook.release.looks import compare_seen
 from planbook.release.since import Since, Sinces
-from planbook.statement import compare
 
 
 @dataclass(frozen=True)
@@ -33,4 +34,5 @@ def _since(release: Release, edition: str, one: Compiled) -> Since:
     known = one.told.since
     if known is not None and known.comparison.old.version == str(release.version):
         return known
-    return Since(compare(release.statements[edition], one.statement))
+    before = partial(release.figure, edition)
+    return Since(compare_seen(release.statements[edition], one.statement, before, one.told.figure))

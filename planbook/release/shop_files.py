@@ -8,6 +8,7 @@ from typing import Final
 from planbook.document import Drawn, full_size_pdf
 from planbook.drawing.dxf import is_flat, part_dxf, sheet_dxf
 from planbook.drawing.fullsize import full_size
+from planbook.release.archive.reader import figure_path
 from planbook.release.list_files import list_files
 from planbook.source import Door
 from planbook.source.findings import Finding
@@ -23,11 +24,12 @@ def shop_files(stated: Stated, drawn: Drawn, door: Door) -> tuple[Mapping[str, b
     statement = stated.statement
     templates, findings = _templates(statement, door)
     lists = dict(list_files(statement, stated.taken.grids)) if stated.taken is not None else {}
-    return {**dict(_drawings(statement, drawn)), **dict(_parts(statement)), **templates, **lists}, findings
+    return {**dict(_drawings(stated, drawn)), **dict(_parts(statement)), **templates, **lists}, findings
 
 
-def _drawings(statement: Statement, drawn: Drawn) -> Iterator[tuple[str, bytes]]:
-    """Pages of sheets as SVG and DXF, figures that are drawn as SVG."""
+def _drawings(stated: Stated, drawn: Drawn) -> Iterator[tuple[str, bytes]]:
+    """Pages of sheets as SVG and DXF, figures that are drawn as SVG, the one on the cover among them."""
+    statement, cover = stated.statement, str(stated.content.plan_set.cover)
     for number, pages in drawn.sheets.items():
         for place, (page, image) in enumerate(zip(pages, drawn.pages[number], strict=True), start=1):
             name = number if place == 1 else f"{number}-{place}"
@@ -35,7 +37,9 @@ def _drawings(statement: Statement, drawn: Drawn) -> Iterator[tuple[str, bytes]]
             yield f"sheets/{name}.dxf", sheet_dxf(statement, page)
     for name, image in drawn.figures.items():
         if image.file.endswith(".svg"):
-            yield f"figures/{name.replace('_', '-')}.svg", image.data
+            yield figure_path(name), image.data
+    if drawn.cover is not None and drawn.cover.file.endswith(".svg") and cover not in drawn.figures:
+        yield figure_path(cover), drawn.cover.data
 
 
 def _parts(statement: Statement) -> Iterator[tuple[str, bytes]]:

@@ -6,6 +6,7 @@ import shutil
 import tempfile
 from collections.abc import Iterator
 from dataclasses import asdict, dataclass
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -13,13 +14,13 @@ from planbook.release.archive.advisories import read_advisories
 from planbook.release.archive.reader import FOLDER, Release, check_chain, list_versions, read_release
 from planbook.release.archive.record import digest
 from planbook.release.editions import read_named
+from planbook.release.looks import compare_seen
 from planbook.release.publishing import release_set
 from planbook.release.reports import finding_document
 from planbook.release.tools import tool_versions
 from planbook.release.version import Version
 from planbook.release.watching import UNWATCHED, Watcher
 from planbook.source.findings import Finding, stops
-from planbook.statement import compare
 
 
 @dataclass(frozen=True, slots=True)
@@ -154,7 +155,7 @@ def _differences(frozen: Release, made: Release) -> Iterator[Difference]:
         if now is None:
             yield Difference(edition, "edition", edition, seen=True)
             continue
-        comparison = compare(was, now)
+        comparison = compare_seen(was, now, partial(frozen.figure, edition), partial(made.figure, edition))
         seen = frozenset(comparison.told)
         for change in comparison.changes:
             yield Difference(edition, change.kind.value, change.id, seen=change in seen)

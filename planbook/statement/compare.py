@@ -7,7 +7,7 @@ where pieces lie on the stock (what is bought for them is compared).
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from typing import Final, TypeVar
 
@@ -56,6 +56,19 @@ def compare(old: Statement, new: Statement) -> Comparison:
         *_one(Kind.SET, facets.SET, old.plan_set, new.plan_set),
     )
     return Comparison(given, new, changes, _verdicts(old.parts, new.parts, changes))
+
+
+def as_seen(comparison: Comparison, alike: Callable[[str], bool]) -> Comparison:
+    """The same, with figures that look as they did only on record. `alike` says of a figure whether it does, by name.
+
+    A figure's hash is of what stands in it, so it is another as well when something changed that it hides.
+    """
+
+    def told(change: Change) -> Change:
+        redrawn = change.kind is Kind.FIGURE and change.side == facets.PICTURE
+        return replace(change, touch=Touch.RECORD) if redrawn and alike(change.id) else change
+
+    return replace(comparison, changes=tuple(map(told, comparison.changes)))
 
 
 def _by_key(steps: Iterable[StepStated]) -> dict[str, StepStated]:

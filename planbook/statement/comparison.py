@@ -17,6 +17,8 @@ class Touch(StrEnum):
     """A number that the builder reads."""
     TEXT = "text"
     """Words or a drawing, without a number in them."""
+    TABLE = "table"
+    """What tables say of a dimension, and its sheet does not."""
     RECORD = "record"
     """Only what planbook keeps for itself: a formula, a value finer than it prints, a dimension line's ends."""
 

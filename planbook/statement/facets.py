@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Generic, TypeVar
 
 from planbook.measure import Units, print_gauged
@@ -44,7 +44,8 @@ class Facet(Generic[T_contra]):
 
     With `leads`, a change of it makes those that `follows` go without saying. With `counts`, a change of words in
     which a digit changed touches a number. With `quiet`, one that reads alike is kept on record only. With `later`,
-    releases before it was recorded have None: that reads as not recorded, and what is nothing now is no news.
+    releases before it was recorded have None: that reads as not recorded, and what is nothing now is no news. `shown`
+    is what of it stands on a sheet: where that is the same, only tables read otherwise.
     """
 
     touch: Touch
@@ -56,6 +57,7 @@ class Facet(Generic[T_contra]):
     counts: bool = False
     quiet: bool = False
     later: bool = False
+    shown: Callable[[T_contra], object] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,11 +94,17 @@ def differences(facets: Iterable[Facet[T_contra]], old: T_contra, new: T_contra)
             yield _unrecorded(facet, old, new, None in before)
             continue
         texts = facet.text(old) or "none", facet.text(new) or "none"
-        touch = Touch.NUMBER if facet.counts and digits_differ(*texts) else facet.touch
+        touch = _touch(facet, old, new, texts)
         if texts[0] == texts[1]:
             touch = Touch.RECORD if facet.quiet else touch
             texts = _told_apart(facet, texts[0], before, after)
         yield Difference(touch, facet.fields, facet.words, *texts)
+
+
+def _touch(facet: Facet[T_contra], old: T_contra, new: T_contra, texts: tuple[str, str]) -> Touch:
+    if facet.shown is not None and facet.shown(old) == facet.shown(new):
+        return Touch.TABLE
+    return Touch.NUMBER if facet.counts and digits_differ(*texts) else facet.touch
 
 
 def _unrecorded(facet: Facet[T_contra], old: T_contra, new: T_contra, was: bool) -> Difference:
@@ -169,6 +177,11 @@ def _standing(each: ParameterStated | DimensionStated) -> str:
     return f"{standing.kind}{limits}: {standing.because}"
 
 
+def _sign(each: ParameterStated | DimensionStated) -> str:
+    """What stands after its number on a sheet."""
+    return each.standing.kind if each.standing is not None else ""
+
+
 _STANDING: Facet[ParameterStated | DimensionStated] = Facet(
     Touch.TEXT, ("standing",), _standing, "standing", counts=True, later=True
 )
@@ -191,7 +204,7 @@ _DIMENSION: tuple[Facet[DimensionStated], ...] = (
     Facet(Touch.NUMBER, ("upper", "lower"), read_dimension, "limits of", follows=True),
     Facet(Touch.TEXT, ("prefix", "suffix"), read_dimension, follows=True),
     *_texts(Touch.TEXT, {"method": "method"}),
-    _STANDING,
+    replace(_STANDING, shown=_sign),
     Facet(
         Touch.TEXT,
         ("kind", "view", "axis", "callout", "caliper", "reference", "part", "feature", "characteristic", "side", "row"),

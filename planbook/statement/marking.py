@@ -16,7 +16,7 @@ from planbook.statement.calculations import CALCULATIONS
 from planbook.statement.changes_causes import Causes
 from planbook.statement.changes_log import page_titles, reason_name
 from planbook.statement.changes_words import plain_numbers
-from planbook.statement.comparison import Change, Comparison, Kind, Verdict
+from planbook.statement.comparison import Change, Comparison, Kind, Touch, Verdict
 from planbook.statement.facets import ON_EVERY_SHEET
 from planbook.statement.marks import Marks, Removed, SheetMark
 from planbook.statement.model import Statement
@@ -97,7 +97,7 @@ def _of_part(comparison: Comparison, part: str, reasons: _Reasons) -> Iterator[S
     """The marks of a part's sheet, dimensions first, numbered from 1."""
     dimensions: dict[str, SheetMark] = {}
     for change in comparison.told:
-        if change.kind is Kind.DIMENSION and change.part == part:
+        if change.kind is Kind.DIMENSION and change.part == part and change.touch is not Touch.TABLE:
             mark = replace(_of_dimension(change), why=reasons.of(change))
             first = dimensions.get(change.id)
             dimensions[change.id] = replace(first, was=f"{first.was}; {mark.was}") if first else mark

@@ -78,6 +78,35 @@ def test_nothing_changed_says_so(story: Path, planbook) -> None:
         assert {part["impact"] for part in edition["parts"]} == {"unchanged"}
 
 
+@pytest.mark.parametrize(
+    ("old", "new", "redrawn"),
+    [
+        (
+            "north_america: 1/4 in, europe: 6 mm}, means: depth of the housings",
+            "north_america: 5/16 in, europe: 8 mm}, means: depth of the housings",
+            {"side_face", "box"},
+        ),
+        (
+            "north_america: 1 3/4 in, europe: 45 mm}, means: height of",
+            "north_america: 2 in, europe: 50 mm}, means: height of",
+            {"tote", "box", "end_face"},
+        ),
+    ],
+)
+def test_a_figure_is_redrawn_when_a_reader_sees_it(old, new, redrawn, story: Path, planbook, tmp_path: Path) -> None:
+    """Sides that reach deeper into their housings are hidden there, but where one is shown by itself or its hidden
+    edges are dashed; a handle that is higher is seen.
+    """
+    folder = tmp_path / "copy"
+    shutil.copytree(story, folder)
+    edit(folder / "content" / SET / "parameters.yaml", old, new)
+    outcome = planbook(folder, ["compare", SET, "1.0"])
+    for edition in outcome.document["editions"]:
+        told = {change["id"] for change in edition["changes"] if change["kind"] == "figure"}
+        assert told == redrawn, edition["name"]
+        assert any(change["kind"] == "dimension" for change in edition["changes"])
+
+
 def test_a_changed_measure_reaches_every_dimension_that_hangs_on_it(story: Path, planbook, tmp_path: Path) -> None:
     folder = tmp_path / "copy"
     shutil.copytree(story, folder)

@@ -6,11 +6,16 @@ from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
+import pytest
+
 from planbook.source.models.changes import ReasonModel
 from planbook.source.text import Text
-from planbook.statement import Marks, SheetMark, compare, mark_changes, read_statement
+from planbook.statement import Marks, SheetMark, changed_sheets, compare, mark_changes, read_statement
 from planbook.statement.model import Statement
+from planbook.statement.model.measures import StandingStated
 from planbook.statement.model.shapes import SectionStated
+
+from .small import STATEMENT, printed
 
 VERSIONS = Path(__file__).parents[2] / "versions" / "tool-tote"
 WHY = ReasonModel(about=(Text("rack.hole"), Text("handle")), why=Text("Slim tools fell through."))
@@ -162,3 +167,28 @@ def test_where_nothing_changed_nothing_is_said_of_marks() -> None:
     kept = told("1.1")
     later = replace(kept, version="1.2")
     assert mark_changes(compare(kept, later), later) == Marks(version="1.2")
+
+
+@pytest.mark.parametrize(
+    ("now", "marked"),
+    [
+        (StandingStated("free", "to your reach", printed(250), printed(410)), False),
+        (StandingStated("critical", "the panel slides in it"), True),
+    ],
+)
+def test_a_sheet_is_marked_for_the_sign_that_it_prints_not_for_limits_that_stand_in_a_table(
+    now: StandingStated, marked: bool
+) -> None:
+    was = StandingStated("free", "to your reach", printed(250), printed(400))
+    name = "handle/pivot/x"
+    old, new = (
+        replace(
+            STATEMENT, dimensions={**STATEMENT.dimensions, name: replace(STATEMENT.dimensions[name], standing=each)}
+        )
+        for each in (was, now)
+    )
+    comparison = compare(old, new)
+    found = mark_changes(comparison, new, ())
+    assert f"dimension/{name}" in found.told, "the table is marked"
+    assert bool(found.sheets) == marked
+    assert bool(changed_sheets(comparison)) == marked

@@ -30,6 +30,23 @@ class Release:
     """SHA-256 of record.json, which the next release's record repeats."""
     statements: Mapping[str, Statement]
     places: Mapping[str, Places]
+    home: Path | None = None
+    """The folder of its files; None for one that was never written."""
+
+    def figure(self, edition: str, name: str) -> bytes | None:
+        """A figure as this release shows it, as SVG; None for a photograph, and for what no page shows."""
+        path = f"{edition}/{figure_path(name)}"
+        if self.home is None or path not in self.record.files:
+            return None
+        try:
+            return _unaltered(self.home, path, self.record)
+        except (OSError, ValueError):
+            return None  # which checking the archive reports
+
+
+def figure_path(name: str) -> str:
+    """Where a figure that is drawn lies in the folder of an edition."""
+    return f"figures/{name.replace('_', '-')}.svg"
 
 
 def list_versions(root: Path, set_key: str) -> tuple[Version, ...]:
@@ -59,7 +76,7 @@ def read_release(root: Path, set_key: str, version: Version) -> tuple[Release | 
         return None, (damaged(f"{here}/{path}", fault),)
     except UnreadableError as fault:
         return None, (fault.finding,)
-    return Release(version, record, digest(data), statements, places), ()
+    return Release(version, record, digest(data), statements, places, folder), ()
 
 
 def read_all(root: Path, set_key: str) -> tuple[tuple[Release, ...], tuple[Finding, ...]]:
