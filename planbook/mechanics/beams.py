@@ -138,8 +138,9 @@ BEAMS = (
         "creep", "Sag after years",
         (not_negative("sag", "f", "sag at first", LENGTH), Input("factor", "k", "factor of creep", SCALAR, 1.0, 5.0)),
         Output("f∞", "sag after years", LENGTH), "f∞ = k · f",
-        "Wood Handbook, chapter 5: creep (about twice at dry, steady climate; from memory)",
-        "the load stays on; 2 for dry solid wood, 3 and more for boards of particles (from memory)", creep,
+        "National Design Specification for Wood Construction, 3.5.2: long-term loading",
+        "the load stays on; 1.5 for seasoned lumber, 2 for unseasoned, 3 at worst; more for boards of particles "
+        "(from memory)", creep,
     ),
     Calculator(
         "span_for_sag_even", "Longest span for a sag that is a share of it",

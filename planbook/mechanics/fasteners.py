@@ -90,7 +90,7 @@ FASTENERS = (
         (not_negative("force", "P", "force on the roller", FORCE), size("radius", "r", "radius"),
          size("width", "b", "width that bears"), above_zero("modulus", "E", "modulus of both", PRESSURE)),
         Output("p", "greatest pressure", PRESSURE), "p = 0.418 · √(P · E / (r · b))",
-        "Hertz, line contact; Roark's Formulas for Stress and Strain (from memory)",
+        "Hertz, line contact (Jožef Stefan Institute, Medusa: Hertzian contact)",
         "E = 2 · E₁ · E₂ / (E₁ + E₂); wood is not elastic across the grain: a figure for comparing",
         roller_pressure,
     ),

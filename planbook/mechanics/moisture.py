@@ -68,7 +68,8 @@ MOISTURE = (
         "wood_density", "Density of wood with its moisture",
         (above_zero("gravity", "G", "specific gravity", SCALAR),
          Input("moisture", "M", "moisture content", SCALAR, 0.0, 0.3)),
-        Output("ρ", "density", DENSITY), "ρ = 1000 kg/m³ · G · (1 + M)", f"{_HANDBOOK}, equation 4-9 (from memory)",
+        Output("ρ", "density", DENSITY), "ρ = 1000 kg/m³ · G · (1 + M)",
+        "Wood Handbook (FPL-GTR-190), chapter 4: density",
         "the specific gravity is that at this moisture content", wood_density,
     ),
 )  # fmt: skip

@@ -15,7 +15,7 @@ from planbook.mechanics.calculator import (
     slope,
 )
 
-_DESIGN = "Shigley's Mechanical Engineering Design: helical springs (from memory)"
+_DESIGN = "Bhandari, Design of Machine Elements, chapter 10: helical springs"
 
 
 def spring_rate(wire: float, coil: float, turns: float, shear: float) -> float:

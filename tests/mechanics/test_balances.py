@@ -185,8 +185,8 @@ def test_stresses_over_the_section_add_to_the_moment(force: float, span: float, 
     )
 
 
-def test_wood_sags_about_twice_as_far_after_years() -> None:
-    """Wood Handbook, chapter 5: creep may add as much again as the first sag (from memory)."""
+def test_unseasoned_wood_sags_twice_as_far_after_years() -> None:
+    """National Design Specification for Wood Construction, 3.5.2."""
     assert work_out("creep", 1.5, 2.0) == 3.0
 
 
