@@ -224,8 +224,8 @@ def test_a_piece_tips_where_moments_about_its_edge_are_equal(
 
 
 def test_screws_hold_as_the_handbook_says_in_inches() -> None:
-    """Wood Handbook: p = 15,700 G^2 D L for wood screws and 8,100 G^1.5 D^0.75 L for lag screws (pound, inch; from
-    memory), the same formulas in the units of its older editions.
+    """Wood Handbook: p = 15,700 G^2 D L for wood screws (read) and 8,100 G^1.5 D^0.75 L for lag screws (from memory),
+    in pounds and inches, the same formulas in the units of its older editions.
     """
     inch, pound = float(UNITS["in"].factor), float(UNITS["lbf"].factor)
     for gravity, diameter, depth in ((0.5, 0.164, 1.0), (0.63, 0.25, 1.5), (0.42, 0.19, 0.75)):
