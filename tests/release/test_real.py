@@ -19,6 +19,7 @@ from planbook.release.archive.reader import check_chain, list_versions, read_rel
 from planbook.release.archive.record import read_record
 from planbook.release.version import Version
 from planbook.source import Door
+from planbook.source.findings import Severity
 
 SET = "tool-tote"
 ELSEWHERE = """
@@ -39,7 +40,7 @@ def compiled(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, Any]:
     """A new workspace, and its version 1.0 compiled but not written."""
     root = tmp_path_factory.mktemp("real") / "workshop"
     start_workspace(root)
-    ready, findings = publishing._make_ready(Door(root), SET, Version(1, 0), UNWATCHED)
+    ready, findings = publishing._make_ready(Door(root), SET, Version(1, 0), Severity.STOP, UNWATCHED)
     assert ready is not None, findings
     return root, ready
 
