@@ -15,7 +15,7 @@ from planbook.release.version import read_version
 from planbook.source.models.changes import RemedyModel, VersionNotesModel
 from planbook.source.names import sheet_order
 from planbook.source.sentences import capital
-from planbook.statement import Revision, changed_sheets, reason_name
+from planbook.statement import Revision, changed_sheets, reason_name, with_sort
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,8 +97,9 @@ def guide(
 
 def reasons_for(part: PartImpact, notes: Iterable[VersionNotesModel]) -> tuple[str, ...]:
     """What the author says of a part in the notes of these versions; often how best to go about it."""
+    names = with_sort(part.key, "part")
     reasons = (reason for note in notes for reason in note.reasons)
-    ours = (each for each in reasons if any(reason_name(str(about)) == part.key for about in each.subjects))
+    ours = (each for each in reasons if any(reason_name(str(about)) in names for about in each.subjects))
     return tuple(dict.fromkeys(str(each.why) for each in ours))
 
 

@@ -8,7 +8,7 @@ from planbook.release.compilation import Told
 from planbook.source.findings import Finding, Severity
 from planbook.source.names import listed, spelled_alike
 from planbook.source.text import Text
-from planbook.statement import reason_name
+from planbook.statement import SORTS, groups_of, reason_name, with_sort
 from planbook.statement.model import Statement
 
 _SHOWN = 8
@@ -16,14 +16,20 @@ _SHOWN = 8
 
 
 def check_reasons(told: Mapping[str, Told]) -> tuple[Finding, ...]:
-    """A finding for each reason that speaks of nothing in any edition: of what did not change, or of no real name."""
+    """A finding for each reason that speaks of nothing in any edition: of what did not change, or of no real name; and
+    for each whose name may mean several things that changed.
+    """
     logs = [one.log for one in told.values() if one.log]
     if not logs:
         return ()
     idle = [about for about in logs[0].idle if all(about in log.idle for log in logs)]
-    changed = dict.fromkeys(name for log in logs for name in log.names)
+    changed = dict.fromkeys(name for log in logs for name in log.names if ":" not in name)
     known = {name for one in told.values() for name in _names(one.statement)}
-    return tuple(_unchanged(each, changed) if _known(each, known) else _unknown(each, changed, known) for each in idle)
+    meant = {about: sorts for log in logs for about, sorts in log.ambiguous.items()}
+    return (
+        *(_unchanged(each, changed) if _known(each, known) else _unknown(each, changed, known) for each in idle),
+        *(_ambiguous(about, sorts) for about, sorts in meant.items()),
+    )
 
 
 def _known(about: Text, known: set[str]) -> bool:
@@ -42,6 +48,16 @@ def _unknown(about: Text, changed: Iterable[str], known: set[str]) -> Finding:
     message = f"A reason is given for `{about}`, and nothing has that name; nobody would read it."
     remedy = f"Did you mean {listed(near, 'or')}?" if near else f"Name what changed: {_some(changed)}."
     return Finding("unknown-reason", Severity.STOP, message, remedy, about.place)
+
+
+def _ambiguous(about: Text, sorts: Iterable[str]) -> Finding:
+    """Its reason is printed for all that the name may mean, whether it is true of it or not."""
+    name, sorts = reason_name(str(about)), tuple(sorts)
+    which = listed([SORTS[sort] for sort in sorts], "and")
+    message = f"A reason is given for `{about}`, which is the name of {which} that changed; it is printed with each."
+    one, both = f"{sorts[0]}:{name}", ", ".join(f"{sort}:{name}" for sort in sorts)
+    remedy = f"Say which is meant, as in `about: {one}`; if the reason is true of all, `about: [{both}]`."
+    return Finding("reason-ambiguous", Severity.WARN, message, remedy, about.place)
 
 
 def check_explained(told: Mapping[str, Told], version: Text, severity: Severity) -> tuple[Finding, ...]:
@@ -79,8 +95,13 @@ def _some(changed: Iterable[str]) -> str:
 
 def _names(statement: Statement) -> Iterator[str]:
     """All that a reason may be about in a statement, changed or not."""
-    yield from (*statement.parameters, *statement.parts, *statement.dimensions, *statement.figures, *statement.rules)
+    yield from statement.dimensions
+    sorted_names = {"parameter": statement.parameters, "rule": statement.rules, "figure": statement.figures}
+    sorted_names |= {"part": statement.parts, "step": {step.key: step for step in statement.steps}}
+    for sort, those in sorted_names.items():
+        for name in those:
+            yield from (each for group in (name, *groups_of(name)) for each in with_sort(group, sort))
     yield from (f"{key}/{name}" for key, part in statement.parts.items() for name in part.features)
-    yield from (step.key for step in statement.steps)
-    yield from (name for block in statement.blocks for name in (block.page, block.id))
-    yield from (name for kind, rows in statement.lists.items() for row in rows for name in (row.id, f"{kind}/{row.id}"))
+    yield from (name for block in statement.blocks for name in (*with_sort(block.page, "page"), block.id))
+    rows = ((kind, row.id) for kind, each in statement.lists.items() for row in each)
+    yield from (name for kind, row in rows for name in (*with_sort(row, "row"), f"{kind}/{row}"))

@@ -3,7 +3,8 @@
 from planbook.statement.asking import part_about, prints_question, question_page
 from planbook.statement.changes import Changes, Revision, changed_in, changed_sheets, print_changes
 from planbook.statement.changes_lines import Line
-from planbook.statement.changes_log import ChangeLog, Heading, log_changes, log_text, reason_name, tell_changes
+from planbook.statement.changes_log import ChangeLog, Heading, log_changes, log_text, tell_changes
+from planbook.statement.changes_names import SORTS, groups_of, reason_name, with_sort
 from planbook.statement.compare import as_seen, compare
 from planbook.statement.comparison import Change, Comparison, Kind, PartVerdict, Touch, Verdict
 from planbook.statement.edition import state_edition
@@ -17,6 +18,7 @@ from planbook.statement.stated import Prose, Stated
 from planbook.statement.using import missing_cautions
 
 __all__ = [
+    "SORTS",
     "Change",
     "ChangeLog",
     "Changes",
@@ -43,6 +45,7 @@ __all__ = [
     "changed_sheets",
     "compare",
     "effects",
+    "groups_of",
     "log_changes",
     "log_text",
     "mark_changes",
@@ -56,6 +59,7 @@ __all__ = [
     "reason_name",
     "state_edition",
     "tell_changes",
+    "with_sort",
     "write_places",
     "write_statement",
 ]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from collections.abc import Set as AbstractSet
 
-from planbook.statement.changes_lines import names_of
+from planbook.statement.changes_names import names_of
 from planbook.statement.comparison import Change, Comparison, Kind
 from planbook.statement.model import Statement
 

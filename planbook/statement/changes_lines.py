@@ -6,11 +6,12 @@ import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
-from itertools import accumulate, chain
+from itertools import chain
 from typing import Final
 
 from planbook.source.names import in_row
 from planbook.statement.calculations import CALCULATIONS, RESULT
+from planbook.statement.changes_names import names_of, with_sort
 from planbook.statement.changes_telling import is_working
 from planbook.statement.changes_words import Titles, describe, redrawn_figures, renumbered_figures
 from planbook.statement.compare import LATER
@@ -68,6 +69,7 @@ def lines_of(
 
     With `follow`, texts in which only numbers differ are told once, and not quoted.
     """
+    names = heading_names(about, titles)
     sort = _Sorting(titles, about, given, follow, _rewritten(changes, titles, about, given))
     gathered: dict[tuple[str, str], list[Change]] = {}
     for change in changes:
@@ -76,40 +78,36 @@ def lines_of(
     for key in [key for key, those in gathered.items() if key[0] in _COMING and len(those) == 1]:
         alone += gathered.pop(key)
     for key in [key for key in gathered if key[0] == _REWRITTEN]:
-        yield _together(key, gathered.pop(key), titles, about)
+        yield _together(key, gathered.pop(key), titles, about, names)
     for change in sorted(alone, key=changes.index):
         side = f"/{change.side}" if change.side else ""
         yield Line(
             f"{change.kind}/{change.id}{side}",
             describe(change, titles),
-            (*names_of(change), about),
+            (*names_of(change), *names),
             (change,),
             _asks(change),
         )
     for key in sorted(gathered, key=lambda key: [*_TELLING].index(key[0])):
-        yield _together(key, gathered[key], titles, about)
+        yield _together(key, gathered[key], titles, about, names)
 
 
-def names_of(change: Change) -> tuple[str, ...]:
-    """By what a reason may name a change, the closest first: its id, its feature or page, a row of a list, a group."""
-    owner, _, last = change.id.rpartition("/")
-    if change.kind is not Kind.LIST:
-        return (change.id, owner, *_groups(change.id))
-    # A row that is called by several things, as what pinches, is none of them.
-    return (change.id, owner) if "/" in owner else (change.id, owner, last, *_groups(last))
+def heading_names(about: str, titles: Titles) -> tuple[str, ...]:
+    """By what a reason may speak of all that stands under a heading; `about` is its own name, "" for none."""
+    sides = (titles.old, titles.new)
+    if any(about in side.parts for side in sides):
+        return with_sort(about, "part")
+    return with_sort(about, "step" if any(step.key == about for side in sides for step in side.steps) else "page")
 
 
-def _groups(name: str) -> tuple[str, ...]:
-    """`wood.maple` and `wood` of the measure `wood.maple.along`."""
-    return () if "/" in name else tuple(accumulate(name.split(".")[:-1], "{}.{}".format))[::-1]
-
-
-def _together(key: tuple[str, str], changes: Sequence[Change], titles: Titles, about: str) -> Line:
+def _together(
+    key: tuple[str, str], changes: Sequence[Change], titles: Titles, about: str, heading: tuple[str, ...]
+) -> Line:
     names = tuple(dict.fromkeys(chain(*map(names_of, changes))))
     sort, why = key
     where = "/".join(filter(None, ("figures" if sort in _FIGURES else about, why)))
     wording = _TELLING[sort](changes, titles)
-    return Line(f"{sort}/{where}", wording, (*names, about), tuple(changes), sort not in _FOLLOWING)
+    return Line(f"{sort}/{where}", wording, (*names, *heading), tuple(changes), sort not in _FOLLOWING)
 
 
 @dataclass(frozen=True)

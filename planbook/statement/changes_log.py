@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from collections.abc import Set as AbstractSet
@@ -13,7 +12,8 @@ from planbook.source.sentences import capital
 from planbook.source.text import Text
 from planbook.statement.asking import is_question
 from planbook.statement.changes_causes import Causes
-from planbook.statement.changes_lines import Line, lines_of
+from planbook.statement.changes_lines import Line, heading_names, lines_of
+from planbook.statement.changes_names import reason_name, sorts_of
 from planbook.statement.changes_telling import renamings, worth_saying
 from planbook.statement.changes_words import Titles
 from planbook.statement.comparison import Change, Comparison, Kind
@@ -43,13 +43,15 @@ class ChangeLog:
     """The rows of one version, the `names` of what changed, and how the author's reasons fall short.
 
     `idle` is what reasons are about that did not change; `unexplained` are the names of what changed without one, by
-    the heading under which it is told.
+    the heading under which it is told; `ambiguous` are names in reasons that several sorts of things have that changed,
+    and those sorts.
     """
 
     rows: tuple[RowStated, ...]
     idle: tuple[Text, ...]
     names: tuple[str, ...] = ()
     unexplained: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    ambiguous: Mapping[Text, tuple[str, ...]] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,6 +64,8 @@ class Heading:
     title: str
     about: str
     lines: tuple[Line, ...]
+    names: tuple[str, ...] = ()
+    """By what a reason for all of it may speak of it."""
 
 
 def tell_changes(comparison: Comparison, given: AbstractSet[str] = frozenset()) -> tuple[Heading, ...]:
@@ -74,7 +78,9 @@ def tell_changes(comparison: Comparison, given: AbstractSet[str] = frozenset()) 
     told = (*renamings(previous, statement), *worth_saying(comparison.told, titles))
     follow = any(change.kind in _NUMBERED for change in comparison.told)
     return tuple(
-        Heading(title, about, tuple(lines_of(changes, titles, about, given, follow=follow)))
+        Heading(
+            title, about, tuple(lines_of(changes, titles, about, given, follow=follow)), heading_names(about, titles)
+        )
         for title, about, changes in _grouped(titles, told)
     )
 
@@ -91,8 +97,8 @@ def log_changes(version: str, comparison: Comparison, reasons: Iterable[ReasonMo
     told = tell_changes(comparison, given.keys())
     for heading in told:
         lines = [*heading.lines]
-        if heading.about in given:
-            lines.insert(0, Line(f"why/{heading.about}", Wording(""), (heading.about,)))
+        if not given.keys().isdisjoint(heading.names):
+            lines.insert(0, Line(f"why/{heading.about}", Wording(""), heading.names))
         said: set[str] = set()
         for line in lines:
             name = next((each for each in line.names if each in given), "")
@@ -106,7 +112,9 @@ def log_changes(version: str, comparison: Comparison, reasons: Iterable[ReasonMo
     unexplained = _unexplained(told, causes, given.keys())
     names = {name: None for heading in told for line in heading.lines for name in line.names if name}
     idle = tuple(about for name, (about, _) in given.items() if name not in used | causes.used)
-    return ChangeLog(_distinct(rows), idle, tuple(names), unexplained)
+    sorts = {about: sorts_of(name, names) for name, (about, _) in given.items()}
+    ambiguous = {about: those for about, those in sorts.items() if len(those) > 1}
+    return ChangeLog(_distinct(rows), idle, tuple(names), unexplained, ambiguous)
 
 
 def _unexplained(told: Iterable[Heading], causes: Causes, given: AbstractSet[str]) -> dict[str, tuple[str, ...]]:
@@ -114,7 +122,7 @@ def _unexplained(told: Iterable[Heading], causes: Causes, given: AbstractSet[str
 
     An answer to a question has its reason: the question.
     """
-    asking = [heading for heading in told if heading.about not in given and heading.title != _ANSWERS]
+    asking = [heading for heading in told if given.isdisjoint(heading.names) and heading.title != _ANSWERS]
     found = {
         heading.title: [change for change in _asking(heading) if not causes.account_for(change)] for heading in asking
     }
@@ -147,12 +155,6 @@ def _distinct(rows: Iterable[RowStated]) -> tuple[RowStated, ...]:
         seen[row.id] += 1
         out.append(row if seen[row.id] == 1 else RowStated(f"{row.id}/{seen[row.id]}", row.cells))
     return tuple(out)
-
-
-def reason_name(about: str) -> str:
-    """What a reason is about: a page or step by its key (`pages/02-how-to.md` is how_to), else as written."""
-    file = about.removesuffix(".md")
-    return re.sub(r"\A(?:.*/)?(?:\d+-)?", "", file).replace("-", "_") if file != about else about.replace("-", "_")
 
 
 def _grouped(titles: Titles, told: Sequence[Change]) -> Iterator[tuple[str, str, tuple[Change, ...]]]:

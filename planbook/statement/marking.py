@@ -14,7 +14,8 @@ from planbook.source.models.changes import ReasonModel
 from planbook.source.sentences import capital
 from planbook.statement.calculations import CALCULATIONS
 from planbook.statement.changes_causes import Causes
-from planbook.statement.changes_log import page_titles, reason_name
+from planbook.statement.changes_log import page_titles
+from planbook.statement.changes_names import reason_name, with_sort
 from planbook.statement.changes_words import plain_numbers
 from planbook.statement.comparison import Change, Comparison, Kind, Touch, Verdict
 from planbook.statement.facets import ON_EVERY_SHEET
@@ -68,11 +69,12 @@ class _Reasons:
         """
         owner = change.id.rpartition("/")[0]
         behind = self._causes.name_for(change)
-        names = (change.id, owner, change.part, behind)
+        part = with_sort(change.part, "part")
+        names = (change.id, owner, *part, behind)
         if change.id == f"{change.part}/blank/thickness":
-            names = (change.id, owner, behind, change.part)
+            names = (change.id, owner, behind, *part)
         elif change.kind is Kind.PART and change.side == "stock range" and change.part in self._parts:
-            names = (self._parts[change.part].stock, change.id, change.part, behind)
+            names = (self._parts[change.part].stock, change.id, *part, behind)
         return next((self._why[name] for name in names if name in self._why), "")
 
 

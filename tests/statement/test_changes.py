@@ -1,16 +1,19 @@
 """What is printed of a comparison: the change log part by part with reasons, and honest version numbers."""
 
 from dataclasses import replace
+from types import SimpleNamespace
 
 import pytest
 
+from planbook.release.reasons import check_reasons
+from planbook.source.findings import Place, Severity
 from planbook.source.models.changes import ReasonModel
 from planbook.source.text import Text
 from planbook.statement.changes import Changes, Revision, changed_in, print_changes
 from planbook.statement.changes_log import log_changes, log_text, tell_changes
 from planbook.statement.changes_words import row_title
 from planbook.statement.compare import compare
-from planbook.statement.model import BlockStated, RowStated, SegmentStated
+from planbook.statement.model import BlockStated, RowStated, SegmentStated, StepStated
 
 from .small import MM, STATEMENT, dimension, hole, parameter, part
 
@@ -462,3 +465,36 @@ def test_two_columns_of_a_row_are_two_lines():
     old, new = (replace(STATEMENT, lists={"hardware": (each,)}) for each in (row, more))
     ids = [line.id for heading in tell_changes(compare(old, new)) for line in heading.lines]
     assert ids == ["list/hardware/screws/Quantity", "list/hardware/screws/Use"]
+
+
+FORKED = {
+    name: replace(
+        STATEMENT,
+        parameters={"fork.gap": parameter("fork.gap", mm)},
+        steps=(StepStated("fork", 1, title, (), ""),),
+    )
+    for name, mm, title in (("old", 3, "Make the fork"), ("new", 4, "Make the fork and lay it in"))
+}
+
+
+def forked(about):
+    told = log(FORKED["new"], [ReasonModel(about=Text(about), why=Text("It pinched."))], FORKED["old"])
+    return {row.cells["where"] for row in told.rows if row.cells["why"]}, dict(told.ambiguous)
+
+
+def test_a_reason_under_a_name_of_several_things_is_printed_with_each_and_found():
+    step, measures = "Step 1, Make the fork and lay it in", "Named dimensions"
+    assert forked("fork") == ({step, measures}, {"fork": ("parameter", "step")})
+    assert forked("step:fork") == ({step}, {})
+    assert forked("parameter:fork") == ({measures}, {})
+    assert forked("steps/08-fork.md") == ({step}, {})
+    assert forked("part:fork") == (set(), {})
+
+
+def test_the_finding_says_what_a_name_may_mean_and_how_to_say_which():
+    about = Text("fork", Place("content/desk/changes.yaml", 3, 14))
+    told = log(FORKED["new"], [ReasonModel(about=about, why=Text("It pinched."))], FORKED["old"])
+    (found,) = check_reasons({"metric": SimpleNamespace(log=told, statement=FORKED["new"])})
+    assert (found.code, found.severity, found.place) == ("reason-ambiguous", Severity.WARN, about.place)
+    assert "a group of named dimensions and a step" in found.message
+    assert "`about: [parameter:fork, step:fork]`" in found.remedy

@@ -14,6 +14,7 @@ class ReasonModel(ContentModel):
     """Why something changed. `about` names a part key, a parameter, a rule, a page or step file, or a dimension id.
 
     It may name several that changed for one reason, and a group of parameters or rules by what their names begin with.
+    Where things of several sorts have the name, the sort stands before it: `step:fork`, `part:fork`, `parameter:fork`.
     """
 
     about: Text | tuple[Text, ...]
