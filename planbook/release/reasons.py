@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 
 from planbook.release.compilation import Told
 from planbook.source.findings import Finding, Severity
-from planbook.source.names import listed, spelled_alike
+from planbook.source.names import in_row, listed, spelled_alike
 from planbook.source.text import Text
 from planbook.statement import SORTS, groups_of, reason_name, with_sort
 from planbook.statement.model import Statement
@@ -53,7 +53,7 @@ def _unknown(about: Text, changed: Iterable[str], known: set[str]) -> Finding:
 def _ambiguous(about: Text, sorts: Iterable[str]) -> Finding:
     """Its reason is printed for all that the name may mean, whether it is true of it or not."""
     name, sorts = reason_name(str(about)), tuple(sorts)
-    which = listed([SORTS[sort] for sort in sorts], "and")
+    which = in_row([SORTS[sort] for sort in sorts], "and")
     message = f"A reason is given for `{about}`, which is the name of {which} that changed; it is printed with each."
     one, both = f"{sorts[0]}:{name}", ", ".join(f"{sort}:{name}" for sort in sorts)
     remedy = f"Say which is meant, as in `about: {one}`; if the reason is true of all, `about: [{both}]`."
