@@ -14,6 +14,8 @@ from planbook.drawing.recording import Anchor, Circle, Label, LineTo, Pen, Primi
 from planbook.drawing.signs import SIGN_GAP, draw_sign, sign_width
 from planbook.drawing.wording import Line
 
+DOT: Final = 0.6
+"""Radius of the dot in which a leader ends."""
 LETTER: Final = 2.5
 """Height of capitals of dimensions in millimetres: the least that the plans allow (ISO 3098 series)."""
 ARROW: Final = 2.6
@@ -41,7 +43,7 @@ def arrowhead(tip: Pt, towards: Pt) -> Stroke:
 
 def dot(at: Pt) -> Circle:
     """The end of a leader that lands inside a feature."""
-    return Circle(at, 0.6, None, "solid")
+    return Circle(at, DOT, None, "solid")
 
 
 def origin(at: Pt) -> Circle:

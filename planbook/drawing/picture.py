@@ -13,10 +13,12 @@ from shapely.geometry.base import BaseGeometry
 
 from planbook.drawing.balloons import MARGIN, balloons
 from planbook.drawing.curves import XY
+from planbook.drawing.footprint import footprint
 from planbook.drawing.hidden import Chain, Kind, Scene, Sight, lines_of, regions_of, tones_of
 from planbook.drawing.ink import Box
 from planbook.drawing.lines import stroke
-from planbook.drawing.recording import Circle, Drawing, LineTo, Pen, Primitive, Pt, Stroke
+from planbook.drawing.pointing import Piece, spots_of
+from planbook.drawing.recording import Circle, Drawing, LineTo, Pen, Primitive, Stroke
 from planbook.drawing.scale_bar import HEIGHT as BAR_HEIGHT
 from planbook.drawing.scale_bar import scale_bar
 from planbook.drawing.tracing import Setting
@@ -24,8 +26,6 @@ from planbook.drawing.tracing import Setting
 _PAD: Final = 1.0
 _MOST_SCALE: Final = 1.0
 BAR: Final = 40.0
-_LEAST_SEEN: Final = 0.05
-"""Square millimetres on paper under which nobody sees a component, and no leader could point at it."""
 _LEAST_TINT: Final = 0.05
 """The same of a piece of a tint: what faces that touch leave between them. Dashes would keep out of it."""
 _LEAST_LINE: Final = 0.1
@@ -39,7 +39,6 @@ _PENS: Final = {Kind.OUTLINE: Pen.EDGE, Kind.JOINT: Pen.INNER, Kind.INNER: Pen.I
 
 Bounds = tuple[float, float, float, float]
 """Least x, least y, greatest x, greatest y on the plane of view."""
-Piece = tuple[tuple[float, float], tuple[float, float]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,9 +86,9 @@ def draw_scene(scene: Scene, look: Look) -> Drawing:
     drawn += (stroke(setting(XY(*a)), setting(XY(*b))) for a, b in look.traces)
     if window is not None:
         drawn.append(_traced([XY(*p) for p in window.exterior.coords], setting, Pen.GRID))
-    targets = _targets(scene, canvas.labels, setting, window) if canvas.labels else {}
-    marks = balloons(targets, picture) if targets else ()
-    unseen = {label for name, label in canvas.labels.items() if name in scene.names and label not in targets}
+    spots = spots_of(scene, canvas.labels, setting, window, look.traces) if canvas.labels else {}
+    marks = balloons(spots, picture, footprint(drawn).strokes) if spots else ()
+    unseen = {label for name, label in canvas.labels.items() if name in scene.names and label not in spots}
     below = any(isinstance(mark, Circle) and mark.centre.y > picture.bottom for mark in marks)
     bottom = picture.bottom + (MARGIN if below else _PAD) + BAR_HEIGHT - 1.5
     drawn += scale_bar(setting.scale / look.enlarged, BAR, picture.left, bottom, canvas.units)
@@ -196,21 +195,3 @@ def polygons_of(region: BaseGeometry) -> Iterator[shapely.Polygon]:
     for piece in getattr(region, "geoms", (region,)):
         if isinstance(piece, shapely.Polygon) and not piece.is_empty:
             yield piece
-
-
-def _targets(
-    scene: Scene, labels: Mapping[str, str], setting: Setting, window: shapely.Polygon | None
-) -> dict[str, Pt]:
-    """For each text the middle of the largest piece that is really seen of a component so labelled.
-
-    A component that nothing is seen of gets no balloon: its leader would point at another.
-    """
-    least = _LEAST_SEEN / setting.scale**2
-    best: dict[str, tuple[float, Pt]] = {}
-    for name, region in regions_of(scene, [name for name in scene.names if labels.get(name)], least).items():
-        text = labels[name]
-        for piece in polygons_of(_within(region, window)):
-            spot = piece.centroid if piece.contains(piece.centroid) else piece.representative_point()
-            if piece.area > max(least, best.get(text, (0.0,))[0]):
-                best[text] = piece.area, setting(XY(spot.x, spot.y))
-    return {text: spot for text, (_, spot) in best.items()}

@@ -20,6 +20,7 @@ from planbook.drawing.leaders import Callout, Paper, place_callout
 from planbook.drawing.ledger import Ledger
 from planbook.drawing.linear import place_spans
 from planbook.drawing.pages import views_needed
+from planbook.drawing.pointing import Spot
 from planbook.drawing.recording import Circle, Pt, Stroke
 from planbook.drawing.room import Room
 from planbook.drawing.running import LEAST, running_groups, spread_apart
@@ -80,19 +81,33 @@ def test_spreading_keeps_order_and_distance(places: list[float], least: float) -
 
 @given(st.lists(st.tuples(st.floats(1, 99), st.floats(1, 59)), min_size=1, max_size=14, unique=True))
 def test_leaders_of_balloons_never_cross(spots: list[tuple[float, float]]) -> None:
-    targets = {str(k): Pt(*spot) for k, spot in enumerate(spots)}
-    drawn = balloons(targets, Box(0, 0, 100, 60))
+    targets = {str(k): Spot(Pt(*spot), 1.0) for k, spot in enumerate(spots)}
+    drawn = balloons(targets, Box(0, 0, 100, 60), NOTHING.strokes)
     leaders = [Segment(p.start, p.steps[0].end) for p in drawn if isinstance(p, Stroke)]
     assert len(leaders) == len(targets)
     assert not [(a, b) for i, a in enumerate(leaders) for b in leaders[i + 1 :] if a.crosses(b)]
 
 
 def test_balloons_do_not_touch_each_other() -> None:
-    targets = {str(k): Pt(50 + k, 30) for k in range(10)}
-    rings = [p for p in balloons(targets, Box(0, 0, 100, 60)) if isinstance(p, Circle) and p.fill == "white"]
+    targets = {str(k): Spot(Pt(50 + k, 30), 1.0) for k in range(10)}
+    drawn = balloons(targets, Box(0, 0, 100, 60), NOTHING.strokes)
+    rings = [p for p in drawn if isinstance(p, Circle) and p.fill == "white"]
     for i, a in enumerate(rings):
         for b in rings[i + 1 :]:
             assert (a.centre.x - b.centre.x) ** 2 + (a.centre.y - b.centre.y) ** 2 > (a.radius + b.radius) ** 2
+
+
+def test_a_leader_goes_where_it_crosses_least() -> None:
+    lines = np.array([[40.0, y, 60.0, y] for y in range(1, 9)])
+    ring = balloons({"1": Spot(Pt(50, 30), 1.0)}, Box(0, 0, 100, 60), lines)[2]
+    assert isinstance(ring, Circle)
+    assert ring.centre.y > 60
+
+
+def test_what_is_narrower_than_a_dot_is_pointed_at_with_an_arrow() -> None:
+    for clear, pointed in ((0.3, Stroke), (0.9, Circle)):
+        _, end, *_ = balloons({"1": Spot(Pt(50, 20), clear)}, Box(0, 0, 100, 60), NOTHING.strokes)
+        assert isinstance(end, pointed)
 
 
 HOME = Box(10, 10, 110, 20)

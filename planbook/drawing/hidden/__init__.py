@@ -2,7 +2,7 @@
 
 from planbook.drawing.hidden.directions import NATURAL, SIDES, isometric
 from planbook.drawing.hidden.model import Chain, Kind, Sight
-from planbook.drawing.hidden.regions import facing_area, regions_of
+from planbook.drawing.hidden.regions import faces_seen, facing_area, regions_of
 from planbook.drawing.hidden.scene import Scene, scene_of
 from planbook.drawing.hidden.shading import TONES, tones_of
 from planbook.drawing.hidden.view import lines_of
@@ -16,6 +16,7 @@ __all__ = [
     "Kind",
     "Scene",
     "Sight",
+    "faces_seen",
     "facing_area",
     "isometric",
     "lines_of",

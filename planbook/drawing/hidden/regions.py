@@ -31,13 +31,22 @@ def regions_of(scene: Scene, names: Collection[str], least: float = _LEAST) -> M
 
     Faces that show less than `least` square millimetres of themselves are left out.
     """
+    return {name: shapely.union_all(seen) for name, seen in _surfaces_seen(scene, names, least, by_own=False).items()}
+
+
+def faces_seen(scene: Scene, names: Collection[str], least: float = _LEAST) -> Mapping[str, np.ndarray]:
+    """What is seen of each surface of some components, not hidden by others of its own either; a round one is one."""
+    return _surfaces_seen(scene, names, least, by_own=True)
+
+
+def _surfaces_seen(scene: Scene, names: Collection[str], least: float, *, by_own: bool) -> Mapping[str, np.ndarray]:
     faces = faces_of(scene)
     wanted = {name: number for number, name in enumerate(scene.names) if name in names}
     rows = np.flatnonzero(np.isin(faces.owner, list(wanted.values())))
     rows = rows[shapely.area(faces.outline(rows)) >= least]
-    seen = seen_of(faces, rows, faces.surface[rows])
+    seen = seen_of(faces, rows, faces.surface[rows], by_own=by_own)
     owner = faces.owner[rows[np.unique(faces.surface[rows], return_index=True)[1]]]
-    return {name: shapely.union_all(seen[owner == number]) for name, number in wanted.items()}
+    return {name: seen[owner == number] for name, number in wanted.items()}
 
 
 def facing_area(scene: Scene, names: Collection[str]) -> float:
