@@ -1,17 +1,21 @@
-"""In every picture of every plan set a reference points at its own part, and a reader sees that it does."""
+"""In every picture of every plan set a reference points at its own part, and a reader sees that it does; on every
+cutting plan too."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Mapping
+from itertools import pairwise
 
 import numpy as np
 import pytest
 
 from planbook.document import drawn
 from planbook.document.figures import draw_figure
-from planbook.drawing import picture
+from planbook.document.papers import LAYOUT_HEIGHT, PAPERS
+from planbook.drawing import draw_cutting_plan, picture
 from planbook.drawing.hidden import Scene
+from planbook.drawing.ink import Segment, label_box
 from planbook.drawing.lines import DOT
 from planbook.drawing.pointing import LEAST_CLEAR, Spot, spots_of
 from planbook.drawing.recording import Circle, Drawing, Label, Primitive, Pt, Stroke
@@ -19,6 +23,7 @@ from planbook.drawing.tracing import Setting, flatten
 from planbook.source import Door
 from planbook.source.models.figures import OfAssemblyModel
 from planbook.source.text import Text
+from planbook.statement.cut_order import cut_order
 
 from .plan_sets import EDITIONS, WORKSPACE, stated
 
@@ -86,6 +91,25 @@ def test_references_point_at_their_own_parts(key: str, edition: str, monkeypatch
         assert {text: end for text, _, end in leaders} == {text: spot.at for text, spot in pointed.spots.items()}
         over = [(text, end) for text, a, b in leaders for _, _, end in leaders if end != b and _off(end, a, b) < DOT]
         assert not over, f"{name}: nobody can tell whose leader ends there"
+
+
+@pytest.mark.parametrize("edition", EDITIONS)
+@pytest.mark.parametrize("key", SETS)
+def test_leaders_on_cutting_plans_run_through_no_lettering(key: str, edition: str) -> None:
+    told = stated(key, edition).statement
+    room = PAPERS[told.edition.paper].text_width, LAYOUT_HEIGHT
+    assert told.layouts
+    for layout in told.layouts:
+        drawn = draw_cutting_plan(layout, cut_order(layout), room, told.edition.units).primitives
+        ends = [(a.start, flatten(a)[-1]) for a, b in pairwise(drawn) if isinstance(a, Stroke) and _is_dot(b)]
+        boxes = [label_box(each) for each in drawn if isinstance(each, Label)]
+        met = [(layout.id, box) for a, b in ends for box in boxes if Segment(a, b).meets(box)]
+        assert not met
+        assert not [layout.id for a, b in ends for c, d in ends if Segment(a, b).crosses(Segment(c, d))]
+
+
+def _is_dot(primitive: Primitive) -> bool:
+    return isinstance(primitive, Circle) and primitive.fill == "solid"
 
 
 def _leaders(primitives: tuple[Primitive, ...]) -> list[tuple[str, Pt, Pt]]:

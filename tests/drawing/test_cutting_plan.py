@@ -5,14 +5,17 @@ from __future__ import annotations
 from collections import Counter
 from itertools import combinations
 
+import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from shapely.geometry import Polygon
+from shapely.geometry import LineString, Polygon, box
 
 from planbook.drawing import draw_cutting_plan
+from planbook.drawing.ink import Box
 from planbook.drawing.lettering import label_corners
-from planbook.drawing.recording import Circle, Drawing, Label, Stroke
+from planbook.drawing.outside_numbers import numbers_outside
+from planbook.drawing.recording import Circle, Drawing, Label, Pen, Stroke
 from planbook.drawing.small_hardware import NEEDS, draw_small_hardware
 from planbook.measure import Units
 from planbook.source.models.market import Outline
@@ -59,7 +62,7 @@ def test_every_piece_has_its_number_and_no_text_stands_on_text(
         for (one, a), (other, b) in combinations(labels, 2):
             assert a.intersection(b).area < 0.05, (one, other)
         paper = Polygon([(0, 0), (drawing.width, 0), (drawing.width, drawing.height), (0, drawing.height)])
-        assert all(paper.buffer(0.5).contains(box) for _, box in labels)
+        assert all(paper.buffer(0.5).contains(each) for _, each in labels)
 
 
 @settings(max_examples=15, deadline=None)
@@ -73,6 +76,39 @@ def test_pieces_are_drawn_to_one_scale(parts: list[tuple[int, int, int]]) -> Non
         for stroke, piece in zip(pieces, layout.pieces, strict=True):
             assert stroke.steps[0].end.x - stroke.start.x == pytest.approx(piece.box[2] * scale)
             assert stroke.start.y - stroke.steps[1].end.y == pytest.approx(piece.box[3] * scale)
+
+
+def test_a_board_is_interrupted_where_it_is_all_offcut() -> None:
+    """Its pieces are drawn larger for it, to one scale, and the offcut keeps its size in words."""
+    (layout,) = layouts([(300, 60, 2), (200, 40, 1)], "board", Units.MILLIMETRE)
+    drawing = drawn(layout)
+    breaks = [each for each in drawing.primitives if isinstance(each, Stroke) and each.pen is Pen.BREAK]
+    assert len(breaks) == 2
+    stock, *rest = (each for each in drawing.primitives if isinstance(each, Stroke) and each.closed)
+    pieces = [each for each in rest if each.fill == "tint"]
+    scale = pieces[0].steps[0].end.x - pieces[0].start.x
+    for stroke, piece in zip(pieces, layout.pieces, strict=True):
+        assert (stroke.steps[0].end.x - stroke.start.x) * layout.pieces[0].box[2] == pytest.approx(scale * piece.box[2])
+    true = layout.size[0] * scale / layout.pieces[0].box[2]
+    assert stock.steps[0].end.x - stock.start.x < true
+    shown = [each.text for each in drawing.primitives if isinstance(each, Label)]
+    assert all(offcut.text in shown for offcut in layout.offcuts if offcut.box[2] > layout.size[0] / 2)
+
+
+def test_a_board_that_is_full_is_not_interrupted() -> None:
+    for layout in layouts([(700, 90, 3)], "board", Units.MILLIMETRE):
+        assert not [each for each in drawn(layout).primitives if isinstance(each, Stroke) and each.pen is Pen.BREAK]
+
+
+def test_leaders_go_round_lettering_and_each_other() -> None:
+    lettering = np.array([[40.0, 4.0, 60.0, 8.0], [40.0, 32.0, 60.0, 36.0]])
+    pieces = [("1", Box(45, 18, 55, 20)), ("2", Box(45, 20, 55, 22)), ("3", Box(45, 22, 55, 24))]
+    drawn = numbers_outside(pieces, Box(10, 0, 90, 40), lettering)
+    leaders = [LineString([each.start, each.steps[0].end]) for each in drawn if isinstance(each, Stroke)]
+    assert len(leaders) == 3
+    for leader in leaders:
+        assert not any(leader.intersects(box(*each)) for each in lettering)
+    assert not any(a.intersects(b) for a, b in combinations(leaders, 2))
 
 
 @settings(max_examples=25, deadline=None)
