@@ -19,6 +19,7 @@ from planbook.release.updates import File, supplement, update_name
 from planbook.release.watching import Watcher
 from planbook.source import Door, load
 from planbook.source.findings import Finding, stops
+from planbook.source.translating import in_language
 from planbook.statement import changed_sheets
 from planbook.statement.model import Statement
 
@@ -59,7 +60,7 @@ def _catch_ups(
     for edition, since in sinces.items():
         watcher.tell(f"Setting the catch-up of the {edition} edition")
         now = after[edition]
-        notes = content.changes if content is not None else {}
+        notes = {} if content is None else in_language(content, now.edition.language).changes
         told = catch_up(since, old, now, _pages(since, now), notes, advisories)
         yield update_name(now, f"from-{old}"), *catch_up_pdf(now, told, door)
 

@@ -14,7 +14,6 @@ from planbook.release.held import Held
 from planbook.release.questions import newly_answered
 from planbook.release.reports import NOTICES
 from planbook.source import Door
-from planbook.source.content import Content
 from planbook.source.findings import Finding
 
 _WIDTH = 76
@@ -24,7 +23,6 @@ def with_notices(
     door: Door,
     compiled: Mapping[str, Compiled],
     held: Sequence[Held],
-    content: Content,
     advisories: Sequence[Advisory],
 ) -> tuple[Mapping[str, Compiled], tuple[Finding, ...]]:
     """The same editions with a notice from each version that had the edition: `notices/from-1.0.txt` and `.html`.
@@ -35,9 +33,10 @@ def with_notices(
     now = {edition: one.statement for edition, one in compiled.items()}
     for each in held:
         release = each.release
-        answered = newly_answered(release.statements, now, content.questions)
-        asked = [str(question.head.question) for question in answered]
         for edition, since in each.sinces.items():
+            content = compiled[edition].told.stated.content
+            answered = newly_answered(release.statements, now, content.questions)
+            asked = [str(question.head.question) for question in answered]
             guidance = guide(since, str(release.version), content.changes, advisories, asked)
             page, findings = render(door, "notice.html", {"notice": guidance})
             if page is None:

@@ -110,9 +110,9 @@ def _make_ready(
     answered = newly_answered(former.statements if former else {}, now, prepared.content.questions)
     earlier, _ = read_all(door.root, set_key)
     held = held_versions(earlier, compiled)
-    compiled, more = with_notices(door, compiled, held, prepared.content, occasion.advisories)
+    compiled, more = with_notices(door, compiled, held, occasion.advisories)
     findings += more
-    compiled, more = with_updates(door, compiled, held, prepared.content.changes, occasion.advisories, watcher)
+    compiled, more = with_updates(door, compiled, held, occasion.advisories, watcher)
     findings += more
     if stops(findings):
         return None, findings

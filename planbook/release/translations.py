@@ -4,17 +4,23 @@ from __future__ import annotations
 
 import difflib
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Final
 
 from planbook.release.archive.reader import FOLDER, list_versions
 from planbook.release.version import read_version
-from planbook.source.content import Content, Translation
+from planbook.source.content import Content, Translation, Wording
 from planbook.source.findings import Finding, Place, Related, Severity
 from planbook.source.markdown_file import split_prose
 from planbook.source.names import listed
 from planbook.source.text import Text
+from planbook.source.translating import original_of
+from planbook.source.tree import Node, texts_in
+from planbook.source.yaml_tree import read_tree
+
+_HEAD: Final = ("title", "question", "dry_fit", "hold", "tools")
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,42 +33,81 @@ class _Block:
 
 def check_translations_kept(root: Path, content: Content) -> tuple[Finding, ...]:
     """A warning for each translation of a released version with the blocks of the original that are others today."""
-    return tuple(
-        finding
-        for each in content.translations
-        if each.head.of is not None and each.original in content.prose
-        for finding in _check(root, content, each, content.prose[each.original].body)
-    )
+    findings: list[Finding] = []
+    for each in content.translations:
+        if each.head.of is not None and each.original in content.bodies:
+            findings += _check(root, content, each.head.of, _blocks_changed(root, content, each, each.head.of))
+    for wording in content.wordings:
+        if wording.of is not None:
+            findings += _check(root, content, wording.of, _texts_changed(root, content, wording, wording.of))
+    return tuple(findings)
 
 
-def _check(root: Path, content: Content, translation: Translation, original: Text) -> Iterator[Finding]:
-    assert translation.head.of is not None
+def _check(root: Path, content: Content, of: Text, changed: Iterable[Place]) -> Iterator[Finding]:
+    """Of a translation of a version: where the original is another since."""
     released = list_versions(root, content.key)
-    if read_version(translation.head.of) not in released:
-        message = f"This translates version {translation.head.of}, and that was never released."
+    if read_version(of) not in released:
+        message = f"This translates version {of}, and that was never released."
         known = f"Name a released one: {listed(map(str, released), 'or')}. " if released else ""
         remedy = f"{known}Leave `of` out where it translates the words of today."
-        yield Finding("translation-version-unknown", Severity.STOP, message, remedy, translation.head.of.place)
-        return
-    then = _body(root / FOLDER / content.key / translation.head.of / "inputs" / translation.original)
-    changed = [*_changed(_blocks(then, 1), _blocks(original, original.place.line if original.place else 1))]
-    if changed:
-        several = f"{len(changed)} blocks of the original are" if len(changed) > 1 else "one block of the original is"
-        message = f"This translates version {translation.head.of}, and {several} another since."
+        yield Finding("translation-version-unknown", Severity.STOP, message, remedy, of.place)
+    elif places := [*changed]:
+        several = f"{len(places)} blocks of the original are" if len(places) > 1 else "one block of the original is"
+        message = f"This translates version {of}, and {several} another since."
         newest = f"`of: {released[-1]}` once that is released, or leave `of` out until then"
         remedy = f"Translate what changed, and then write {newest}."
-        related = tuple(Related(Place(translation.original, each.line, 1), "this changed") for each in changed)
-        place = translation.head.of.place
-        yield Finding("translation-stale", Severity.WARN, message, remedy, place, related=related)
+        related = tuple(Related(place, "this changed") for place in places)
+        yield Finding("translation-stale", Severity.WARN, message, remedy, of.place, related=related)
 
 
-def _body(path: Path) -> str:
-    """Of a frozen original; nothing of a page that did not exist then. What is damaged is told by the archive."""
+def _blocks_changed(root: Path, content: Content, translation: Translation, of: Text) -> Iterator[Place]:
+    """Of prose the blocks; and the words in its head, at the top of the file."""
+    original = content.bodies[translation.original]
+    head, then = _prose(_frozen(root, content, of, translation.original))
+    if any(head.get(name, "") != _joined(getattr(original.head, name, "")) for name in _HEAD):
+        yield Place(translation.original, 1, 1)
+    body = original.body
+    for each in _changed(_blocks(then, 1), _blocks(body, body.place.line if body.place else 1)):
+        yield Place(translation.original, each.line, 1)
+
+
+def _texts_changed(root: Path, content: Content, wording: Wording, of: Text) -> Iterator[Place]:
+    """Of a table the texts that are translated."""
+    then: dict[tuple[str, ...], str] = {}
+    for file in reversed(wording.originals):
+        tree = _tree(_frozen(root, content, of, file), file)
+        then |= {} if tree is None else {path: str(text) for path, text in texts_in(tree)}
+    for path in wording.texts:
+        original = original_of(content, wording, path)
+        if original is not None and then.get(path) != original:
+            yield original.place
+
+
+def _frozen(root: Path, content: Content, of: Text, file: str) -> str:
+    """An original as a version read it; "" for one that did not exist then. What is damaged is told by the archive."""
     try:
-        prose, _ = split_prose(path.read_text(encoding="utf-8"), path.name)
+        return (root / FOLDER / content.key / of / "inputs" / file).read_text(encoding="utf-8")
     except (OSError, UnicodeDecodeError):
         return ""
-    return str(prose[1]) if prose else ""
+
+
+def _tree(text: str, file: str) -> Node | None:
+    return read_tree(text, file)[0] if text.strip() else None
+
+
+def _prose(text: str) -> tuple[Mapping[str, str], str]:
+    """The words in the head, and the body."""
+    prose, _ = split_prose(text, "")
+    if prose is None:
+        return {}, ""
+    head: dict[str, list[str]] = {}
+    for (name, *_), each in texts_in(prose[0]):
+        head.setdefault(name, []).append(str(each))
+    return {name: "\n".join(words) for name, words in head.items()}, str(prose[1])
+
+
+def _joined(words: str | tuple[str, ...]) -> str:
+    return str(words) if isinstance(words, str) else "\n".join(words)
 
 
 def _blocks(body: str, line: int) -> list[_Block]:

@@ -10,7 +10,6 @@ from planbook.release.archive.advisories import Advisory
 from planbook.release.catching_up import catch_up
 from planbook.release.compilation import Compiled
 from planbook.release.held import Held
-from planbook.release.history import Notes
 from planbook.release.watching import Watcher
 from planbook.source import Door
 from planbook.source.findings import Finding
@@ -24,7 +23,6 @@ def with_updates(
     door: Door,
     compiled: Mapping[str, Compiled],
     held: Sequence[Held],
-    notes: Notes,
     advisories: Sequence[Advisory],
     watcher: Watcher,
 ) -> tuple[Mapping[str, Compiled], tuple[Finding, ...]]:
@@ -34,7 +32,7 @@ def with_updates(
     for edition, one in compiled.items():
         watcher.tell(f"Setting the updates of the {edition} edition")
         files = dict(one.files)
-        for name, data, found in (*supplement(door, one), *_catch_ups(door, edition, one, held, notes, advisories)):
+        for name, data, found in (*supplement(door, one), *_catch_ups(door, edition, one, held, advisories)):
             findings += found
             files |= {name: data} if data is not None else {}
         done[edition] = replace(one, files=files)
@@ -56,11 +54,12 @@ def supplement(door: Door, one: Compiled) -> Iterator[File]:
 
 
 def _catch_ups(
-    door: Door, edition: str, one: Compiled, held: Sequence[Held], notes: Notes, advisories: Sequence[Advisory]
+    door: Door, edition: str, one: Compiled, held: Sequence[Held], advisories: Sequence[Advisory]
 ) -> Iterator[File]:
     for each in held:
         if one.composed is not None and edition in each.sinces:
             old = str(each.release.version)
             pages = one.composed.drawn.unmarked
+            notes = one.told.stated.content.changes
             told = catch_up(each.sinces[edition], old, one.statement, pages, notes, advisories)
             yield update_name(one.statement, f"from-{old}"), *catch_up_pdf(one.statement, told, door)

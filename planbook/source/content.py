@@ -48,7 +48,7 @@ class Step:
 
 @dataclass(frozen=True, slots=True)
 class Translation:
-    """A page or step in another language: what stands in the place of the original's title, words and body."""
+    """A page, step or question in another language: what stands in the place of the original's words and body."""
 
     language: str
     original: str
@@ -56,6 +56,25 @@ class Translation:
     file: str
     head: TranslationHead
     body: Text
+
+
+Path = tuple[str, ...]
+"""Of a text in a YAML file: the names that lead to it, and of a list the place in it, from 0."""
+
+
+@dataclass(frozen=True, slots=True)
+class Wording:
+    """The words of a YAML file in another language.
+
+    `originals` are the files whose words these are: the set's own, and the shared one that it is laid over. `of` is
+    the released version that was translated; None for the words of today.
+    """
+
+    language: str
+    originals: tuple[str, ...]
+    file: str
+    of: Text | None
+    texts: Mapping[Path, Text]
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,6 +128,9 @@ class Content:
     pages: tuple[Page, ...] = ()
     steps: tuple[Step, ...] = ()
     translations: tuple[Translation, ...] = ()
+    wordings: tuple[Wording, ...] = ()
+    written: Mapping[str, Mapping[Path, Text]] = field(default_factory=dict)
+    """By YAML file every text as it stands in it; empty where nothing is translated."""
     questions: tuple[Question, ...] = ()
     """In the order of their names, which is that in which they were asked."""
     changes: Mapping[Text, VersionNotesModel] = field(default_factory=dict)
@@ -120,6 +142,11 @@ class Content:
         """Pages and steps by file."""
         every: tuple[Page | Step, ...] = (*self.pages, *self.steps)
         return {each.file: each for each in every}
+
+    @property
+    def bodies(self) -> Mapping[str, Page | Step | Question]:
+        """The same, and the questions that are answered."""
+        return {**self.prose, **{each.file: each for each in self.questions if each.answered}}
 
     def place_in_part(self, part: str, features: Collection[str] = ()) -> Place:
         """The first of these features in the part's file, else the top of that file."""

@@ -6,12 +6,13 @@ from collections.abc import Iterable, Iterator
 from typing import Any, TypeVar
 
 from planbook.source import forms
-from planbook.source.content import Content, Page, Question, Step, Translation
+from planbook.source.content import Content, Page, Question, Step, Translation, Wording
 from planbook.source.door import Door, Refused
 from planbook.source.expected import whole_file
 from planbook.source.file_names import check_step_names, key_files
 from planbook.source.findings import Finding, Place, Related, Severity
 from planbook.source.markdown_file import split_prose
+from planbook.source.models.base import Version
 from planbook.source.models.calculations import StackModel
 from planbook.source.models.market import MarketAdditionsModel, MarketModel
 from planbook.source.models.part import PartModel
@@ -22,7 +23,8 @@ from planbook.source.numbering import check_numbers
 from planbook.source.parameter_tree import read_parameters
 from planbook.source.text import Text
 from planbook.source.translating import FOLDER as TRANSLATIONS
-from planbook.source.tree import Node
+from planbook.source.translating import PROSE_FOLDERS
+from planbook.source.tree import Node, texts_in
 from planbook.source.validation import validate
 from planbook.source.yaml_tree import is_blank, read_tree
 
@@ -37,6 +39,8 @@ class Reading:
         self.set_key = set_key
         self.folder = f"content/{set_key}"
         self.findings: list[Finding] = []
+        self._trees: dict[str, Node] = {}
+        """Of the YAML files of content, as they stand there."""
 
     def read_content(self) -> Content | None:
         """Every file of the set, or None when set.yaml itself cannot be used."""
@@ -65,7 +69,9 @@ class Reading:
             "pages": self._pages(),
             "steps": self._steps(),
             "questions": self._questions(),
-            "translations": tuple(self._translations()),
+            "translations": (translations := tuple(self._translations())),
+            "wordings": (wordings := tuple(self._wordings())),
+            "written": self._written() if translations or wordings else {},
         }
         return Content(key=self.set_key, folder=self.folder, plan_set=plan_set, **content) if plan_set else None
 
@@ -86,7 +92,10 @@ class Reading:
         if text is not None and is_blank(text):
             self.findings.append(_empty(path, annotation))
             return None
-        return None if text is None else self._keep(read_tree(text, path))
+        tree = None if text is None else self._keep(read_tree(text, path))
+        if tree is not None:
+            self._trees[path] = tree
+        return tree
 
     def _yaml(self, path: str, annotation: Any) -> Any:
         tree = self._tree(path, annotation)
@@ -176,11 +185,30 @@ class Reading:
     def _translations(self) -> Iterator[Translation]:
         for folder in self.door.list_folders(f"{self.folder}/{TRANSLATIONS}"):
             language = folder.rsplit("/", 1)[-1]
-            for inner in ("pages", "steps"):
+            for inner in PROSE_FOLDERS:
                 for path in self.door.list_files(f"{folder}/{inner}", ".md"):
                     prose = self._prose(path, forms.TRANSLATION_HEAD)
                     if prose is not None:
                         yield Translation(language, f"{self.folder}/{inner}/{path.rsplit('/', 1)[-1]}", path, *prose)
+
+    def _written(self) -> dict[str, dict[tuple[str, ...], Text]]:
+        return {path: dict(texts_in(tree)) for path, tree in self._trees.items()}
+
+    def _wordings(self) -> Iterator[Wording]:
+        for folder in self.door.list_folders(f"{self.folder}/{TRANSLATIONS}"):
+            for inner in ("", "/parts", "/markets", "/prices"):
+                for path in self.door.list_files(f"{folder}{inner}", ".yaml"):
+                    yield from self._wording(folder, path)
+
+    def _wording(self, folder: str, path: str) -> Iterator[Wording]:
+        tree = self._keep(read_tree(self._text(path) or "", path))
+        inner = path.removeprefix(f"{folder}/")
+        texts = {} if tree is None else dict(texts_in(tree))
+        of = texts.pop(("of",), None)
+        version = None if of is None else self._keep(validate(Version, of))
+        if texts and (of is None or version is not None):
+            originals = (f"{self.folder}/{inner}", f"shared/{inner}")
+            yield Wording(folder.rsplit("/", 1)[-1], originals, path, version, texts)
 
     def _questions(self) -> tuple[Question, ...]:
         files = self._keep(key_files(self.door.list_files(f"{self.folder}/questions", ".md")))

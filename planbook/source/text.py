@@ -44,6 +44,12 @@ class Text(str):
         raise PydanticCustomError("text_expected", "a single value was expected here, not a list or a group of names")
 
 
+class Words(Text):
+    """What a builder reads, and what an edition in another language says in words of its own."""
+
+    __slots__ = ()
+
+
 class Formula(Text):
     """A formula on quantities: `top.length / 2 + 3/4 in`."""
 

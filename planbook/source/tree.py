@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from planbook.source.findings import Place
 from planbook.source.text import Text
 
@@ -34,3 +36,13 @@ class Series(list["Node"]):
 
 
 Node = Group | Series | Text
+
+
+def texts_in(node: Node, path: tuple[str, ...] = ()) -> Iterator[tuple[tuple[str, ...], Text]]:
+    """Every text with the names that lead to it, and of a list the place in it, from 0."""
+    if isinstance(node, Text):
+        yield path, node
+        return
+    inner = node.items() if isinstance(node, Group) else enumerate(node)
+    for name, each in inner:
+        yield from texts_in(each, (*path, str(name)))

@@ -7,7 +7,7 @@ from dataclasses import replace
 from datetime import date
 from types import MappingProxyType
 
-from planbook.design import Plan, dependents
+from planbook.design import Plan, dependents, plan_design
 from planbook.design.entries import NOT_THE_AUTHORS
 from planbook.measure import Quantity
 from planbook.motion import Travel, check_assembly, check_travels, travels_of
@@ -82,8 +82,8 @@ def state_edition(
     or fits do not hold: the findings say so, and stop. A finding that holds in this edition only is for the caller to
     tell from the others.
     """
+    content, plan = _in_its_language(content, plan, edition)
     model = content.plan_set.editions[Text(edition)]
-    content = in_language(content, str(model.language))
     worked, found = work_out(content, model, plan, supposed, pieces)
     if worked is None:
         return None, found
@@ -237,6 +237,12 @@ def _state_calculations(
 def _caution_rows(content: Content, told: Told) -> tuple[RowStated, ...]:
     rows = (told.cautions.get(str(key)) for key in content.plan_set.cautions)
     return tuple(RowStated(each.key, {"Caution": each.plain}) for each in rows if each is not None)
+
+
+def _in_its_language(content: Content, plan: Plan, edition: str) -> tuple[Content, Plan]:
+    """Planned anew where it is another than that of the content, for the plan has the names of what is bought."""
+    told = in_language(content, str(content.plan_set.editions[Text(edition)].language))
+    return (content, plan) if told is content else (told, plan_design(told)[0] or plan)
 
 
 def _picture(

@@ -11,7 +11,7 @@ from typing import Annotated, Self
 from pydantic import Field, model_validator
 
 from planbook.source.models.base import WHOLE, ContentModel, Flag, Name, Triple, fault
-from planbook.source.text import Formula, Text
+from planbook.source.text import Formula, Text, Words
 
 
 class WorldAxis(StrEnum):
@@ -28,7 +28,7 @@ class WorldAxis(StrEnum):
 class RodModel(ContentModel):
     """A bought round thing, drawn where it stands: roller, shaft, pin, bolt."""
 
-    title: Text
+    title: Words
     diameter: Formula
     length: Formula
     along: Annotated[WorldAxis, Field(description="x, y or z")]
@@ -102,13 +102,13 @@ class OverlapModel(ContentModel):
     """Components that are meant to lie in one another: any two of `between`."""
 
     between: Annotated[tuple[Text, ...], Field(min_length=2, description="Names of components.")]
-    because: Annotated[Text, Field(description="Why, as in `a press fit`.")]
+    because: Annotated[Words, Field(description="Why, as in `a press fit`.")]
 
 
 class MassModel(ContentModel):
     """Components that are weighed together, as they stand: `mass.<name>`, and `mass.<name>_x`, `_y`, `_z`."""
 
-    means: Annotated[Text, Field(description="What is weighed, in words.")]
+    means: Annotated[Words, Field(description="What is weighed, in words.")]
     of: Annotated[tuple[Text, ...] | None, Field(min_length=1, description="Components; all without it.")] = None
     without: Annotated[tuple[Text, ...], Field(description="Components that are left out.")] = ()
 
@@ -134,7 +134,7 @@ class BearingModel(ContentModel):
 
     between: Annotated[tuple[Text, Text], Field(description="Names of two components.")]
     by: Annotated[Formula, Field(description="How far the one may lie in the other.")]
-    because: Annotated[Text, Field(description="Why, as in `the roller stands on the ramp`.")]
+    because: Annotated[Words, Field(description="Why, as in `the roller stands on the ramp`.")]
 
 
 class TravelModel(ContentModel):
@@ -156,7 +156,7 @@ class GuardModel(ContentModel):
     """Components that pinch where no finger gets: any two of `between`."""
 
     between: Annotated[tuple[Text, ...], Field(min_length=2, description="Names of components.")]
-    because: Annotated[Text, Field(description="Why, as in `the front apron covers them`.")]
+    because: Annotated[Words, Field(description="Why, as in `the front apron covers them`.")]
 
 
 Stand = Annotated[dict[Text, Formula], Field(min_length=1, description="Given parameters, and where they stand.")]

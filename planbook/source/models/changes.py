@@ -7,7 +7,7 @@ from typing import Annotated
 from pydantic import Field
 
 from planbook.source.models.base import WHOLE, ContentModel, Day
-from planbook.source.text import Text
+from planbook.source.text import Text, Words
 
 
 class ReasonModel(ContentModel):
@@ -18,7 +18,7 @@ class ReasonModel(ContentModel):
     """
 
     about: Text | tuple[Text, ...]
-    why: Text
+    why: Words
 
     @property
     def subjects(self) -> tuple[Text, ...]:
@@ -33,7 +33,7 @@ class RemedyModel(ContentModel):
     """
 
     about: Text | tuple[Text, ...]
-    glued: Annotated[Text, Field(description="What a builder does who has glued the part.")]
+    glued: Annotated[Words, Field(description="What a builder does who has glued the part.")]
 
     @property
     def subjects(self) -> tuple[Text, ...]:
@@ -45,7 +45,7 @@ class VersionNotesModel(ContentModel):
     """What the author says about one version."""
 
     issued: Day
-    summary: Annotated[Text, Field(description="The version in one or two sentences.")]
+    summary: Annotated[Words, Field(description="The version in one or two sentences.")]
     reasons: tuple[ReasonModel, ...] = ()
     remedies: tuple[RemedyModel, ...] = ()
     lifts: Annotated[

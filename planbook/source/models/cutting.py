@@ -8,7 +8,7 @@ from typing import Annotated
 from pydantic import Field
 
 from planbook.source.models.base import WHOLE, ContentModel, Name, Pair
-from planbook.source.text import Formula, Text
+from planbook.source.text import Formula, Text, Words
 
 
 class Machine(StrEnum):
@@ -35,7 +35,7 @@ class TogetherModel(ContentModel):
     """Parts that come from one piece of stock."""
 
     parts: Annotated[tuple[Text, ...], Field(min_length=2, description="Part keys, in the order of the grain.")]
-    because: Annotated[Text, Field(description="Why, for the cut list.")]
+    because: Annotated[Words, Field(description="Why, for the cut list.")]
 
 
 class CuttingModel(ContentModel):
@@ -56,4 +56,4 @@ class FinishUseModel(ContentModel):
     item: Annotated[Text, Field(description="A key of the market tables' finishes.")]
     coats: Annotated[int, Field(ge=1, le=50), WHOLE] = 1
     leave_out: Annotated[tuple[Text, ...], Field(description="Keys of parts that do not get it.")] = ()
-    use: Annotated[Text, Field(description="Where it goes.")] = Text("")
+    use: Annotated[Words, Field(description="Where it goes.")] = Words("")

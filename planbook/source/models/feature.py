@@ -11,7 +11,7 @@ from pydantic import Field, model_validator
 from planbook.measure.systems import Precision
 from planbook.source.models.base import WHOLE, ContentModel, fault
 from planbook.source.models.origin import FromModel
-from planbook.source.text import Formula, Text
+from planbook.source.text import Formula, Text, Words
 
 
 class FaceName(StrEnum):
@@ -101,8 +101,8 @@ class FeatureModel(ContentModel):
     repeat: RepeatModel | None = None
     precision: Precision | None = None
     method: MethodModel | None = None
-    note: Annotated[Text, Field(description="A few words at the callout or among the notes, with names in {{ }}.")] = (
-        Text("")
+    note: Annotated[Words, Field(description="A few words at the callout or among the notes, with names in {{ }}.")] = (
+        Words("")
     )
     was: tuple[Text, ...] = ()
 

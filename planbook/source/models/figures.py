@@ -9,7 +9,7 @@ from pydantic import Discriminator, Field, Tag, model_validator
 
 from planbook.source.models.base import WHOLE, ContentModel, Flag, Version, fault, recognised_by, tag_by
 from planbook.source.models.part import FaceName
-from planbook.source.text import Formula, Text
+from planbook.source.text import Formula, Text, Words
 
 
 class Side(StrEnum):
@@ -44,8 +44,8 @@ class OfAssemblyModel(ContentModel):
     emphasise: Annotated[tuple[Text, ...], Field(description="Components in black; the others turn grey.")] = ()
     label: Annotated[Flag, Field(description="Whether part references with leaders are drawn.")] = False
     large: Annotated[Flag, Field(description="From margin to margin and most of a page high.")] = False
-    caption: Text
-    alt: Annotated[Text, Field(description="What the figure shows, in words.")]
+    caption: Words
+    alt: Annotated[Words, Field(description="What the figure shows, in words.")]
 
 
 class ElevationModel(OfAssemblyModel):
@@ -132,8 +132,8 @@ class PartFigureModel(ContentModel):
     part: Text
     view: FaceName = FaceName.FACE
     emphasise: Annotated[tuple[Text, ...], Field(description="Features drawn heavier.")] = ()
-    caption: Text
-    alt: Text
+    caption: Words
+    alt: Words
 
 
 class ShowsModel(ContentModel):
@@ -150,22 +150,22 @@ class PictureModel(ContentModel):
     shows: Annotated[
         ShowsModel | None, Field(description="Of a photograph: told as outdated when one of these parts changes.")
     ] = None
-    caption: Text
-    alt: Text
+    caption: Words
+    alt: Words
 
 
 class CurveModel(ContentModel):
     """One curve: a formula of the parameter that varies."""
 
     value: Formula
-    label: Text
+    label: Words
 
 
 class LimitModel(ContentModel):
     """A level line that a curve is read against."""
 
     value: Formula
-    label: Text
+    label: Words
 
 
 class ChartModel(ContentModel):
@@ -177,10 +177,10 @@ class ChartModel(ContentModel):
     steps: Annotated[int, Field(ge=2, le=500), WHOLE] = 60
     curves: Annotated[tuple[CurveModel, ...], Field(min_length=1)]
     limits: tuple[LimitModel, ...] = ()
-    x_label: Text
-    y_label: Text
-    caption: Text
-    alt: Text
+    x_label: Words
+    y_label: Words
+    caption: Words
+    alt: Words
 
 
 class TravelCurveModel(ContentModel):
@@ -191,7 +191,7 @@ class TravelCurveModel(ContentModel):
         tuple[Text, ...] | None,
         Field(min_length=2, description="Components: the smallest clearance of any two that move against each other."),
     ] = None
-    label: Text
+    label: Words
 
     @model_validator(mode="after")
     def _one_of_two(self) -> Self:
@@ -206,10 +206,10 @@ class TravelChartModel(ContentModel):
     travel: Annotated[Text, Field(description="A travel of positions.yaml.")]
     curves: Annotated[tuple[TravelCurveModel, ...], Field(min_length=1)]
     limits: Annotated[tuple[LimitModel, ...], Field(description="Besides those of the rules.")] = ()
-    x_label: Text
-    y_label: Text
-    caption: Text
-    alt: Text
+    x_label: Words
+    y_label: Words
+    caption: Words
+    alt: Words
 
 
 FIGURE_KEYS: dict[str, type[ContentModel]] = {

@@ -7,7 +7,7 @@ from typing import Annotated, Self
 from pydantic import Field, model_validator
 
 from planbook.source.models.base import ContentModel, Flag, Name, fault
-from planbook.source.text import Formula, Text
+from planbook.source.text import Formula, Words
 
 Gap = Annotated[tuple[Formula, Formula], Field(description="[least, most]; below zero one of the two is pared away.")]
 _SUM = "One measure or a sum of several: `dim.<part>.<feature>.<measure>`, `stock.` and `hardware.` names, lengths."
@@ -20,7 +20,7 @@ class FitModel(ContentModel):
     slider: Annotated[Formula, Field(description=_SUM)]
     gap: Gap | None = None
     by_market: dict[Name, Gap] | None = None
-    because: Annotated[Text, Field(description="Why, in the builder's words.")]
+    because: Annotated[Words, Field(description="Why, in the builder's words.")]
     fitted: Annotated[
         Flag, Field(description="Whether one is made to the other in hand, so that tolerances do not count.")
     ] = False

@@ -12,7 +12,7 @@ from typing import Annotated
 from pydantic import Field
 
 from planbook.source.models.base import WHOLE, ContentModel, Name, Pair
-from planbook.source.text import Formula, Text
+from planbook.source.text import Formula, Text, Words
 
 
 class StockKind(StrEnum):
@@ -45,8 +45,8 @@ class StockModel(ContentModel):
     """One thing sold to make parts from."""
 
     kind: StockKind
-    title: Annotated[Text, Field(description="What to ask for at the yard.")]
-    material: Annotated[Text, Field(description="What it is made of, for the title block.")]
+    title: Annotated[Words, Field(description="What to ask for at the yard.")]
+    material: Annotated[Words, Field(description="What it is made of, for the title block.")]
     substance: Annotated[
         Substance | None,
         Field(description="What a cut face shows, for sections; without it a sheet is plywood, all else wood."),
@@ -63,7 +63,7 @@ class StockModel(ContentModel):
     rough: Annotated[Formula | None, Field(description="Thickness as sold, where it is planed to `thickness`.")] = None
     yields: Annotated[int, Field(ge=1, le=9, description="Into how many a rough board is resawn."), WHOLE] = 1
     allowance: Annotated[Formula | None, Field(description="What is lost to knots and splits, e.g. 15 %.")] = None
-    source: Annotated[Text, Field(description="Where the numbers are from.")] = Text("")
+    source: Annotated[Words, Field(description="Where the numbers are from.")] = Words("")
 
     @property
     def cut_face(self) -> Substance:
@@ -84,27 +84,27 @@ class Outline(StrEnum):
 class HardwareItemModel(ContentModel):
     """A thing with the same key in every market: `bolt_6` is 1/4-20 in one and M6 in the other."""
 
-    title: Annotated[Text, Field(description="What to ask for, without length.")]
+    title: Annotated[Words, Field(description="What to ask for, without length.")]
     measures: Annotated[dict[Name, Formula], Field(description="diameter, clearance (a drill sold here), head, ...")]
     outline: Annotated[
         Outline | None, Field(description="What it looks like, so that its outline is printed at full size.")
     ] = None
-    source: Text = Text("")
+    source: Words = Words("")
 
 
 class FinishModel(ContentModel):
     """A finish as sold."""
 
-    title: Annotated[Text, Field(description="What to ask for.")]
-    pack: Annotated[Text, Field(description="How much one pack holds, in words: `750 ml`.")]
+    title: Annotated[Words, Field(description="What to ask for.")]
+    pack: Annotated[Words, Field(description="How much one pack holds, in words: `750 ml`.")]
     covers: Annotated[Formula, Field(description="What one pack covers once: `9 m * 1 m`.")]
-    source: Text = Text("")
+    source: Words = Words("")
 
 
 class MarketModel(ContentModel):
     """The whole of a market file."""
 
-    title: Text
+    title: Words
     stock: dict[Name, StockModel]
     hardware: dict[Name, HardwareItemModel]
     drills: Annotated[tuple[Formula, ...], Field(description="Diameters sold, smallest first.")] = ()
@@ -139,8 +139,8 @@ class CautionModel(ContentModel):
     """A caution, shown where pages and steps name it."""
 
     word: SignalWord
-    title: Text
-    text: Annotated[Text, Field(description="What can happen, how bad, and how to avoid it.")]
+    title: Words
+    text: Annotated[Words, Field(description="What can happen, how bad, and how to avoid it.")]
     lists: Annotated[
         Listing | None, Field(description="`pinch_points`: a step that names it lists those that it makes.")
     ] = None
@@ -155,5 +155,5 @@ class HardwareUseModel(ContentModel):
     ]
     spares: Annotated[int, Field(ge=0, le=1000, description="How many more to buy."), WHOLE] = 0
     length: Formula | None = None
-    use: Annotated[Text, Field(description="What it is for.")]
+    use: Annotated[Words, Field(description="What it is for.")]
     parts: Annotated[tuple[Text, ...], Field(description="Part keys it goes into.")] = ()

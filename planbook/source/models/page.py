@@ -28,14 +28,16 @@ class PageHead(ContentModel):
 
 
 class TranslationHead(ContentModel):
-    """A page or step in another language; it has the file name of the original."""
+    """A page, a step or a question's answer in another language; it has the file name of the original."""
 
-    title: Text
+    title: Annotated[Text, Field(description="Of a page or a step.")] = Text("")
+    question: Annotated[Text, Field(description="Of a question, what was asked.")] = Text("")
     of: Annotated[
         Version | None, Field(description="The released version whose words it translates; none, those of today.")
     ] = None
     dry_fit: Annotated[Text, Field(description="Of a step that has one.")] = Text("")
     hold: Annotated[Text, Field(description="Of a step that has one.")] = Text("")
+    tools: Annotated[tuple[Text, ...], Field(description="Of a step that names some.")] = ()
 
 
 class GlueUpModel(ContentModel):

@@ -9,7 +9,7 @@ from pydantic import Field, model_validator
 from planbook.measure.systems import Precision
 from planbook.source.models.base import Name, ShortModel, fault
 from planbook.source.models.standing import StandingModel
-from planbook.source.text import Formula, Text
+from planbook.source.text import Formula, Text, Words
 
 
 class ToleranceModel(ShortModel):
@@ -43,7 +43,7 @@ class ParameterModel(StandingModel, ShortModel):
     value: Annotated[Formula | None, Field(alias="is", description="The value or the formula.")] = None
     by_market: Annotated[dict[Name, Formula] | None, Field(description="One value or formula per market.")] = None
     tolerance: Annotated[ToleranceModel | None, Field(description="What it may be off by.")] = None
-    means: Annotated[Text, Field(description="What it is, for the table of dimensions.")] = Text("")
+    means: Annotated[Words, Field(description="What it is, for the table of dimensions.")] = Words("")
     precision: Precision | None = None
     was: Annotated[tuple[Text, ...], Field(description="Names it had in earlier versions.")] = ()
 

@@ -49,7 +49,7 @@ from planbook.source.models.recesses import GrooveModel, MortiseModel, NotchMode
 from planbook.source.models.showing import DetailModel, Letter, SectionModel
 from planbook.source.models.slanted import EndCutModel, RoundTenonModel, TurnedModel
 from planbook.source.models.slopes import ChamferModel, RampModel, RoundOverModel, TaperModel
-from planbook.source.text import Formula, Text
+from planbook.source.text import Formula, Text, Words
 
 __all__ = [
     "FACE_AXES",
@@ -140,8 +140,8 @@ class QuantityModel(ShortModel):
 class MarksModel(ContentModel):
     """What the pieces as drawn and the mirrored ones are called, so that a builder can mark them."""
 
-    as_drawn: Text
-    mirrored: Text
+    as_drawn: Words
+    mirrored: Words
 
 
 class PartGrain(StrEnum):
@@ -162,7 +162,7 @@ class PartModel(ContentModel):
     """The whole of a part file."""
 
     number: Annotated[int, Field(ge=1, le=9999), WHOLE]
-    title: Text
+    title: Words
     kind: PartKind = PartKind.PART
     sheet: Annotated[
         SheetNumber | None, Field(description="Sheet number, fixed for life; the part's number without it.")
@@ -176,7 +176,7 @@ class PartModel(ContentModel):
     ] = None
     # In the file a feature is recognised by its key; after reading it is one of the models above.
     features: dict[Name, AnyFeature] = Field(default_factory=dict)
-    notes: Annotated[tuple[Text, ...], Field(description="Printed on the sheet; prose with names in {{ }}.")] = ()
+    notes: Annotated[tuple[Words, ...], Field(description="Printed on the sheet; prose with names in {{ }}.")] = ()
     dimensions: Annotated[
         dict[DimensionKey, DimensionModel],
         Field(description="What is to be said of a dimension, by its feature and measure: `pivot/x`, `blank/length`."),

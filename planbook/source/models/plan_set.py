@@ -9,7 +9,7 @@ from pydantic import Field
 
 from planbook.measure.systems import Units
 from planbook.source.models.base import ContentModel, Day, Flag, Name
-from planbook.source.text import Formula, Text
+from planbook.source.text import Formula, Text, Words
 
 
 class Paper(StrEnum):
@@ -29,7 +29,7 @@ class Projection(StrEnum):
 class EditionModel(ContentModel):
     """One compilation for a public. The five choices are independent of one another."""
 
-    title: Annotated[Text, Field(description="How the edition is called on the cover, e.g. 'Metric edition'.")]
+    title: Annotated[Words, Field(description="How the edition is called on the cover, e.g. 'Metric edition'.")]
     units: Units
     paper: Paper
     projection: Projection
@@ -45,7 +45,7 @@ class Workshop(ContentModel):
 
     name: Text
     place: Text = Text("")
-    rights: Annotated[Text, Field(description="What a buyer may do with the plans.")] = Text("")
+    rights: Annotated[Words, Field(description="What a buyer may do with the plans.")] = Words("")
 
 
 class GeneralTolerances(ContentModel):
@@ -54,16 +54,16 @@ class GeneralTolerances(ContentModel):
     length: Annotated[Text, Field(description="Formula: plus or minus on a length, e.g. make.length_tolerance")]
     angle: Annotated[Text, Field(description="Formula: plus or minus on an angle.")]
     diagonals: Annotated[Text, Field(description="Formula: how much the two diagonals of a rectangle may differ.")]
-    moisture: Annotated[Text, Field(description="Moisture content of the wood in words, e.g. '6 to 9 %'.")]
+    moisture: Annotated[Words, Field(description="Moisture content of the wood in words, e.g. '6 to 9 %'.")]
 
 
 class SetModel(ContentModel):
     """The whole of set.yaml."""
 
-    title: Text
-    subtitle: Text = Text("")
+    title: Words
+    subtitle: Words = Words("")
     code: Annotated[Text, Field(description="Document number; a sheet is numbered CODE-SHEET.")]
-    summary: Annotated[Text, Field(description="One or two sentences for the cover.")]
+    summary: Annotated[Words, Field(description="One or two sentences for the cover.")]
     workshop: Workshop
     issued: Annotated[Day, Field(description="Issue date of the working version: an input, never the clock.")]
     drawn_by: Annotated[Text, Field(description="ISO 7200 creator.")]
@@ -81,4 +81,4 @@ class SetModel(ContentModel):
     cautions: Annotated[
         tuple[Text, ...], Field(description="Names of cautions on the cautions page (cautions.yaml or shared).")
     ]
-    tools: Annotated[tuple[Text, ...], Field(description="What the builder needs at hand, one line each.")] = ()
+    tools: Annotated[tuple[Words, ...], Field(description="What the builder needs at hand, one line each.")] = ()

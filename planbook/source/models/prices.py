@@ -8,7 +8,7 @@ from typing import Annotated, Self
 from pydantic import Field, model_validator
 
 from planbook.source.models.base import WHOLE, ContentModel, Day, Name, ShortModel, fault, formed
-from planbook.source.text import Text
+from planbook.source.text import Text, Words
 
 Amount = Annotated[Text, formed(r"\d{1,9}(\.\d{1,4})?", "a price", "12.50")]
 
@@ -51,7 +51,7 @@ class PricesModel(ContentModel):
 
     currency: Annotated[Text, formed("[A-Z]{3}", "a currency's code", "EUR"), Field(description="ISO 4217")]
     asked: Annotated[Day, Field(description="The day on which these prices held.")]
-    source: Annotated[Text, Field(description="Where they were asked, in words.")] = Text("")
+    source: Annotated[Words, Field(description="Where they were asked, in words.")] = Words("")
     stock: dict[Name, PriceModel] = Field(default_factory=dict)
     hardware: dict[Name, PriceModel] = Field(default_factory=dict)
     finishes: dict[Name, PriceModel] = Field(default_factory=dict)

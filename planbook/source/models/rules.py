@@ -8,7 +8,7 @@ from typing import Annotated, Self
 from pydantic import Field, model_validator
 
 from planbook.source.models.base import ContentModel, Flag, Name, fault
-from planbook.source.text import Formula, Text
+from planbook.source.text import Formula, Text, Words
 
 
 class Weight(StrEnum):
@@ -35,7 +35,7 @@ class RuleModel(ContentModel):
     by_market: dict[Name, Formula] | None = None
     clearance: ClearanceModel | None = None
     over: Annotated[Text | None, Field(description="A travel of positions.yaml: it must hold all along.")] = None
-    because: Annotated[Text, Field(description="Why, in the builder's words.")]
+    because: Annotated[Words, Field(description="Why, in the builder's words.")]
     weight: Weight = Weight.STOP
 
     @model_validator(mode="after")

@@ -7,7 +7,7 @@ from typing import Annotated, Self
 from pydantic import Field, model_validator
 
 from planbook.source.models.base import ContentModel, Name, ShortModel, fault
-from planbook.source.text import Formula, Text
+from planbook.source.text import Formula, Text, Words
 
 Limits = Annotated[tuple[Formula, Formula], Field(description="[least, most], both allowed.")]
 
@@ -18,7 +18,7 @@ class FreeModel(ShortModel):
     short_key = "because"
     short_kind = str
 
-    because: Annotated[Text, Field(description="What the choice is about, in the builder's words.")]
+    because: Annotated[Words, Field(description="What the choice is about, in the builder's words.")]
     between: Annotated[Limits | None, Field(description="What it may be changed to: [least, most].")] = None
     by_market: Annotated[dict[Name, Limits] | None, Field(description="[least, most] for each market.")] = None
 
@@ -37,7 +37,7 @@ class StandingModel(ContentModel):
     """What a parameter or a dimension may say of itself; neither for most of them."""
 
     critical: Annotated[
-        Text | None, Field(description="What goes wrong when it is not kept: the measure is critical to the fit.")
+        Words | None, Field(description="What goes wrong when it is not kept: the measure is critical to the fit.")
     ] = None
     free: Annotated[
         FreeModel | None, Field(description="A builder may change it: why, and perhaps `between` which limits.")
