@@ -24,7 +24,7 @@ _CURVES: Final = ((_INK, "-"), (_ACCENT, (0, (6, 2))), (_GREY, (0, (2, 1.5))), (
 _HEIGHT: Final = 0.42
 """Of a chart, in parts of its width."""
 _UNDER_CURVES: Final = 1.5
-"""Where names of limits lie: over the grid, and under the curves, should one have no free place."""
+"""Where limits and their names lie: over the grid, and under the curves, which may run along them."""
 _BEHIND: Final = {"facecolor": "white", "edgecolor": "none", "pad": 0.8}
 _LEADER: Final[dict[str, Any]] = {
     "color": _ACCENT,
@@ -106,7 +106,7 @@ def _show_nought(axes: Any, chart: ChartData) -> None:
 def _draw_limits(figure: Any, axes: Any, chart: ChartData) -> None:
     """The levels, and their names where they hide no curve."""
     for limit in chart.limits:
-        axes.axhline(limit.y, color=_ACCENT, linewidth=0.9)
+        axes.axhline(limit.y, color=_ACCENT, linewidth=0.9, zorder=_UNDER_CURVES)
     figure.draw_without_rendering()
     texts = [axes.text(0, 0, limit.label, color=_ACCENT, va="bottom", transform=None) for limit in chart.limits]
     sizes = [text.get_window_extent() for text in texts]

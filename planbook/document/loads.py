@@ -41,7 +41,7 @@ def _rows(row: RowStated) -> Iterator[Row]:
         times = f", {_FACTOR[factor].format(row.cells[factor])}" if factor else ""
         yield _row(head, Markup("<b>{}</b>{}").format(as_html(row.cells[head]), times), told)
     for column, head in _WORDS:
-        yield _row(head, as_html(capital(row.cells[column])), told)
+        yield _row(head, as_html(f"{capital(row.cells[column]).rstrip('.')}."), told)
 
 
 def _row(head: str, words: Markup, told: str) -> Row:

@@ -176,9 +176,9 @@ _JOINT: Final = (
 _DIAMETER_AT: Final = _JOINT.index(_DIAMETER)
 _TR12: Final = "American Wood Council, Technical Report 12 (2015), table 1-1"
 _NDS: Final = "National Design Specification for Wood Construction 2018, table {}"
-_ROOT: Final = "A · P² + B · P + C = 0 after that table, with M = Fy · D³ / 6 and g"
-_SINGLE: Final = f"P = least of I: F₁ · D · L₁ and F₂ · D · L₂, II to IV: the roots of {_ROOT}"
-_DOUBLE: Final = f"P = least of I: F₁ · D · L₁ and 2 · F₂ · D · L₂, III and IV: twice the roots of {_ROOT}"
+_ROOT: Final = "A · P² + B · P + C = 0, after Fy, D and g"
+_SINGLE: Final = f"P = least of F₁ · D · L₁ and F₂ · D · L₂ (I) and the roots (II, III, IV) of {_ROOT}"
+_DOUBLE: Final = f"P = least of F₁ · D · L₁ and 2 · F₂ · D · L₂ (I) and twice the roots (III, IV) of {_ROOT}"
 _PLASTIC: Final = (
     "one fastener at right angles to load and faces; dry wood that does not split before: the loaded end at least 7 "
     "diameters away (5 in hardwood), a loaded edge 4, other ends 4 and edges 1.5 (NDS 2018, 12.5.1)"
@@ -213,11 +213,11 @@ LATERAL = (
     _yielding("single_shear_yield", "Load at which a joint of two members yields", _SINGLE, single_shear),
     _valued(
         "single_shear_value", "Reference value of a joint of two members",
-        f"Z = least of P / R, R after way, D and θ; {_SINGLE}", single_shear,
+        f"Z = least of P / R; {_SINGLE}; R after D and θ", single_shear,
     ),
     _yielding("double_shear_yield", "Load at which a joint of three members yields", _DOUBLE, double_shear),
     _valued(
         "double_shear_value", "Reference value of a joint of three members",
-        f"Z = least of P / R, R after way, D and θ; {_DOUBLE}", double_shear,
+        f"Z = least of P / R; {_DOUBLE}; R after D and θ", double_shear,
     ),
 )  # fmt: skip
