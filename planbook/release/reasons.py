@@ -96,7 +96,7 @@ def _some(changed: Iterable[str]) -> str:
 def _names(statement: Statement) -> Iterator[str]:
     """All that a reason may be about in a statement, changed or not."""
     yield from statement.dimensions
-    sorted_names = {"parameter": statement.parameters, "rule": statement.rules, "figure": statement.figures}
+    sorted_names = {"parameter": {**statement.parameters, **statement.rules}, "figure": statement.figures}
     sorted_names |= {"part": statement.parts, "step": {step.key: step for step in statement.steps}}
     for sort, those in sorted_names.items():
         for name in those:

@@ -9,8 +9,10 @@ from dataclasses import dataclass
 from itertools import chain
 from typing import Final
 
+from planbook.design.entries import MASS, TALLY
 from planbook.source.names import in_row
 from planbook.statement.calculations import CALCULATIONS, RESULT
+from planbook.statement.changes_following import PARTS, Following, several
 from planbook.statement.changes_names import names_of, with_sort
 from planbook.statement.changes_telling import is_working
 from planbook.statement.changes_words import Titles, describe, redrawn_figures, renumbered_figures
@@ -22,12 +24,14 @@ from planbook.statement.wording import Wording
 
 _LONG = 8
 """Changes to the text of one page or step that are still told one by one."""
-_REWRITTEN, _NEW, _GONE, _WORKED, _NUMBERS = "rewritten", "new", "gone", "worked", "numbers"
-_REDRAWN, _MOVED = "redrawn", "moved"
+_REWRITTEN, _NEW, _GONE, _WORKED = "rewritten", "new", "gone", "worked"
+NUMBERS = "numbers"
+"""How ids of lines begin that tell of texts in which only numbers are others."""
+_REDRAWN, _MOVED, _FOLLOWS = "redrawn", "moved", "follows"
 _ALONE = ("", "")
-_COMING = frozenset({_NEW, _GONE, _MOVED})
+_COMING = frozenset({_NEW, _GONE, _MOVED, _FOLLOWS})
 """What is told by itself when there is but one."""
-_FOLLOWING = frozenset({_WORKED, _NUMBERS, _REDRAWN, _MOVED})
+_FOLLOWING = frozenset({_WORKED, NUMBERS, _REDRAWN, _MOVED})
 _FIGURES = frozenset({_REDRAWN, _MOVED})
 """What only follows from other changes."""
 
@@ -63,19 +67,26 @@ class Line:
 
 
 def lines_of(
-    changes: Sequence[Change], titles: Titles, about: str, given: AbstractSet[str], *, follow: bool
+    changes: Sequence[Change],
+    titles: Titles,
+    about: str,
+    given: AbstractSet[str],
+    *,
+    follow: bool,
+    following: Following | None = None,
 ) -> Iterator[Line]:
     """The lines under one heading, whose own name is `about`; what has a reason of its own (`given`) is told alone.
 
-    With `follow`, texts in which only numbers differ are told once, and not quoted.
+    With `follow`, texts in which only numbers differ are told once, and not quoted. With `following`, what merely
+    follows from other changes is told in one line for each cause.
     """
     names = heading_names(about, titles)
-    sort = _Sorting(titles, about, given, follow, _rewritten(changes, titles, about, given))
+    sort = _Sorting(titles, about, given, follow, _rewritten(changes, titles, about, given), following)
     gathered: dict[tuple[str, str], list[Change]] = {}
     for change in changes:
         gathered.setdefault(sort.of(change), []).append(change)
     alone = gathered.pop(_ALONE, [])
-    for key in [key for key, those in gathered.items() if key[0] in _COMING and len(those) == 1]:
+    for key in [key for key, those in gathered.items() if key[0] in _COMING and not several(those)]:
         alone += gathered.pop(key)
     for key in [key for key in gathered if key[0] == _REWRITTEN]:
         yield _together(key, gathered.pop(key), titles, about, names)
@@ -88,8 +99,20 @@ def lines_of(
             (change,),
             _asks(change),
         )
+    for key in [key for key in gathered if key[0] == _FOLLOWS]:
+        those = gathered.pop(key)
+        if following is not None:
+            yield _that_follow(those, key[1], following)
     for key in sorted(gathered, key=lambda key: [*_TELLING].index(key[0])):
         yield _together(key, gathered[key], titles, about, names)
+
+
+def _that_follow(changes: Sequence[Change], cause: str, following: Following) -> Line:
+    """A reason is not given here again: it stands with the cause."""
+    first = changes[0]
+    where = first.id.partition("/")[0] if first.kind is Kind.LIST else str(first.kind)
+    asks = first.kind is Kind.PARAMETER and cause != PARTS
+    return Line(f"{_FOLLOWS}/{where}/{cause}", following.tell(changes, cause), (), tuple(changes), asks)
 
 
 def heading_names(about: str, titles: Titles) -> tuple[str, ...]:
@@ -119,9 +142,14 @@ class _Sorting:
     given: AbstractSet[str]
     follow: bool
     rewritten: frozenset[Change]
+    following: Following | None
 
     def of(self, change: Change) -> tuple[str, str]:
         """What a change is told with: the sort, and the name of the reason where each has its own."""
+        cause = self.following.cause(change) if self.following is not None else ""
+        return (_FOLLOWS, cause) if cause else self._by_itself(change)
+
+    def _by_itself(self, change: Change) -> tuple[str, str]:
         if change in self.rewritten:
             return _REWRITTEN, ""
         if (
@@ -130,7 +158,7 @@ class _Sorting:
             and change.old
             and _no_digits(change.old) == _no_digits(change.new)
         ):
-            return _NUMBERS, ""
+            return NUMBERS, ""
         if change.side == PICTURE and self.given.isdisjoint(names_of(change)):
             return _REDRAWN, ""
         if (change.kind, change.side) == _NUMBERED and "0" not in (change.old, change.new):
@@ -154,7 +182,8 @@ def _asks(change: Change) -> bool:
         return change.id.partition("/")[0] not in _WORKED_OUT and not (
             change.id.startswith(f"{CALCULATIONS}/") and change.side == RESULT
         )
-    return (change.kind, change.side) not in _PLACING
+    weighed = change.kind is Kind.PARAMETER and change.id.startswith((MASS, TALLY))
+    return (change.kind, change.side) not in _PLACING and not weighed
 
 
 def _alike(change: Change) -> bool:
@@ -188,7 +217,7 @@ _TELLING: Final[Mapping[str, Callable[[Sequence[Change], Titles], Wording]]] = {
     _NEW: _tell_new,
     _GONE: _tell_gone,
     _WORKED: _tell_worked,
-    _NUMBERS: lambda *_: Wording("Numbers in the text follow the changes above"),
+    NUMBERS: lambda *_: Wording("Numbers in the text follow the changes above"),
     _REDRAWN: _tell_redrawn,
     _MOVED: lambda changes, titles: renumbered_figures([change.id for change in changes], titles),
 }

@@ -12,7 +12,8 @@ from planbook.source.sentences import capital
 from planbook.source.text import Text
 from planbook.statement.asking import is_question
 from planbook.statement.changes_causes import Causes
-from planbook.statement.changes_lines import Line, heading_names, lines_of
+from planbook.statement.changes_following import Following
+from planbook.statement.changes_lines import NUMBERS, Line, heading_names, lines_of
 from planbook.statement.changes_names import reason_name, sorts_of
 from planbook.statement.changes_telling import renamings, worth_saying
 from planbook.statement.changes_words import Titles
@@ -68,21 +69,41 @@ class Heading:
     """By what a reason for all of it may speak of it."""
 
 
-def tell_changes(comparison: Comparison, given: AbstractSet[str] = frozenset()) -> tuple[Heading, ...]:
+def tell_changes(
+    comparison: Comparison, given: AbstractSet[str] = frozenset(), *, brief: bool = False
+) -> tuple[Heading, ...]:
     """What changed, for builders: part by part, then measures, lists, steps, pages and the rest.
 
-    What has a reason of its own, among the names `given`, is not told in one breath with others.
+    What has a reason of its own, among the names `given`, is not told in one breath with others. `brief`: what merely
+    follows from other changes is told in one line for each cause, with what changed most.
     """
     previous, statement = comparison.old, comparison.new
     titles = Titles(in_new_names(previous, statement.renamed), statement)
     told = (*renamings(previous, statement), *worth_saying(comparison.told, titles))
+    following = Following(titles, Causes(comparison, given), given) if brief else None
     follow = any(change.kind in _NUMBERED for change in comparison.told)
-    return tuple(
-        Heading(
-            title, about, tuple(lines_of(changes, titles, about, given, follow=follow)), heading_names(about, titles)
-        )
-        for title, about, changes in _grouped(titles, told)
-    )
+    headings = []
+    for title, about, changes in _grouped(titles, told):
+        lines = lines_of(changes, titles, about, given, follow=follow, following=following)
+        headings.append(Heading(title, about, tuple(lines), heading_names(about, titles)))
+    return _numbers_once(headings, given) if brief else tuple(headings)
+
+
+def _numbers_once(headings: Sequence[Heading], given: AbstractSet[str]) -> tuple[Heading, ...]:
+    """Pages and steps in which only numbers follow are named in one line, where the first of them stood."""
+    only = [
+        heading
+        for heading in headings
+        if given.isdisjoint(heading.names) and all(line.id.startswith(f"{NUMBERS}/") for line in heading.lines)
+    ]
+    if len(only) < 2:
+        return tuple(headings)
+    told = Wording("Numbers follow the changes above", new="; ".join(heading.title for heading in only))
+    changes = tuple(change for heading in only for line in heading.lines for change in line.changes)
+    names = tuple(name for heading in only for name in heading.names)
+    together = Heading("In the text", "", (Line(NUMBERS, told, names, changes, asks=False),))
+    at = headings.index(only[0])
+    return (*(each for each in headings[:at]), together, *(each for each in headings[at:] if each not in only))
 
 
 def log_changes(version: str, comparison: Comparison, reasons: Iterable[ReasonModel]) -> ChangeLog:
@@ -94,7 +115,7 @@ def log_changes(version: str, comparison: Comparison, reasons: Iterable[ReasonMo
     given = {reason_name(str(about)): (about, str(reason.why)) for reason in reasons for about in reason.subjects}
     rows: list[RowStated] = []
     used: set[str] = set()
-    told = tell_changes(comparison, given.keys())
+    told = tell_changes(comparison, given.keys(), brief=True)
     for heading in told:
         lines = [*heading.lines]
         if not given.keys().isdisjoint(heading.names):

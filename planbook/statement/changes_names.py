@@ -19,13 +19,12 @@ SORTS: Final = {
     "part": "a part",
     "step": "a step",
     "page": "a page",
-    "parameter": "a group of named dimensions",
-    "rule": "a group of rules",
+    "parameter": "a group of named dimensions and rules",
     "figure": "a figure",
     "row": "a row of a list",
 }
 """What stands before a colon in front of a name, with its words."""
-_SORTED: Final = {Kind.PARAMETER: "parameter", Kind.RULE: "rule", Kind.FIGURE: "figure"}
+_SORTED: Final = {Kind.PARAMETER: "parameter", Kind.RULE: "parameter", Kind.FIGURE: "figure"}
 _FILE: Final = re.compile(r"(?:(?:.*/)?(?P<folder>[^/]+)/)?(?:\d+-)?(?P<name>[^/]*)\.md")
 _FOLDERS: Final = {"pages": "page:", "steps": "step:"}
 _MEASURED: Final = frozenset({CALCULATIONS, STACKS})

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from planbook.design.entries import NOT_THE_AUTHORS
 from planbook.statement.calculations import CALCULATIONS, RESULT, WAYS
 from planbook.statement.changes_words import NAMED, Titles
 from planbook.statement.comparison import Change, Kind
@@ -34,6 +35,7 @@ def worth_saying(told: Sequence[Change], titles: Titles) -> tuple[Change, ...]:
         for change in told
         if not _repeats_a_list(change)
         and not _has_no_one_value(change, titles)
+        and not _comes_into_no_table(change)
         and not (change.kind is Kind.PARAMETER and change.id in worked and not change.side)
         and not (is_working(change) and change.id in results)
         and not (change.kind is Kind.PROSE and ((change.old, change.new) in captions or _of_a_new_page(change, titles)))
@@ -75,6 +77,12 @@ def _has_no_one_value(change: Change, titles: Titles) -> bool:
     """A measure that moves with a driver is in no table of the plan; its value in one position tells nothing."""
     stated = (titles.old.parameters.get(change.id), titles.new.parameters.get(change.id))
     return change.kind is Kind.PARAMETER and any(each is not None and each.moving for each in stated)
+
+
+def _comes_into_no_table(change: Change) -> bool:
+    """A number of the market or the handbook, or weighed or counted, that a formula began or ceased to use."""
+    coming = change.kind is Kind.PARAMETER and not (change.old and change.new)
+    return coming and change.id.startswith(NOT_THE_AUTHORS)
 
 
 def _of_a_new_page(change: Change, titles: Titles) -> bool:

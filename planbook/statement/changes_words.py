@@ -6,6 +6,7 @@ import re
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 
+from planbook.design.entries import NOT_THE_AUTHORS
 from planbook.source.names import in_row
 from planbook.statement.asking import is_question
 from planbook.statement.comparison import Change, Kind
@@ -15,6 +16,7 @@ from planbook.statement.naming import dimension_words, feature_words, words
 from planbook.statement.wording import Wording, relisted, reworded, went
 
 _REFERENCE = re.compile(r" \[[^\]]*\]")
+_BOUGHT = ("stock.", "hardware.")
 NAMED = "named"
 """The side of a change of name."""
 _RELATIONS = {">=": "≥", "<=": "≤", "==": "=", "!=": "≠"}
@@ -45,8 +47,14 @@ class Titles:
         return f"figure {figure.number}" if figure.number else f"the picture “{figure.caption}”"
 
     def parameter(self, name: str) -> str:
-        """`height of the handle as it stands (handle.width)`, as the table of dimensions has it."""
+        """`height of the handle as it stands (handle.width)`, as the table of dimensions has it.
+
+        What is in no table, for no author named it, is called by what it is: `18 mm birch plywood, thickness`.
+        """
         means = (self.new.parameters.get(name) or self.old.parameters[name]).means
+        if name.startswith(NOT_THE_AUTHORS):
+            last = words(name.rpartition(".")[2])
+            return f"{means}, {last}" if name.startswith(_BOUGHT) else means or last
         return f"{means} ({name})" if means else name
 
     def question(self, side: Statement, page: str) -> str:

@@ -496,5 +496,111 @@ def test_the_finding_says_what_a_name_may_mean_and_how_to_say_which():
     told = log(FORKED["new"], [ReasonModel(about=about, why=Text("It pinched."))], FORKED["old"])
     (found,) = check_reasons({"metric": SimpleNamespace(log=told, statement=FORKED["new"])})
     assert (found.code, found.severity, found.place) == ("reason-ambiguous", Severity.WARN, about.place)
-    assert "a group of named dimensions and a step" in found.message
+    assert "a group of named dimensions and rules and a step" in found.message
     assert "`about: [parameter:fork, step:fork]`" in found.remedy
+
+
+def hanging(**values):
+    """A given measure and those that are worked out from it, in mm by name; its own is `rise.of`."""
+    derived = {
+        name: replace(parameter(name.replace("__", "."), mm), given=False, formula="2 * rise.of", inputs=("rise.of",))
+        for name, mm in values.items()
+        if name != "rise__of"
+    }
+    parameters = [parameter("rise.of", values["rise__of"]), *derived.values()]
+    return replace(STATEMENT, parameters={each.name: each for each in parameters})
+
+
+BEFORE = hanging(rise__of=70, bar__z=600, leaf__post=50, stop__up=30, knee__clear=590)
+AFTER = hanging(rise__of=76, bar__z=606, leaf__post=44, stop__up=33, knee__clear=597)
+
+
+def test_measures_that_follow_from_one_are_told_in_one_line_with_those_that_moved_most():
+    assert texts(AFTER, reasons(rise="Beds are higher."), BEFORE) == [
+        "A measure (rise.of): 70 mm → 76 mm. Why: Beds are higher.",
+        "4 named dimensions follow from “A measure (rise.of)”, most of all: "
+        "A measure (leaf.post): 50 mm → 44 mm; A measure (stop.up): 30 mm → 33 mm; "
+        "A measure (knee.clear): 590 mm → 597 mm.",
+    ]
+    assert unexplained(AFTER, reasons(rise="Beds are higher."), BEFORE) == {}
+    assert unexplained(AFTER, old=BEFORE) == {"Named dimensions": ("rise.of",)}
+
+
+def test_what_has_a_reason_of_its_own_is_told_alone():
+    told = texts(AFTER, reasons(rise="Beds are higher.", leaf="The post was too long."), BEFORE)
+    assert "A measure (leaf.post): 50 mm → 44 mm. Why: The post was too long." in told
+    assert any(each.startswith("3 named dimensions follow from") for each in told)
+
+
+def test_a_comparison_tells_each_of_what_follows():
+    lines = [line for heading in tell_changes(compare(BEFORE, AFTER)) for line in heading.lines]
+    assert len(lines) == len(AFTER.parameters)
+
+
+def test_what_is_worked_out_by_another_formula_does_not_merely_follow():
+    other = replace(AFTER.parameters["bar.z"], formula="3 * rise.of")
+    told = texts(replace(AFTER, parameters={**AFTER.parameters, "bar.z": other}), reasons(rise="So."), BEFORE)
+    assert any(each.startswith("A measure (bar.z): 600 mm → 606 mm") for each in told)
+
+
+def test_what_is_weighed_follows_from_the_parts_and_asks_for_no_reason():
+    def weighed(*masses):
+        names = ("mass.desk", "mass.fork")
+        return replace(STATEMENT, parameters={n: parameter(n, mm) for n, mm in zip(names, masses, strict=True)})
+
+    (told,) = texts(weighed(40, 9), old=weighed(38, 8))
+    assert told.startswith("2 named dimensions follow from the parts above: ")
+    assert "mass." not in told, "names that no table has are not told"
+    assert unexplained(weighed(40, 9), old=weighed(38, 8)) == {}
+    assert unexplained(weighed(40, 8), old=weighed(38, 8)) == {}
+
+
+@pytest.mark.parametrize("name", ["handbook.maple.along", "tally.part.bearer", "stock.sheet_19.thickness"])
+def test_a_number_that_a_formula_began_to_use_comes_into_no_table(name):
+    assert texts(replace(STATEMENT, parameters={**STATEMENT.parameters, name: parameter(name, 3)})) == []
+
+
+def test_pieces_of_the_cut_list_follow_from_the_parts():
+    def cut(*sizes):
+        rows = (
+            RowStated(f"rail_{n}", {"Description": f"Rail {n}", "Finished, mm": f"{mm} × 40"})
+            for n, mm in enumerate(sizes)
+        )
+        return replace(STATEMENT, lists={**STATEMENT.lists, "cutting": tuple(rows)})
+
+    assert texts(cut(610, 500, 450), reasons(rail_1="It sagged."), cut(600, 400, 450)) == [
+        "2 pieces of the cut list follow from the parts above: "
+        "Rail 1, finished, mm: 400 × 40 → 500 × 40; Rail 0, finished, mm: 600 × 40 → 610 × 40.",
+    ]
+
+
+def test_places_that_pinch_elsewhere_are_counted_and_a_new_one_is_told():
+    def pinching(*gaps, more=()):
+        named = (*enumerate(gaps), *more)
+        rows = (
+            RowStated(f"lift/{n}/top", {"One": f"rail {n}", "Other": "top", "To": to, "While": f"angle {to}"})
+            for n, to in named
+        )
+        return replace(STATEMENT, lists={**STATEMENT.lists, "pinch_points": tuple(rows)})
+
+    told = texts(pinching("2 mm", "3 mm", more=((7, "9 mm"),)), old=pinching("4 mm", "5 mm"))
+    assert told == [
+        "“rail 7 and top” is new.",
+        "2 places pinch at other positions or to other gaps, for what moves there is another: "
+        "Rail 0 and top, to: 4 mm → 2 mm; Rail 1 and top, to: 5 mm → 3 mm.",
+    ]
+
+
+def test_pages_in_which_only_numbers_follow_are_named_in_one_line():
+    def paged(mm):
+        blocks = [
+            BlockStated(f"{page}/start/{n}", page, "paragraph", text)
+            for page in ("use", "care")
+            for n, text in enumerate((page.capitalize(), f"It is {mm} mm wide."))
+        ]
+        return replace(STATEMENT, blocks=tuple(blocks), parameters={"width": parameter("width", mm)})
+
+    rows = log(paged(4), old=paged(3)).rows
+    assert [(row.cells["where"], log_text(row)) for row in rows if row.cells["where"] != "Named dimensions"] == [
+        ("In the text", "Numbers follow the changes above: Use; Care.")
+    ]
