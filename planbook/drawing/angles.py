@@ -106,23 +106,26 @@ def corners_of(dimension: DimensionStated, facing: Facing, setting: Setting) -> 
     return tuple(corner_of(replace(dimension, points=points), facing, setting) for points in places)
 
 
-def place_angles(angles: Sequence[Sequence[Corner]], strokes: Sequence[Primitive], ledger: Ledger) -> tuple[str, ...]:
+def place_angles(
+    angles: Sequence[Sequence[Corner]], strokes: Sequence[Primitive], ledger: Ledger, kept: Sequence[Segment] = ()
+) -> tuple[str, ...]:
     """Enter angles in a view's ledger, each at the first of its corners with room; the keys of those without any.
 
+    No lettering stands on lines that are `kept` for others.
     The narrowest first; where one then finds no room, those that found none go first, and so on a few times.
     """
     if not angles:
         return ()
     walls = segments_of(strokes, hatching=True)
     queue = sorted(angles, key=lambda each: (abs(each[0].sweep), each[0].key))
-    best = _planned(queue, walls, ledger.copy())
+    best = _planned(queue, walls, ledger.copy(kept))
     order, again = queue, best
     for _ in range(_TRIALS):
         if len(best) == len(queue):
             break
         found = {corner.key for corner, _ in again}
         order = sorted(order, key=lambda each: each[0].key in found)
-        again = _planned(order, walls, ledger.copy())
+        again = _planned(order, walls, ledger.copy(kept))
         best = max(best, again, key=len)
     for corner, way in best:
         _enter(corner, way, walls, ledger)

@@ -20,7 +20,7 @@ from planbook.drawing.side import Side
 from planbook.drawing.solid import XYZ
 from planbook.drawing.tracing import Setting
 from planbook.drawing.views import View
-from planbook.drawing.ways import Span
+from planbook.drawing.ways import FIRST_ROW, Span
 from planbook.drawing.wording import linear_lines
 from planbook.statement.model import DimensionStated
 
@@ -87,24 +87,49 @@ class Unnamed:
 def lay_out(
     view: View, scale: Scale, dimensions: Sequence[DimensionStated], narrow: bool, styles: Mapping[str, str]
 ) -> Unnamed:
-    """Lay one view's linear dimensions and angles round it at a scale; `styles` are those of the part."""
+    """Lay one view's linear dimensions and angles round it at a scale; `styles` are those of the part.
+
+    Angles come last, since they cross more; where one then finds no room, they come first if that leaves less out.
+    """
     setting = Setting(scale.factor)
     strokes = view.draw(setting)
     x0, y0, x1, y1 = view.box
     view_box = around([setting(XY(x0, y0)), setting(XY(x1, y1))])
-    ledger = Ledger(walls=[segment for segment in segments_of(strokes) if _is_square(segment)])
     linear = [dimension for dimension in dimensions if not is_angle(dimension)]
     spans = [replace(span_of(each, view, setting), style=styles.get(f"{view.name}/{each.axis}", "")) for each in linear]
     corners = [corners_of(dimension, view.facing, setting) for dimension in dimensions if is_angle(dimension)]
-    _mark_cuts(view, setting, view_box, spans, ledger)
-    _letter_details(view, setting, strokes, ledger)
-    for group in running_groups(spans):
-        if place_running(group, view_box, ledger):
-            spans = [span for span in spans if span not in group]
-    ledger, unplaced = place_spans(spans, view_box, ledger, narrow)
-    missing = place_angles(corners, strokes, ledger)
+
+    def entered(angles_first: bool) -> tuple[Ledger, tuple[str, ...], tuple[str, ...]]:
+        ledger = Ledger(walls=[segment for segment in segments_of(strokes) if _is_square(segment)])
+        _mark_cuts(view, setting, view_box, spans, ledger)
+        _letter_details(view, setting, strokes, ledger)
+        missing = place_angles(corners, strokes, ledger, _extended(spans, view_box)) if angles_first else ()
+        left = list(spans)
+        for group in running_groups(left):
+            if place_running(group, view_box, ledger):
+                left = [span for span in left if span not in group]
+        ledger, unplaced = place_spans(left, view_box, ledger, narrow)
+        missing = missing if angles_first else place_angles(corners, strokes, ledger)
+        return ledger, tuple(span.key for span in unplaced), missing
+
+    ledger, unplaced, missing = entered(angles_first=False)
+    if missing:
+        ledger, unplaced, missing = min(
+            ((ledger, unplaced, missing), entered(angles_first=True)), key=lambda each: len(each[1]) + len(each[2])
+        )
     drawn = (*strokes, *ledger.drawn())
-    return Unnamed(view, scale, view_box, drawn, footprint(drawn), (*(span.key for span in unplaced), *missing))
+    return Unnamed(view, scale, view_box, drawn, footprint(drawn), (*unplaced, *missing))
+
+
+def _extended(spans: Sequence[Span], box: Box) -> list[Segment]:
+    """Where dimensions still to come may want their extension lines."""
+    out = box.grown(FIRST_ROW)
+    return [
+        Segment(p, Pt(p.x, y) if span.level else Pt(x, p.y))
+        for span in spans
+        for p in (span.a, span.b)
+        for x, y in ((out.left, out.top), (out.right, out.bottom))
+    ]
 
 
 def _mark_cuts(view: View, setting: Setting, box: Box, spans: Sequence[Span], ledger: Ledger) -> None:

@@ -208,13 +208,17 @@ Ring = tuple[tuple[float, float, float, float, Arc | None], ...]
 
 
 def ring_of(loop: Sequence[Curve]) -> Ring:
-    """A closed chain of curves, made ready for `holds`."""
-    return tuple((*curve.start, *_chord_end(curve), curve if isinstance(curve, Arc) else None) for curve in loop)
+    """A closed chain of curves, made ready for `holds`.
 
-
-def _chord_end(curve: Curve) -> XY:
-    """A whole circle has no chord, not even one as short as sine and cosine leave."""
-    return curve.start if isinstance(curve, Arc) and curve.full else curve.end
+    Each chord ends exactly where the next one starts: by sine and cosine they would miss one another by a hair, and a
+    point level with that hair would be taken to lie outside. So a whole circle has no chord.
+    """
+    starts = [curve.start for curve in loop]
+    ends = (*starts[1:], starts[0])
+    return tuple(
+        (*start, *end, curve if isinstance(curve, Arc) else None)
+        for curve, start, end in zip(loop, starts, ends, strict=True)
+    )
 
 
 def holds(ring: Ring, x: float, y: float) -> bool:

@@ -65,12 +65,12 @@ class Ledger:
     feet: dict[tuple[Side, Pt], tuple[float, float]] = field(default_factory=dict)
     """Where extension lines begin, once worked out."""
 
-    def copy(self) -> Ledger:
-        """The same margins, to try something on."""
+    def copy(self, kept: Sequence[Segment] = ()) -> Ledger:
+        """The same margins, to try something on, with lines that are kept for others."""
         return Ledger(
             self.walls,
             list(self.boxes),
-            list(self.strokes),
+            [*self.strokes, *kept],
             list(self.lines),
             {key: list(taken) for key, taken in self.rows.items()},
             dict(self.extensions),

@@ -9,6 +9,8 @@ from itertools import product
 
 import pytest
 import shapely
+from hypothesis import given
+from hypothesis import strategies as st
 from shapely.geometry import LineString, Point, Polygon
 from shapely.ops import unary_union
 
@@ -258,3 +260,16 @@ def test_points_are_inside_as_shapely_says() -> None:
         spot = Point(rng.uniform(-2, 56), rng.uniform(-2, 28))
         if polygon.exterior.distance(spot) > 0.05:
             assert holds(ring_of(curves), spot.x, spot.y) == polygon.contains(spot)
+
+
+@given(st.integers(1, 4000), st.integers(0, 4000), st.integers(0, 4000))
+def test_a_point_level_with_the_quarters_of_a_disc_is_inside(radius: int, x: int, y: int) -> None:
+    """Quarter arcs meet there only as well as sine and cosine do; bores in the middle of a disc begin there."""
+    r, at = radius / 10, XY(x / 7, y / 7)
+    quarters = [XY(at.x - r, at.y), XY(at.x, at.y - r), XY(at.x + r, at.y), XY(at.x, at.y + r)]
+    ring = ring_of([arc_between(a, b, at, True) for a, b in zip(quarters, (*quarters[1:], quarters[0]), strict=True)])
+    bore = circle(at, r / 4)
+    for share in (0.0, 0.25, 0.5, 0.75):
+        place = bore.point(share)
+        assert holds(ring, *place)
+        assert not holds(ring, place.x + 2 * r, place.y)
