@@ -22,7 +22,7 @@ from planbook.drawing.frame import Page
 from planbook.drawing.hole_tables import HoleTable
 from planbook.drawing.ink import CLEAR, Box
 from planbook.drawing.layout import GAP, Stand, ways_to_stand
-from planbook.drawing.leaders import Paper, place_callout
+from planbook.drawing.leaders import Paper, leader_length, place_callout
 from planbook.drawing.projecting import Placed
 from planbook.drawing.recording import Primitive
 from planbook.drawing.scales import Scale
@@ -35,6 +35,10 @@ Larger = Callable[[frozenset[str]], "tuple[Placed, ...] | None"]
 """The same arrangement with larger blocks for some views; None where they do not fit, or for no views."""
 _HOPELESS: Final = 8
 """A scale at which more dimensions find no room is not tried in other arrangements."""
+_LONG: Final = 45.0
+"""A leader longer than this (mm) makes a reader look for its end: other arrangements are tried."""
+_PATIENCE: Final = 6
+"""So many of them at the same scale."""
 _THIN: Final = 14.0
 """An end thinner than this on paper (mm) is shown larger, with its own scale under it."""
 _END: Final = 42.0
@@ -104,6 +108,13 @@ class Arrangement:
     """Blocks, and what stands between them, in the order in which they are drawn."""
     missing: tuple[str, ...]
     untagged: tuple[HoleTable, ...] = ()
+    strained: frozenset[str] = frozenset()
+    """Views with a callout at a leader that is too long."""
+
+    @property
+    def faults(self) -> tuple[int, int]:
+        """What it lacks, then what is not well in it: the less the better."""
+        return self.lacks, len(self.strained)
 
     @property
     def views(self) -> tuple[Placed, ...]:
@@ -129,28 +140,36 @@ class Arrangement:
 
 
 def arrange_views(wanted: Wanted, views: Sequence[View], page: Page) -> Arrangement | None:
-    """Try scales from the largest; the first at which all is placed wins, else the one that misses least."""
+    """Try scales from the largest; the first at which all is placed wins, else the one that misses least. At a scale
+    the first arrangement wins in which no leader is too long; a few are tried for that.
+    """
     best: Arrangement | None = None
     dimensions = wanted.of(views)
     for scale in wanted.tried or wanted.scales:
         if not could_fit(views, scale, page.field):
             continue
+        left = _PATIENCE
         for placed, larger in _placings(wanted, views, scale, page):
             most = len(best.missing) if best else len(dimensions)
             found = _with_callouts(placed, wanted, dimensions, page, scale, most)
-            again = larger(_cramped(found, dimensions)) if found.lacks else None
+            again = larger(_cramped(found, dimensions) if found.lacks else found.strained)
             if again:
                 found = min(
-                    found, _with_callouts(again, wanted, dimensions, page, scale, most), key=attrgetter("lacks")
+                    found, _with_callouts(again, wanted, dimensions, page, scale, most), key=attrgetter("faults")
                 )
-            if not found.lacks:
+            if found.faults == (0, 0):
                 return found
-            if best is None or found.lacks < best.lacks:
+            if best is None or found.faults < best.faults:
                 best = found
+            left -= not best.lacks
+            if not left:
+                return best
             if found.untagged:  # at a smaller scale the holes lie closer still
                 return best
             if len(found.missing) > _HOPELESS:
                 break
+        if best and not best.lacks:
+            return best
     return best
 
 
@@ -256,13 +275,15 @@ def _with_callouts(
         missing += found.block.unplaced if found else detail.ids
         if found:
             drawn.append(found)
+    strained: set[str] = set()
     for callout, group in callouts_on(tuple(by_view.values()), dimensions, wanted.part.features):
         lettered = place_callout(callout, paper) if len(missing) <= most else None
         if lettered is None:
             missing += [dimension.id for dimension in group]
         else:
             drawn += lettered
-    return Arrangement(scale, tuple(drawn), tuple(missing), tuple(untagged))
+            strained |= {group[0].view} if leader_length(lettered) > _LONG else set()
+    return Arrangement(scale, tuple(drawn), tuple(missing), tuple(untagged), frozenset(strained))
 
 
 def _show_detail(wanted: Wanted, parent: Placed, detail: Detail, paper: Paper) -> Placed | None:

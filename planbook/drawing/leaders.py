@@ -6,6 +6,7 @@ is taken, reckoned by length, slope and what the leader crosses (ISO 128-2 leade
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Final
@@ -16,7 +17,7 @@ from numpy.typing import NDArray
 from planbook.drawing.footprint import Floats, Footprint, grown, strokes_about, strokes_crossed, strokes_met
 from planbook.drawing.ink import CLEAR, Box, Segment
 from planbook.drawing.lines import LETTER, arrowhead, belonging, dot, letter, line_width, stroke
-from planbook.drawing.recording import Anchor, Primitive, Pt
+from planbook.drawing.recording import Anchor, Primitive, Pt, Stroke
 from planbook.drawing.room import Room
 from planbook.drawing.wording import Line
 
@@ -141,6 +142,13 @@ def place_callout(callout: Callout, paper: Paper) -> tuple[Primitive, ...] | Non
         if other and (found is None or other[1] + _ELSEWHERE < found[1]):
             callout, found = there, other
     return None if found is None else _take(found[0], callout, paper)
+
+
+def leader_length(placed: Sequence[Primitive]) -> float:
+    """Of a callout that has been placed: from what it points at to where its leader turns level, in millimetres."""
+    leader = placed[0]
+    assert isinstance(leader, Stroke)
+    return math.dist(leader.start, leader.steps[0].end)
 
 
 def _cheapest(callout: Callout, paper: Paper) -> tuple[_Way, float] | None:

@@ -30,7 +30,7 @@ _AMPLE: Final = 38.0
 """A part that is drawn wider than the first (mm) is not interrupted; none is drawn wider than the second by that."""
 _SHARE: Final = 0.78
 """Of the field's width, what an interrupted part takes: its dimensions need the rest."""
-FULL: Final = 0.25
+FULL: Final = 0.2
 """Share of the field that views with their dimensions take at least, if there is a choice."""
 _WORTH: Final = 3
 """Fewer dimensions than this are not worth later pages, if one page has room for all."""

@@ -262,14 +262,17 @@ def test_points_are_inside_as_shapely_says() -> None:
             assert holds(ring_of(curves), spot.x, spot.y) == polygon.contains(spot)
 
 
-@given(st.integers(1, 4000), st.integers(0, 4000), st.integers(0, 4000))
-def test_a_point_level_with_the_quarters_of_a_disc_is_inside(radius: int, x: int, y: int) -> None:
-    """Quarter arcs meet there only as well as sine and cosine do; bores in the middle of a disc begin there."""
-    r, at = radius / 10, XY(x / 7, y / 7)
-    quarters = [XY(at.x - r, at.y), XY(at.x, at.y - r), XY(at.x + r, at.y), XY(at.x, at.y + r)]
-    ring = ring_of([arc_between(a, b, at, True) for a, b in zip(quarters, (*quarters[1:], quarters[0]), strict=True)])
-    bore = circle(at, r / 4)
-    for share in (0.0, 0.25, 0.5, 0.75):
-        place = bore.point(share)
-        assert holds(ring, *place)
-        assert not holds(ring, place.x + 2 * r, place.y)
+@given(st.floats(1.0, 400.0), st.lists(st.integers(-3, 3), min_size=8, max_size=8))
+def test_a_point_level_with_the_quarters_of_a_disc_is_inside(radius: float, off: list[int]) -> None:
+    """Quarter arcs meet there as well as their centres were reckoned; bores in the middle of a disc begin there."""
+    hair = 3e-14
+    ring = ring_of(
+        [
+            Arc(XY(radius + hair * off[k], radius + hair * off[k + 4]), radius, math.pi / 2 * k, math.pi / 2)
+            for k in range(4)
+        ]
+    )
+    for level in range(-6, 7):
+        assert holds(ring, radius / 2, radius + hair * level)
+        assert holds(ring, radius * 1.5, radius + hair * level)
+        assert not holds(ring, -radius, radius + hair * level)
