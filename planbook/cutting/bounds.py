@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from planbook.cutting.dual_feasible import Rescaled, rescalings
+from planbook.cutting.dual_feasible import Function, counts, rescalings
 from planbook.cutting.plan import Bound
 from planbook.cutting.problem import Bin, Kind, Problem
 
@@ -17,7 +17,12 @@ def bound_of(problem: Problem) -> Bound:
         return Bound(0, 0, "area")
     total = sum(kind.area * kind.quantity for kind in problem.kinds)
     best, by = -(-total // max(each.area for each in problem.bins)), "area"
-    for count, argument in ((_conflicts(problem), "conflicts"), (_rescaled(problem), "dual feasible functions")):
+    arguments = (
+        (_conflicts(problem), "conflicts"),
+        (_rescaled(problem), "dual feasible functions"),
+        (_counted(problem), "counted sizes"),
+    )
+    for count, argument in arguments:
         if count > best:
             best, by = count, argument
     return Bound(best, least_area(problem.bins, best, total), by)
@@ -66,12 +71,34 @@ def _apart(one: Kind, other: Kind, length: int, width: int) -> bool:
 
 
 def _rescaled(problem: Problem) -> int:
-    """By all pairs of dual feasible functions; the best pair is worked out again in whole numbers."""
-    length, width = envelope(problem.bins)
-    lengths = sorted({way[0] for kind in problem.kinds for way in kind.ways})
-    widths = sorted({way[1] for kind in problem.kinds for way in kind.ways})
-    along, across = rescalings(lengths, length), rescalings(widths, width)
+    """By all pairs of dual feasible functions, on the envelope of the sheets."""
+    size = envelope(problem.bins)
+    lengths, widths = _sizes(problem)
+    return _strongest(problem, rescalings(lengths, size[0]), rescalings(widths, size[1]), [size])
+
+
+def _counted(problem: Problem) -> int:
+    """By how many whole units of some piece's size go into each size, where sheets of several sizes are sold."""
+    if len(problem.bins) == 1:
+        return 0
+    lengths, widths = _sizes(problem)
+    return _strongest(problem, counts(lengths), counts(widths), [(each.length, each.width) for each in problem.bins])
+
+
+def _sizes(problem: Problem) -> tuple[list[int], list[int]]:
+    """All lengths and all widths of pieces, as they may lie."""
+    ways = [way for kind in problem.kinds for way in kind.ways]
+    return sorted({way[0] for way in ways}), sorted({way[1] for way in ways})
+
+
+Functions = Sequence[Function]
+
+
+def _strongest(problem: Problem, along: Functions, across: Functions, bins: Sequence[tuple[int, int]]) -> int:
+    """By all pairs of functions; the best pair is worked out again in whole numbers."""
+    lengths, widths = _sizes(problem)
     high, wide = _table(along, lengths), _table(across, widths)
+    holds = np.array([[float(_room(one, other, bins)) for other in across] for one in along])
     first, last = ([kind.ways[end] for kind in problem.kinds] for end in (0, -1))
     at = [([lengths.index(way[0]) for way in ways], [widths.index(way[1]) for way in ways]) for ways in (first, last)]
     quantity = np.array([[float(kind.quantity)] for kind in problem.kinds])
@@ -79,20 +106,24 @@ def _rescaled(problem: Problem) -> int:
     for row, one in enumerate(along):
         each = np.minimum(*(high[row, xs, None] * wide.T[ys] for xs, ys in at))
         # Summed kind by kind, in one order on every machine.
-        sums = np.add.accumulate(each * quantity, axis=0)[-1]
+        sums = np.add.accumulate(each * quantity, axis=0)[-1] / holds[row]
         top = int(sums.argmax())
         if sums[top] > best * (1 + 1e-12):
             best, pair = float(sums[top]), (one, across[top])
-    return _count(problem, *pair)
+    return _count(problem, *pair, bins)
 
 
-def _table(functions: Sequence[Rescaled], sizes: Sequence[int]) -> np.ndarray:
-    return np.array([[function.value(size) / function.of_bin for size in sizes] for function in functions])
+def _table(functions: Functions, sizes: Sequence[int]) -> np.ndarray:
+    return np.array([[float(function(size)) for size in sizes] for function in functions])
 
 
-def _count(problem: Problem, along: Rescaled, across: Rescaled) -> int:
+def _room(along: Function, across: Function, bins: Sequence[tuple[int, int]]) -> int:
+    """The most that one sheet holds by these two; at least 1, where it holds nothing of them."""
+    return max(1, *(along(length) * across(width) for length, width in bins))
+
+
+def _count(problem: Problem, along: Function, across: Function, bins: Sequence[tuple[int, int]]) -> int:
     total = sum(
-        kind.quantity * min(along.value(length) * across.value(width) for length, width, _ in kind.ways)
-        for kind in problem.kinds
+        kind.quantity * min(along(length) * across(width) for length, width, _ in kind.ways) for kind in problem.kinds
     )
-    return -(-total // (along.of_bin * across.of_bin))
+    return -(-total // _room(along, across, bins))

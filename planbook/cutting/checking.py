@@ -8,9 +8,10 @@ from itertools import pairwise
 
 from shapely import Polygon, box
 
-from planbook.cutting.interlock import are_apart, half_round, quarter_round
+from planbook.cutting.interlock import are_apart, moved
 from planbook.cutting.model import Job, Piece, Stock
 from planbook.cutting.plan import Layout, Placed, Plan, Rectangle
+from planbook.cutting.stances import ways_of
 from planbook.cutting.steps import list_steps, replay
 
 
@@ -73,7 +74,7 @@ def _layout(layout: Layout, pieces: Mapping[str, Piece], stock: Stock, kerf: int
 def _too_near(layout: Layout, kerf: int) -> Iterator[str]:
     """Rectangles nearer than a kerf, unless they have outlines that are not."""
     places = [each.place for each in layout.placed]
-    shapes = [_box(each.place) if each.outline is None else Polygon(each.outline) for each in layout.placed]
+    shapes = [_box(each.place) if each.outline is None else Polygon(each.outline, each.holes) for each in layout.placed]
     for one, other in _near(places, kerf):
         outlined = layout.placed[one].outline is not None or layout.placed[other].outline is not None
         if not outlined or not are_apart(shapes[one], shapes[other], kerf * (1 - 1e-9)):
@@ -107,12 +108,11 @@ def _placed(each: Placed, piece: Piece, stock: Stock) -> Iterator[str]:
 
 
 def _is_outline(each: Placed, piece: Piece) -> bool:
-    """Whether it is the piece's outline, moved and turned."""
+    """Whether it is the piece's outline with its holes, moved and turned."""
     if piece.outline is None or each.outline is None:
         return False
-    outline = tuple((x - each.place.x, y - each.place.y) for x, y in each.outline)
-    ways = (quarter_round(way, piece.width) if each.turned else way for way in (piece.outline, half_round(piece)))
-    return outline in ways
+    rings = tuple(moved(ring, -each.place.x, -each.place.y) for ring in (each.outline, *each.holes))
+    return (each.turned, rings) in ways_of(piece)
 
 
 def _inside(place: Rectangle, stock: Stock) -> bool:

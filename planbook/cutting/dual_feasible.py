@@ -10,29 +10,33 @@ stronger form by J. Carlier, F. Clautiaux and A. Moukrim, Computers & Operations
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 
 _MOST = 48
 """Parameters tried in one family."""
 _STAIRS = 12
 
 
-@dataclass(frozen=True)
-class Rescaled:
-    """A function with its bin's size and value."""
-
-    value: Callable[[int], int]
-    of_bin: int
+Function = Callable[[int], int]
+"""From a size to a value; the bin's own value is that of its size."""
 
 
-def rescalings(sizes: Sequence[int], whole: int) -> tuple[Rescaled, ...]:
+def counts(sizes: Sequence[int]) -> tuple[Function, ...]:
+    """The size as it is, and how many whole units of each of these sizes go into it.
+
+    Their values for sizes that together fit in a bin add up to no more than the bin's, whatever its size.
+    """
+    units = _some(set(sizes), max(sizes))
+    return (_itself, *(_units(unit) for unit in units))
+
+
+def rescalings(sizes: Sequence[int], whole: int) -> tuple[Function, ...]:
     """Functions worth trying on these sizes in a bin of size `whole`."""
     half = whole // 2
     small = {size for size in sizes if size <= half}
     rests = {whole - size for size in sizes if half < size < whole}
     edges = _some({*small, *(size + 1 for size in small | rests)} | rests, half)
     return (
-        Rescaled(lambda size: size, whole),
+        _itself,
         *(_stairs(steps, whole) for steps in range(1, _STAIRS + 1)),
         *(_shelved(edge, whole) for edge in edges),
         *(_divided(edge, whole) for edge in edges),
@@ -46,17 +50,25 @@ def _some(edges: set[int], most: int) -> tuple[int, ...]:
     return tuple(fit[step * len(fit) // _MOST] for step in range(_MOST))
 
 
-def _stairs(steps: int, whole: int) -> Rescaled:
+def _itself(size: int) -> int:
+    return size
+
+
+def _units(unit: int) -> Function:
+    return lambda size: size // unit
+
+
+def _stairs(steps: int, whole: int) -> Function:
     """Fekete and Schepers' u: sizes to the stair below in `steps`, but those that divide the bin evenly as they are."""
 
     def value(size: int) -> int:
         stairs, rest = divmod((steps + 1) * size, whole)
         return stairs * whole if rest else steps * size
 
-    return Rescaled(value, steps * whole)
+    return value
 
 
-def _shelved(edge: int, whole: int) -> Rescaled:
+def _shelved(edge: int, whole: int) -> Function:
     """Fekete and Schepers' U: below `edge` nothing, and what leaves less than `edge` the whole bin."""
 
     def value(size: int) -> int:
@@ -64,10 +76,10 @@ def _shelved(edge: int, whole: int) -> Rescaled:
             return 0
         return whole if size > whole - edge else size
 
-    return Rescaled(value, whole)
+    return value
 
 
-def _divided(edge: int, whole: int) -> Rescaled:
+def _divided(edge: int, whole: int) -> Function:
     """Carlier, Clautiaux and Moukrim's f2: counted in units of `edge`, large sizes by what they leave."""
     units = whole // edge
 
@@ -76,4 +88,4 @@ def _divided(edge: int, whole: int) -> Rescaled:
             return 2 * (units - (whole - size) // edge)
         return units if 2 * size == whole else 2 * (size // edge)
 
-    return Rescaled(value, 2 * units)
+    return value

@@ -122,6 +122,11 @@ class Sheet:
         """Area of its largest free panel."""
         return max((node.length * node.width for node in self.free), default=0)
 
+    def reach(self) -> tuple[int, int]:
+        """How far its pieces reach along and across, kerf included."""
+        held = [leaf for leaf in self.root.leaves() if leaf.kind >= 0]
+        return max(leaf.x + leaf.length for leaf in held), max(leaf.y + leaf.width for leaf in held)
+
     def renumber(self, numbers: Sequence[int]) -> None:
         """Its pieces were of these kinds, told by their place in a shorter list."""
         for leaf in self.root.leaves():

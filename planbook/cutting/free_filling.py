@@ -66,6 +66,10 @@ class FreeSheet:
         """Area of its largest free rectangle."""
         return max(((far_x - x) * (far_y - y) for x, y, far_x, far_y in self.free), default=0)
 
+    def reach(self) -> tuple[int, int]:
+        """How far its pieces reach along and across, kerf included."""
+        return max(each.x + each.length for each in self.lying), max(each.y + each.width for each in self.lying)
+
     def renumber(self, numbers: Sequence[int]) -> None:
         """Its pieces were of these kinds, told by their place in a shorter list."""
         self.lying = [replace(each, kind=numbers[each.kind]) for each in self.lying]

@@ -35,7 +35,7 @@ def interlocked(piece: Piece, gap: int) -> Pair | None:
     """The closest pair of a piece with an outline, `gap` apart; None where two rectangles are as good."""
     if piece.outline is None or not Polygon(piece.outline).is_valid:
         return None
-    found = [_pair(piece.outline, half_round(piece), offset) for offset in _offsets(piece, gap)]
+    found = [_pair(piece.outline, half_round(piece.outline, piece), offset) for offset in _offsets(piece, gap)]
     best = min(found, key=lambda pair: ((pair.length + gap) * (pair.width + gap), pair.length), default=None)
     apart = 2 * (piece.length + gap) * (piece.width + gap)
     if best is None or (best.length + gap) * (best.width + gap) * _GAIN > apart * (_GAIN - 1):
@@ -43,10 +43,9 @@ def interlocked(piece: Piece, gap: int) -> Pair | None:
     return best
 
 
-def half_round(piece: Piece) -> Outline:
-    """A piece's outline turned by 180 degrees within its rectangle."""
-    assert piece.outline is not None
-    return tuple((piece.length - x, piece.width - y) for x, y in piece.outline)
+def half_round(outline: Sequence[Point], piece: Piece) -> Outline:
+    """An outline turned by 180 degrees within the rectangle of its piece."""
+    return tuple((piece.length - x, piece.width - y) for x, y in outline)
 
 
 def quarter_round(outline: Sequence[Point], width: int) -> Outline:
@@ -61,7 +60,8 @@ def moved(outline: Sequence[Point], x: int, y: int) -> Outline:
 
 def _offsets(piece: Piece, gap: int) -> Iterator[Point]:
     """Where the second may lie: as near as it may come along x, and along y, for each offset along the other."""
-    one, other = Polygon(piece.outline), Polygon(half_round(piece))
+    assert piece.outline is not None
+    one, other = Polygon(piece.outline), Polygon(half_round(piece.outline, piece))
     for step in range(-_OFFSETS, _OFFSETS + 1):
         across, along = step * piece.width // _OFFSETS, step * piece.length // _OFFSETS
         near = _slid(one, translate(other, 0, across), (1, 0), piece.length + gap, gap)

@@ -1,4 +1,6 @@
-"""Where one shape may not lie because another is there: the Minkowski sum of it and the other half turned."""
+"""Where one shape may not lie because another is there: the Minkowski sum of it and the other half turned. And where
+it may lie in a hole: wherever it does not meet the hole's border.
+"""
 
 from __future__ import annotations
 
@@ -16,6 +18,18 @@ Points = NDArray[np.float64]
 def blocked_by(still: Polygon, moving: Polygon) -> Geometry:
     """All shifts of `moving` at which it lies in `still`; at those on the border of the answer they touch."""
     return minkowski_sum(still, half_turned(moving))
+
+
+def fits_in(hole: Polygon, moving: Polygon) -> Geometry:
+    """All shifts of `moving` at which it lies in `hole`, the "inner-fit polygon" of the literature."""
+    other = half_turned(moving)
+    swept = [_corners(other)] if is_convex(other) else list(_sides(other))
+    bands = _hulls([_sums(side, each) for side in _sides(hole) for each in swept])
+    # A side that lies wholly within the other one meets none of its sides.
+    insides = [] if len(swept) == 1 else [translate(other, *corner) for corner in _corners(hole)]
+    # Where its first corner lies in the hole and no side of the hole meets it, all of it does.
+    x, y = _corners(moving)[0]
+    return translate(hole, -x, -y).difference(shapely.union_all([*bands, *insides]))
 
 
 def half_turned(shape: Geometry) -> Geometry:

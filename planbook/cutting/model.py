@@ -21,6 +21,8 @@ class Piece:
     """All pieces of one group come from one sheet or board: matching grain."""
     outline: tuple[Point, ...] | None = None
     """For a router: its true outline, which fills the rectangle from (0, 0) to (length, width)."""
+    holes: tuple[tuple[Point, ...], ...] = ()
+    """Openings within that outline, in which smaller pieces may lie."""
 
     @property
     def area(self) -> int:

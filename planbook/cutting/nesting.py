@@ -68,6 +68,11 @@ class NestedSheet:
         """Area of its largest free rectangle."""
         return max(((far_x - x) * (far_y - y) for x, y, far_x, far_y in self.free), default=0)
 
+    def reach(self) -> tuple[int, int]:
+        """How far its pieces reach along and across, kerf included."""
+        along, across = self._far()
+        return along + self.stances.kerf, across + self.stances.kerf
+
     def renumber(self, numbers: Sequence[int]) -> None:
         """Its pieces were of these kinds, told by their place in a shorter list."""
         self.lain = [replace(each, way=(numbers[each.way[0]], each.way[1])) for each in self.lain]
@@ -95,7 +100,7 @@ class NestedSheet:
         self.free = without(self.free, (lain.x, lain.y, lain.x + stance.length + kerf, lain.y + stance.width + kerf))
 
     def _best(self, kind: int, towards: Towards) -> Lain | None:
-        far = self._reach()
+        far = self._far()
         best: tuple[Score, Lain] | None = None
         for number, stance in enumerate(self.stances.of_kind[kind]):
             for score, x, y in self._spots((kind, number), stance, towards, far):
@@ -107,7 +112,7 @@ class NestedSheet:
                     break
         return None if best is None else best[1]
 
-    def _reach(self) -> tuple[int, int]:
+    def _far(self) -> tuple[int, int]:
         along = max((each.x + each.stance.length for each in self.lain), default=0)
         return along, max((each.y + each.stance.width for each in self.lain), default=0)
 
@@ -213,5 +218,6 @@ def _told(problem: Problem, lain: Lain, ends: int, edges: int) -> Placed:
     """On the stock as bought."""
     x, y, stance = lain.x + ends, lain.y + edges, lain.stance
     outline = None if stance.outline is None else moved(stance.outline, x, y)
+    holes = tuple(moved(hole, x, y) for hole in stance.holes)
     place = Rectangle(x, y, stance.length, stance.width)
-    return Placed(problem.kinds[lain.way[0]].piece.key, place, stance.turned, outline)
+    return Placed(problem.kinds[lain.way[0]].piece.key, place, stance.turned, outline, holes)

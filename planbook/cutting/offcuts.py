@@ -38,13 +38,23 @@ def _crowded(search: Search[RuleT, SheetT], problem: Problem, whole: Bin, across
     found: SheetT | None = None
     for _ in range(_HALVINGS):
         size = (enough + short) // 2
-        part = replace(whole, length=size) if across == "x" else replace(whole, width=size)
-        tried = _held(search, problem, part)
+        tried = _held(search, problem, _part(whole, across, size))
         if tried is None:
             short = size
         else:
-            found, enough = tried, size
-    return None if found is None else found.widened(whole)
+            found, enough = tried, _reach(tried, across)
+    if found is None:
+        return None
+    exact = _held(search, problem, _part(whole, across, _reach(found, across)))
+    return (exact or found).widened(whole)
+
+
+def _part(whole: Bin, across: str, size: int) -> Bin:
+    return replace(whole, length=size) if across == "x" else replace(whole, width=size)
+
+
+def _reach(sheet: SheetT, across: str) -> int:
+    return sheet.reach()["xy".index(across)]
 
 
 def _held(search: Search[RuleT, SheetT], problem: Problem, part: Bin) -> SheetT | None:

@@ -39,6 +39,8 @@ class Placed:
     turned: bool = False
     outline: tuple[Point, ...] | None = None
     """Where a true outline was nested, it; its rectangle may then reach into that of another."""
+    holes: tuple[tuple[Point, ...], ...] = ()
+    """The openings within it."""
 
 
 @dataclass(frozen=True)
@@ -117,7 +119,7 @@ class Bound:
     count: int
     area: int
     by: str
-    """The argument that gives the count: area, conflicts, dual feasible functions, patterns."""
+    """The argument that gives the count: area, conflicts, dual feasible functions, counted sizes, patterns."""
 
 
 @dataclass(frozen=True)

@@ -35,6 +35,9 @@ class Filling(Protocol):
     def largest_left(self) -> int:
         """Area of the largest rectangle left."""
 
+    def reach(self) -> tuple[int, int]:
+        """How far its pieces reach along and across, kerf included."""
+
     def renumber(self, numbers: Sequence[int]) -> None:
         """Its pieces were of these kinds, told by their place in a shorter list."""
 
@@ -76,11 +79,12 @@ class Search(Generic[RuleT, SheetT]):
     ) -> None:
         self.problem, self.fill, self.rules, self.bound, self.effort = problem, fill, rules, bound, effort
         self.looks = 0
-        self.sorted = product(orders(problem), range(len(rules)))
+        self.sorted = product(orders(problem), range(len(rules)), openings(problem.bins))
         self.ranked: list[tuple[Score, int]] = []
         self.random = Random(1)
         self.order: Order = next(orders(problem))
         self.rule = rules[0]
+        self.bins: Sequence[Bin] = problem.bins
         self.best = fill(problem, self.order, self.rule, problem.bins)
         self.score = self.best.score(problem)
 
@@ -93,8 +97,8 @@ class Search(Generic[RuleT, SheetT]):
 
     def run(self, effort: int) -> None:
         """All sorted orders with all rules, if that was not done; then variations, up to this much effort in all."""
-        for order, number in self.sorted:
-            self.ranked.append((self.attempt(order, self.rules[number]), number))
+        for order, number, bins in self.sorted:
+            self.ranked.append((self.attempt(order, self.rules[number], bins), number))
             if self.spent or self.looks >= effort:
                 return
         ranked = dict.fromkeys(number for _, number in sorted(self.ranked))
@@ -106,13 +110,13 @@ class Search(Generic[RuleT, SheetT]):
         proved = self.score[:3] == (0, self.bound.count, self.bound.area)
         return self.looks >= (self.effort // _SHARE if proved else self.effort)
 
-    def attempt(self, order: Order, rule: RuleT) -> Score:
-        """One filling; kept if it is no worse."""
-        filled = self.fill(self.problem, order, rule, self.problem.bins)
+    def attempt(self, order: Order, rule: RuleT, bins: Sequence[Bin]) -> Score:
+        """One filling, sheets opened in the first of these sizes that will do; kept if it is no worse."""
+        filled = self.fill(self.problem, order, rule, bins)
         self.looks += filled.looks + _PIECE * len(order)
         score = filled.score(self.problem)
         if score <= self.score:
-            self.best, self.score, self.order, self.rule = filled, score, order, rule
+            self.best, self.score, self.order, self.rule, self.bins = filled, score, order, rule, bins
         return score
 
     def _vary(self, rules: Sequence[RuleT], effort: int) -> None:
@@ -121,7 +125,14 @@ class Search(Generic[RuleT, SheetT]):
         better = rules[: 1 + len(rules) // 3] or self.rules[:1]
         while not self.spent and self.looks < effort and len(self.order) > 1:
             rule = self.rule if random.random() < 0.5 else better[int(random.random() * len(better))]
-            self.attempt(varied(self.order, random), rule)
+            self.attempt(varied(self.order, random), rule, self.bins)
+
+
+def openings(bins: Sequence[Bin]) -> Iterator[Sequence[Bin]]:
+    """The sizes as they are, the largest first; then each of the others before them."""
+    yield bins
+    for number in range(1, len(bins)):
+        yield (bins[number], *bins[:number], *bins[number + 1 :])
 
 
 def orders(problem: Problem) -> Iterator[Order]:

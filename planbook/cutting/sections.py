@@ -22,14 +22,18 @@ def longest_first(sheet: Sheet) -> Sheet:
 
 
 def _sections(root: Node) -> list[Node]:
-    """The near parts of the first cuts that run the same way, and the last far part."""
+    """What cuts that run the same way as the first one part, before any runs the other way."""
     sections: list[Node] = []
-    node: Node | None = root
-    while node is not None and node.across == root.across:
-        if node.near is not None:
-            sections.append(node.near)
-        node = node.far
-    return sections if node is None else [*sections, node]
+    waiting: list[Node | None] = [root]
+    while waiting:
+        node = waiting.pop()
+        if node is None:
+            continue
+        if node.across == root.across:
+            waiting += [node.far, node.near]
+        else:
+            sections.append(node)
+    return sections
 
 
 def _size(node: Node, across: str) -> int:

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import floor
 
 from shapely import Geometry, Polygon, box
 
 from planbook.cutting.interlock import Outline, half_round, quarter_round
-from planbook.cutting.minkowski import blocked_by, cost_of, half_turned
+from planbook.cutting.minkowski import blocked_by, cost_of, fits_in, half_turned
 from planbook.cutting.model import Piece
 
 _FINE = 24
@@ -22,41 +22,49 @@ _MITRE = 2.0
 
 @dataclass(frozen=True)
 class Stance:
-    """A piece as it may lie, its corner at the origin. `grown`: with half a cutter's width round it, or more."""
+    """A piece as it may lie, its corner at the origin. `grown`: with half a cutter's width round it, or more; `rooms`:
+    its holes, smaller by as much.
+    """
 
     turned: bool
     length: int
     """Along the stock."""
     width: int
     outline: Outline | None
+    holes: tuple[Outline, ...]
     shape: Polygon
     grown: Polygon
+    rooms: tuple[Polygon, ...]
 
 
 def stances_of(piece: Piece, kerf: int) -> tuple[Stance, ...]:
     """Those that its grain allows, without those that look like another: as given, half round, and turned."""
-    told: list[tuple[bool, Outline | None]]
-    if piece.outline is None:
-        told = [(False, None), (True, None)]
-    else:
-        ways = piece.outline, half_round(piece)
-        told = [
-            (turned, quarter_round(way, piece.width) if turned else way) for turned in (False, True) for way in ways
-        ]
     found: list[Stance] = []
-    for turned, outline in told:
+    for turned, rings in ways_of(piece):
         if turned and not piece.turnable:
             continue
         length, width = (piece.width, piece.length) if turned else (piece.length, piece.width)
-        shape = box(0, 0, length, width) if outline is None else Polygon(outline)
+        outline, *holes = rings or (None,)
+        shape = box(0, 0, length, width) if outline is None else Polygon(outline, holes)
         if not any(_alike(shape, each.shape) for each in found):
-            found.append(Stance(turned, length, width, outline, shape, _grown(shape, kerf)))
+            rooms = tuple(room for hole in holes for room in _shrunk(Polygon(hole), kerf))
+            found.append(Stance(turned, length, width, outline, tuple(holes), shape, _grown(shape, kerf), rooms))
     return tuple(found)
 
 
+def ways_of(piece: Piece) -> tuple[tuple[bool, tuple[Outline, ...]], ...]:
+    """Whether it is turned, with its outline and holes as they lie then; nothing for a rectangle without."""
+    if piece.outline is None:
+        return (False, ()), (True, ())
+    given = piece.outline, *piece.holes
+    ways = given, tuple(half_round(ring, piece) for ring in given)
+    across = (tuple(quarter_round(ring, piece.width) for ring in way) for way in ways)
+    return *((False, way) for way in ways), *((True, way) for way in across)
+
+
 def shape_of(piece: Piece) -> Polygon:
-    """Its true outline."""
-    return box(0, 0, piece.length, piece.width) if piece.outline is None else Polygon(piece.outline)
+    """Its true outline, with its holes."""
+    return box(0, 0, piece.length, piece.width) if piece.outline is None else Polygon(piece.outline, piece.holes)
 
 
 def covered_area(piece: Piece, kerf: int) -> int:
@@ -73,8 +81,16 @@ def _grown(shape: Polygon, kerf: int) -> Polygon:
     """Half a kerf round it at least; a unit more, so that a place on the grid is far enough too."""
     west, south, east, north = shape.bounds
     coarse = max(east - west, north - south) / _COARSE if len(shape.exterior.coords) > _FINE else 0.0
-    grown = shape.buffer(kerf / 2 + coarse + 1, join_style="mitre", mitre_limit=_MITRE)
+    grown = Polygon(shape.exterior).buffer(kerf / 2 + coarse + 1, join_style="mitre", mitre_limit=_MITRE)
     return Polygon(grown.simplify(coarse).exterior)
+
+
+def _shrunk(hole: Polygon, kerf: int) -> Iterator[Polygon]:
+    """What a grown piece may fill of a hole."""
+    west, south, east, north = hole.bounds
+    coarse = max(east - west, north - south) / _COARSE if len(hole.exterior.coords) > _FINE else 0.0
+    room = hole.buffer(-(kerf / 2 + coarse + 1), join_style="mitre", mitre_limit=_MITRE).simplify(coarse)
+    yield from (each for each in getattr(room, "geoms", [room]) if not each.is_empty)
 
 
 Way = tuple[int, int]
@@ -98,8 +114,25 @@ class Stances:
         """The shifts at which the moving one is too near the one that lies still."""
         known = self._barred.get((still, moving))
         if known is None:
-            one, other = self[still].grown, self[moving].grown
-            self.looks += cost_of(one, other)
-            known = self._barred[still, moving] = blocked_by(one, other)
+            known = self._barred[still, moving] = self._barred_by(self[still], self[moving])
             self._barred[moving, still] = half_turned(known)
         return known
+
+    def _barred_by(self, still: Stance, moving: Stance) -> Geometry:
+        """Wherever their outlines meet, but for where the one lies in a hole of the other."""
+        self.looks += cost_of(still.grown, moving.grown)
+        barred = blocked_by(still.grown, moving.grown)
+        inside = [(hole, moving.grown, False) for hole in still.rooms]
+        around = [(hole, still.grown, True) for hole in moving.rooms]
+        for hole, other, turned in (*inside, *around):
+            if _larger(hole, other):
+                self.looks += cost_of(hole, other)
+                free = fits_in(hole, other)
+                barred = barred.difference(half_turned(free) if turned else free)
+        return barred
+
+
+def _larger(hole: Polygon, other: Polygon) -> bool:
+    """Whether the rectangle round the one holds that round the other."""
+    one, two = hole.bounds, other.bounds
+    return bool(one[2] - one[0] >= two[2] - two[0] and one[3] - one[1] >= two[3] - two[1])

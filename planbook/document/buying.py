@@ -13,7 +13,7 @@ from planbook.document.images import Image
 from planbook.document.tables import Cell, Group, Row, Table, columns_of, sheet_links, told_row, unit_columns
 from planbook.document.words import as_html, long_date
 from planbook.statement.cut_order import cut_order
-from planbook.statement.model import LayoutStated, RowStated, Statement
+from planbook.statement.model import Box, LayoutStated, RowStated, Statement
 
 _ONE: Final = {"sheet": "Sheet", "board": "Board", "rod": "Rod"}
 _NO: Final = Markup("")
@@ -80,11 +80,19 @@ def _routed(layout: LayoutStated) -> Markup:
     told = "Rout round each piece; they lie at least the cutter's diameter apart."
     if layout.radius:
         told += f" An inside corner keeps the cutter's radius, {layout.radius}."
+    if any(_lies_in(piece.box, hole) for piece in layout.pieces for each in layout.pieces for hole in each.holes):
+        told += " What lies in an opening is cut before the part round it."
     if layout.corners:
         listed = "; ".join(layout.corners)
         told += f" Corners that are drawn sharper: {listed}."
         told += " Square them by hand, or relieve each with a hole that just takes in its corner."
     return as_html(told)
+
+
+def _lies_in(box: Box, hole: Sequence[tuple[float, float]]) -> bool:
+    x, y, length, width = box
+    xs, ys = zip(*hole, strict=True)
+    return bool(min(xs) <= x and x + length <= max(xs) and min(ys) <= y and y + width <= max(ys))
 
 
 def shopping_table(statement: Statement) -> Table | None:

@@ -12,7 +12,7 @@ _FRACTION: Final = re.compile(r"(?<![\w/.])(\d+)/(\d+)(?![\w/])")
 _BEFORE_FRACTION: Final = re.compile(r"(?<=\d) (?=\d+/\d)")
 _POINTED: Final = re.compile(r"(?<![\w.])\.\d+")
 """A decimal fraction that begins with its point, after which a line would break."""
-_BEFORE_UNIT: Final = re.compile(r"(?<=\d) (?=(?:in|mm|N|lbf|kg|lb|°C|°F)\b)")
+_BEFORE_UNIT: Final = re.compile(r"(?<=\d) (?=(?:in|mm|N|lbf|kg|lb|°C|°F|board feet)\b|[m%](?![a-z]))")
 MONTHS: Final = (
     "January", "February", "March", "April", "May", "June",
     "July", "August", "September", "October", "November", "December",

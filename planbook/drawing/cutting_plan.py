@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 from typing import Final
 
 from planbook.drawing.box_lettering import Line, letter_box
@@ -65,8 +66,13 @@ def _rectangle(paper: StockOnPaper, box: tuple[float, float, float, float], pen:
 def _outline(paper: StockOnPaper, piece: PieceStated) -> Stroke:
     if not piece.outline:
         return _rectangle(paper, piece.box, Pen.EDGE, "tint")
-    first, *rest = (paper.at(*corner) for corner in piece.outline)
-    return Stroke(first, tuple(map(LineTo, rest)), Pen.EDGE, closed=True, fill="tint")
+    outer, *holes = (_ring(paper, ring) for ring in (piece.outline, *piece.holes))
+    return replace(outer, fill="tint", holes=tuple(holes))
+
+
+def _ring(paper: StockOnPaper, corners: Sequence[tuple[float, float]]) -> Stroke:
+    first, *rest = (paper.at(*corner) for corner in corners)
+    return Stroke(first, tuple(map(LineTo, rest)), Pen.EDGE, closed=True)
 
 
 def _lettering(paper: StockOnPaper, piece: PieceStated) -> list[Label]:
@@ -88,7 +94,7 @@ def _where(paper: StockOnPaper, piece: PieceStated) -> Box:
 
 def _rooms(piece: PieceStated) -> tuple[tuple[float, float, float, float], ...]:
     """Rectangles of wood for lettering, the best first."""
-    return rooms_within(piece.outline) if piece.outline else (piece.box,)
+    return rooms_within(piece.outline, piece.holes) if piece.outline else (piece.box,)
 
 
 def _grey(text: str) -> tuple[Line, ...]:

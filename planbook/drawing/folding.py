@@ -116,7 +116,7 @@ def fold_area(area: BaseGeometry, facing: Facing) -> BaseGeometry:
 
 
 def break_lines(pieces: Sequence[Piece], facing: Facing) -> tuple[BreakLine, ...]:
-    """Both lines at every gap; `pieces` are those of the view before anything is left out."""
+    """Both lines at every gap that lines cross; `pieces` are those of the view before anything is left out."""
     way = facing.right.x
     if not way:
         return ()
@@ -125,5 +125,7 @@ def break_lines(pieces: Sequence[Piece], facing: Facing) -> tuple[BreakLine, ...
         middle = (gap.low + gap.high) / 2 * way
         lines = [piece.curve for piece in pieces if piece.curve.box[0] < middle < piece.curve.box[2]]
         met = tuple(sorted({round(line.start.y, 6) for line in lines}))
+        if not met:
+            continue
         found += [BreakLine(shortened(x, facing.gaps) * way, (met[0], met[-1]), met) for x in (gap.low, gap.high)]
     return tuple(found)

@@ -1,4 +1,4 @@
-"""Upright rectangles within an outline, as room for lettering."""
+"""Upright rectangles within an outline and beside its holes, as room for lettering."""
 
 from __future__ import annotations
 
@@ -13,12 +13,19 @@ _STEPS: Final = 16
 _MOST: Final = 6
 
 
-def rooms_within(outline: Sequence[tuple[float, float]]) -> tuple[Box, ...]:
-    """Some large ones, the largest first, each about the middle of a cell of a grid: corner, length and width."""
-    shape = Polygon(outline)
+Ring = Sequence[tuple[float, float]]
+
+
+def rooms_within(outline: Ring, holes: Sequence[Ring] = ()) -> tuple[Box, ...]:
+    """Some large ones, the largest first, each about the middle of a cell of a grid: corner, length and width.
+
+    Where the wood is narrower than every cell, a place in it.
+    """
+    shape = Polygon(outline, holes)
     shapely.prepare(shape)
     found = sorted(_about_cells(shape), key=lambda each: (-each[2] * each[3], each))
-    return tuple(found[:_MOST])
+    place = shape.representative_point()
+    return tuple(found[:_MOST]) or ((float(place.x), float(place.y), 0.0, 0.0),)
 
 
 def _about_cells(shape: Polygon) -> Iterator[Box]:

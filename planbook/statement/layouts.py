@@ -78,8 +78,10 @@ class _Telling:
         part = self.plan.of_key(placed.piece).part
         long, wide = placed.place.length, placed.place.width
         length, width = (wide, long) if placed.turned else (long, wide)
-        text, outline = self._size(length, width), tuple((float(x), float(y)) for x, y in placed.outline or ())
-        return PieceStated(part.key, str(part.number), text, _box(placed.place), placed.turned, outline)
+        rings = (placed.outline or (), *placed.holes)
+        outline, *holes = (tuple((float(x), float(y)) for x, y in ring) for ring in rings)
+        box, text = _box(placed.place), self._size(length, width)
+        return PieceStated(part.key, str(part.number), text, box, placed.turned, outline, tuple(holes))
 
     def _cuts(self) -> Iterator[CutLineStated]:
         """Each cut with its line on the stock; cuts that trim both sides alike are two."""

@@ -60,14 +60,18 @@ def purchases_of(
 
 
 def _stock(design: Design, plan: StockPlan) -> Iterator[Purchase]:
-    """One line a size that the plan uses; of resawn boards the rough ones."""
+    """One line a size that the plan uses: rough boards of resawn ones, layers of what is glued up. One of none, where
+    no size serves.
+    """
     stock, bought = plan.stock, dict.fromkeys(plan.sizes, 0)
+    if not plan.plan.layouts:
+        yield Purchase(Group.STOCK, stock.key, str(stock.model.title), (), 0, {}, plan)
     for layout in plan.plan.layouts:
         bought[layout.stock] += layout.times
     allowance = _allowance(design, plan)
     for place, (key, size) in enumerate(plan.sizes.items()):
         if bought[key]:
-            count = math.ceil(bought[key] / stock.model.yields)
+            count = math.ceil(bought[key] * stock.model.layers / stock.model.yields)
             measures = _measures(stock.model.kind, (size.length, size.width, rough_thickness(design, stock)), count)
             for per in (Per.BOARD_FOOT, Per.CUBIC_METRE):
                 if per in measures:

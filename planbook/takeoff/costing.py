@@ -37,7 +37,7 @@ def cost_of(prices: PricesModel, purchases: Sequence[Purchase], place: str) -> t
     missing: dict[str, Purchase] = {}
     for number, purchase in enumerate(purchases):
         price = _table(prices, purchase.group).get(Text(purchase.key))
-        if price is None:
+        if price is None or not purchase.count:
             missing.setdefault(purchase.title, purchase)
             continue
         amount = _amount(price, purchase)

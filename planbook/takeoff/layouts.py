@@ -13,7 +13,7 @@ from planbook.design import Design, Stock
 from planbook.source.models.cutting import Machine
 from planbook.source.models.market import Grain, StockKind
 from planbook.takeoff.pieces import Pieces, sizes_sold
-from planbook.takeoff.routing import routed_outline
+from planbook.takeoff.routing import routed_rings
 from planbook.takeoff.ways import CuttingWay
 
 MOST: Final = 600
@@ -81,13 +81,15 @@ def _sold(key: str, size: tuple[float, float], stock: Stock, way: CuttingWay) ->
 def _asked(pieces: Pieces, *, routed: bool) -> Iterator[cutting.Piece]:
     """As the core takes them: both hands have the same rough size; for a router each has an outline of its own."""
     part, size = pieces.part, (whole_piece(pieces.rough[0]), whole_piece(pieces.rough[1]))
-    outline = routed_outline(part, size, mirrored=False) if routed else None
-    asked = cutting.Piece(part.key, *size, pieces.count, pieces.turnable, pieces.group or None, outline)
-    if outline is None or not part.mirrored:
+    asked = cutting.Piece(part.key, *size, pieces.count, pieces.turnable, pieces.group or None)
+    rings = routed_rings(part, size, mirrored=False) if routed else ()
+    if rings:
+        asked = replace(asked, outline=rings[0], holes=rings[1:])
+    if not rings or not part.mirrored:
         yield asked
         return
     times = pieces.made // part.quantity
     if part.as_drawn:
         yield replace(asked, quantity=part.as_drawn * times)
-    other = routed_outline(part, size, mirrored=True)
-    yield replace(asked, key=part.key + _MIRRORED, quantity=part.mirrored * times, outline=other)
+    outline, *holes = routed_rings(part, size, mirrored=True)
+    yield replace(asked, key=part.key + _MIRRORED, quantity=part.mirrored * times, outline=outline, holes=tuple(holes))

@@ -55,7 +55,7 @@ def sizes_sold(design: Design, stock: Stock) -> tuple[Size, ...]:
 
 
 def rough_thickness(design: Design, stock: Stock) -> float:
-    """The thickness as sold: that before planing where the market tells it."""
+    """The thickness as sold: that before planing where the market tells it, of one layer of what is glued up."""
     value = design.solve(stock.model.rough, LENGTH)[0] if stock.model.rough is not None else None
     return value.number if value is not None else stock.thickness
 
@@ -88,7 +88,8 @@ def _pieces(design: Design, part: Part, stock: Stock, way: CuttingWay, units: Un
         if strips > 1:
             width = round_to(part.blank.y / strips + way.wider, _STEPS[units], Direction.UP)
     turnable = stock.model.grain is Grain.NONE or part.model.grain is PartGrain.FREE
-    rough = length, width, rough_thickness(design, stock)
+    thickness = rough_thickness(design, stock) if stock.model.layers == 1 else stock.thickness
+    rough = length, width, thickness
     return Pieces(part, stock, part.quantity * times, strips, rough, turnable, group)
 
 

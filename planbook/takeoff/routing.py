@@ -1,14 +1,16 @@
-"""What a router cuts: a part's true outline, and the inside corners that its cutter leaves round."""
+"""What a router cuts: a part's true outline with its openings, and the inside corners that its cutter leaves round."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from itertools import pairwise
 from typing import Final
 
+import shapely
 from shapely import Polygon, box
+from shapely.geometry.base import BaseGeometry
 
 from planbook.cutting import Point, minkowski_sum
 from planbook.measure import MILLIMETRE
@@ -16,12 +18,15 @@ from planbook.shape import inner_corners
 from planbook.shape.geometry import Arc, Line
 from planbook.shape.kinds import RecessShape
 from planbook.shape.loops import flatten
-from planbook.shape.model import Part
+from planbook.shape.model import Cut, Feature, Part
 
 Outline = tuple[Point, ...]
+Bounds = tuple[float, float, float, float]
 
 _CHORD: Final = 0.1 * MILLIMETRE
 """How far outside an arc the sides may lie that stand for it on a plan."""
+_LEAST_OPENING: Final = 50 * MILLIMETRE
+"""Across an opening: a smaller one holds hardly anything that is worth the trouble. Common practice, no source."""
 _FINE: Final = 1e-6
 
 
@@ -35,43 +40,70 @@ class Corners:
     count: int
 
 
-def routed_outline(part: Part, size: tuple[int, int], *, mirrored: bool) -> Outline | None:
-    """In the rectangle of the rough piece, which it fills; None where it is that rectangle."""
-    wood = Polygon(flatten(part.outline)).difference(_notches(part))
-    if wood.geom_type != "Polygon" or wood.area >= box(*wood.bounds).area * (1 - _FINE):
-        return None
+def routed_rings(part: Part, size: tuple[int, int], *, mirrored: bool) -> tuple[Outline, ...]:
+    """Its outline in the rectangle of the rough piece, which it fills, then its openings; nothing for a plain one."""
+    wood = Polygon(flatten(part.outline)).difference(_taken(part, _is_notch))
+    if wood.geom_type != "Polygon":
+        return ()
     wood = Polygon(wood.exterior)
+    more = size[0] - part.blank.x, size[1] - part.blank.y
+    oversize = max(more) > MILLIMETRE / 100
+    # Where the finished part will lie in a larger piece is not known, so neither are its openings.
+    openings = [] if oversize else _openings(part, wood)
+    if not openings and wood.area >= box(*wood.bounds).area * (1 - _FINE):
+        return ()
     if any(isinstance(segment, Arc) for segment in part.outline.segments):
         wood = wood.buffer(_CHORD).simplify(_CHORD).intersection(box(0.0, 0.0, part.blank.x, part.blank.y))
-    more = size[0] - part.blank.x, size[1] - part.blank.y
-    if max(more) > MILLIMETRE / 100:
+    if oversize:
         grown = minkowski_sum(wood, box(0.0, 0.0, *(max(each, 1.0) for each in more)))
         wood = Polygon(grown.exterior)
-    return _whole(wood, size, mirrored=mirrored)
+    return tuple(_whole(each, wood.bounds, size, mirrored=mirrored) for each in (wood, *openings))
 
 
-def _whole(wood: Polygon, size: tuple[int, int], *, mirrored: bool) -> Outline:
+def _whole(ring: Polygon, bounds: Bounds, size: tuple[int, int], *, mirrored: bool) -> Outline:
     """On the grid of whole nanometres, from border to border of the rectangle."""
-    west, south, east, north = wood.bounds
+    west, south, east, north = bounds
     points = [
         (round((x - west) * size[0] / (east - west)), round((y - south) * size[1] / (north - south)))
-        for x, y in list(wood.exterior.coords)[:-1]
+        for x, y in list(ring.exterior.coords)[:-1]
     ]
     return tuple((x, size[1] - y) for x, y in points[::-1]) if mirrored else tuple(points)
 
 
-def _notches(part: Part) -> Polygon:
-    """What the notches take from the outline."""
-    loops = [
+def _openings(part: Part, wood: Polygon) -> list[Polygon]:
+    """Those that go right through, well within the outline, and are large enough that another piece may lie there."""
+
+    def goes_through(_: Feature, cut: Cut) -> bool:
+        square = abs(cut.frame.normal.z) > 1 - _FINE
+        return square and cut.bottom is None and not cut.islands and cut.depth >= part.blank.z * (1 - _FINE)
+
+    left = wood.difference(_taken(part, goes_through))
+    holes = [Polygon(ring).buffer(-_CHORD).simplify(_CHORD) for each in _polygons(left) for ring in each.interiors]
+    return [hole for each in holes for hole in _polygons(each) if _least(hole) >= _LEAST_OPENING]
+
+
+def _polygons(shape: BaseGeometry) -> list[Polygon]:
+    return [each for each in shapely.get_parts(shape) if not each.is_empty]
+
+
+def _least(shape: Polygon) -> float:
+    """The shorter side of the rectangle round it."""
+    west, south, east, north = shape.bounds
+    return float(min(east - west, north - south))
+
+
+def _is_notch(feature: Feature, _: Cut) -> bool:
+    return feature.kind == "notch"
+
+
+def _taken(part: Part, chosen: Callable[[Feature, Cut], bool]) -> BaseGeometry:
+    """What some of its cuts take from it, seen from its face."""
+    return shapely.union_all([
         Polygon([cut.frame.place(point)[:2] for point in flatten(cut.loop)])
         for feature in part.features.values()
-        if feature.kind == "notch"
         for cut in feature.cuts
-    ]
-    taken = Polygon()
-    for each in loops:
-        taken = taken.union(each)
-    return taken
+        if chosen(feature, cut)
+    ])  # fmt: skip
 
 
 def corners_left(part: Part, radius: float) -> Iterator[Corners]:

@@ -56,10 +56,15 @@ def cost_list(cost: Cost) -> tuple[ListRow, ...]:
 
 
 def bound_words(plan: StockPlan) -> str:
-    """How good the plan is: `no plan needs fewer`, or the least that any plan needs."""
-    if plan.plan.proved:
-        return "no plan needs fewer"
-    return f"any plan needs {plan.plan.bound.count} or more"
+    """How good the plan is: `no plan needs fewer`, or the least that any plan needs; then the parts that it lacks."""
+    told = "no plan needs fewer" if plan.plan.proved else f"any plan needs {plan.plan.bound.count} or more"
+    return "; ".join(filter(None, (told if plan.plan.count else "", _lacking(plan))))
+
+
+def _lacking(plan: StockPlan) -> str:
+    """`no size sold holds part 5`; nothing where every piece has its place."""
+    numbers = sorted({plan.of_key(left.piece).part.number for left in plan.plan.unplaced})
+    return f"no size sold holds {_parts(numbers)}" if numbers else ""
 
 
 def timber_words(sizes: Sequence[Purchase], units: Units) -> str:
@@ -110,9 +115,14 @@ def _notes(purchase: Purchase, every: Sequence[Purchase], units: Units, *, first
 def _stock_notes(plan: StockPlan, sizes: Sequence[Purchase], units: Units) -> Iterator[str]:
     """On the first of the lines of a stock."""
     stock = plan.stock
+    if not plan.plan.count:
+        yield bound_words(plan)
+        return
     accepted = accepted_words(stock, units)
-    if accepted and stock.model.kind is StockKind.SHEET:
-        yield f"{accepted} {UNIT_SIGNS[units]} thick"
+    thick = f"{accepted} {UNIT_SIGNS[units]} thick" if accepted and stock.model.kind is StockKind.SHEET else ""
+    glued = f"{stock.model.layers} glued together to one" if stock.model.layers > 1 else ""
+    if glued or thick:
+        yield ", ".join(filter(None, (glued, thick)))
     yield f"{plan.plan.count} in all, {bound_words(plan)}" if len(sizes) > 1 else bound_words(plan)
     if stock.model.yields > 1:
         yield f"each resawn into {stock.model.yields}"
@@ -135,4 +145,8 @@ def _hardware_notes(uses: Sequence[Use]) -> Iterator[str]:
         yield f"{spares} to spare"
     numbers = sorted({number for use in uses for number in use.parts})
     if numbers:
-        yield f"for {'part' if len(numbers) == 1 else 'parts'} {listed([str(each) for each in numbers])}"
+        yield f"for {_parts(numbers)}"
+
+
+def _parts(numbers: Sequence[int]) -> str:
+    return f"{'part' if len(numbers) == 1 else 'parts'} {listed([str(each) for each in numbers])}"

@@ -10,7 +10,7 @@ from planbook.design import Design
 from planbook.measure import Units
 from planbook.shape.model import Part
 from planbook.source.content import Content
-from planbook.source.findings import Finding
+from planbook.source.findings import Finding, Place
 from planbook.takeoff.buying import Purchase, purchases_of
 from planbook.takeoff.costing import Cost, cost_of
 from planbook.takeoff.cut_list import cut_list
@@ -84,10 +84,15 @@ def _ways(
     for key, stock in design.stock.items():
         if key in used:
             way, found = way_of(content, design, stock, units)
-            findings += found
+            # A measure for several stocks is wrong once.
+            findings += (each for each in found if (each.code, each.place) not in _known(findings))
             if way is not None:
                 ways[key] = way
     return ways, tuple(findings)
+
+
+def _known(findings: Sequence[Finding]) -> set[tuple[str, Place | None]]:
+    return {(each.code, each.place) for each in findings}
 
 
 def _plans(
@@ -98,7 +103,7 @@ def _plans(
     for key, some in of_stock(pieces).items():
         stock, way = design.stock[key], ways[key]
         kerf = tuple(check_kerf(content, stock, way, some))
-        findings += kerf
+        findings += (each for each in kerf if (each.code, each.place) not in _known(findings))
         plan = None if kerf else plan_stock(design, stock, way, some)
         if plan is None:
             continue

@@ -15,6 +15,7 @@ from planbook.cutting import (
     Job,
     Piece,
     Plan,
+    Rectangle,
     Stock,
     Unplaced,
     Why,
@@ -112,6 +113,24 @@ def test_fewest_sheets_first_then_the_least_area() -> None:
     assert [layout.stock for layout in plan.layouts] == ["full"]
     plan = cut_sheets(replace(job, pieces=(Piece("top", 1200, 600, 5),)), 100_000)
     assert sorted(layout.stock for layout in plan.layouts) == ["full", "quarter"]
+
+
+def test_of_sizes_with_the_same_area_that_with_the_larger_offcut_is_opened() -> None:
+    """Four legs side by side on the wide board, and no plan can do with one."""
+    legs, feet = Piece("leg", 28_875, 3_000, 4), Piece("foot", 22_750, 3_000, 2)
+    boards = Stock("long", 96_000, 6_000, end_trim=1_500), Stock("wide", 72_000, 8_000, end_trim=1_500)
+    plan = cut_boards(Job((legs, feet), boards, 125), 400_000)
+    assert (plan.count, plan.bound.count, plan.bound.by) == (2, 2, "counted sizes")
+    assert max(each.area for layout in plan.layouts for each in layout.offcuts) > 40_000 * 6_000
+
+
+def test_pieces_are_crowded_no_nearer_to_the_offcut_than_they_reach() -> None:
+    """Found by halving: the first cut is at the pieces all the same, and no sliver is left beside them."""
+    pieces = Piece("a", 213, 46), Piece("b", 266, 36, 2), Piece("c", 150, 42)
+    plan = cut_boards(Job(pieces, (Stock("board", 2400, 150, end_trim=40),), 3), 400_000)
+    (layout,) = plan.layouts
+    offcut = max(layout.offcuts, key=lambda each: each.area)
+    assert offcut == Rectangle(40 + 266 + 3 + 150 + 3, 0, 2360 - 462, 150)
 
 
 def test_pieces_that_fill_the_sheet_exactly() -> None:

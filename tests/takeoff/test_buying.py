@@ -226,6 +226,44 @@ def test_a_board_may_be_planed_thinner() -> None:
     assert taken(small_set({"plate": plate("900 mm", "90 mm", "20 mm", stock="board")}))
 
 
+def test_a_measure_for_several_stocks_is_wrong_once() -> None:
+    market = {**SOLD, "stock": {**SOLD["stock"], "plank": SOLD["stock"]["board"]}}
+    parts = {
+        key: plate("900 mm", "90 mm", "27 mm", stock=key, number=at) for at, key in enumerate(("board", "plank"), 1)
+    }
+    for kerf in ("0 mm", "300 mm"):
+        _, findings = take(small_set(parts, f"boards: {{kerf: {kerf}}}", market=market))
+        assert [finding.code for finding in findings] == ["kerf-size"]
+
+
+def test_what_no_size_holds_is_told_where_it_would_be_bought_and_the_cost_is_without_it() -> None:
+    parts = {
+        "long": plate("2600 mm", "90 mm", "27 mm", stock="board", number=7),
+        "short": plate("900 mm", "90 mm", number=8),
+        "large": plate("2600 mm", "900 mm", number=9),
+    }
+    prices = "currency: EUR\nasked: 2026-03-01\nsource: x\nstock: {sheet: 90, board: 30}"
+    found, findings = take(small_set(parts, prices=prices))
+    assert findings == ()
+    told = rows(found, "shopping")
+    assert (told["stock/board/0"]["Buy"], told["stock/board/0"]["Note"]) == ("0", "no size sold holds part 7")
+    assert told["stock/sheet/1"]["Note"].endswith("no plan needs fewer; no size sold holds part 9")
+    cost = rows(found, "cost")["total"]
+    assert (cost["Cost, EUR"], cost["Note"]) == ("90.00", "without 27 mm beech")
+
+
+def test_of_what_is_glued_up_all_layers_are_bought() -> None:
+    glued = {**SOLD["stock"]["board"], "thickness": "60 mm", "layers": 3, "allowance": "0 %"}
+    market = {**SOLD, "stock": {**SOLD["stock"], "glued": glued}}
+    parts = {"post": plate("900 mm", "60 mm", "60 mm", stock="glued", quantity={"as_drawn": 5})}
+    found = taken(small_set(parts, market=market))
+    assert rows(found, "cutting")["post"]["Rough, mm"] == "920 × 66 × 60"
+    row = rows(found, "shopping")["stock/glued/0"]
+    # Four blanks lie on a board of 2400 by 150 mm; of two such, three rough boards of 32 mm each.
+    assert row["Buy"] == "6"
+    assert row["Note"] == "3 glued together to one; no plan needs fewer; 0.070 m³ [29.3 board feet]"
+
+
 def test_too_many_pieces_are_counted_but_not_drawn() -> None:
     found, findings = take(small_set({"plate": plate("90 mm", "40 mm")}), times=2000)
     assert [finding.code for finding in findings] == ["too-many-pieces"]

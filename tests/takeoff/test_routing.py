@@ -105,6 +105,35 @@ def test_a_notch_is_part_of_the_outline_and_a_hole_is_not() -> None:
     assert Polygon(piece.outline).symmetric_difference(whole).area < MM
 
 
+def test_an_opening_takes_smaller_parts_unless_the_piece_is_larger_at_first() -> None:
+    features = {
+        "window": {"hole": "300 mm", "at": ["200 mm", "700 mm"]},
+        "peg": {"hole": "40 mm", "at": ["450 mm", "100 mm"]},
+        "seat": {"hole": "60 mm", "at": ["450 mm", "250 mm"], "depth": "9 mm"},
+    }
+    parts = {
+        "door": plate("1500 mm", "1500 mm", features=features, quantity={"as_drawn": 0, "mirrored": 1}, number=1),
+        "knob": plate("200 mm", "200 mm", number=2),
+    }
+    plan = planned(parts)
+    door = next(each for each in plan.job.pieces if each.holes)
+    assert plan.plan.count == 1
+    (hole,) = (Polygon(each) for each in door.holes)
+    # A hand is mirrored about its length; the window is a little less than the true disc.
+    true = Point(200 * MM, 800 * MM).buffer(150 * MM, quad_segs=256)
+    assert true.buffer(MM / 1000).covers(hole)
+    assert hole.area > true.area * 0.995
+    (layout,) = laid_out(parts)
+    opened, knob = (next(each for each in layout.pieces if each.number == number) for number in ("1", "2"))
+    x, y, length, width = knob.box
+    assert Polygon(opened.holes[0]).covers(box(x, y, x + length, y + width).buffer(6 * MM - 2))
+    drawing = draw_cutting_plan(layout, (), (170.0, 100.0), "millimetre")
+    strokes = [each for each in drawing.primitives if isinstance(each, Stroke)]
+    assert [len(each.holes) for each in strokes if each.fill == "tint" and each.holes] == [1]
+    oversize = "sheets: {by: router, kerf: 6 mm, oversize: [4 mm, 4 mm]}"
+    assert all(not each.holes for each in planned(parts, oversize).job.pieces)
+
+
 def test_two_thousand_outlines_are_answered_as_two_thousand_rectangles_are() -> None:
     part = plate("600 mm", "400 mm", outline=BRACKET, quantity={"as_drawn": 1, "mirrored": 1})
     found, findings = take(small_set({"it": part}, ROUTER), times=1000)

@@ -62,6 +62,9 @@ class StockModel(ContentModel):
     ] = Grain.LENGTH
     rough: Annotated[Formula | None, Field(description="Thickness as sold, where it is planed to `thickness`.")] = None
     yields: Annotated[int, Field(ge=1, le=9, description="Into how many a rough board is resawn."), WHOLE] = 1
+    layers: Annotated[
+        int, Field(ge=1, le=9, description="Of how many, as sold, one is glued up face to face."), WHOLE
+    ] = 1
     allowance: Annotated[Formula | None, Field(description="What is lost to knots and splits, e.g. 15 %.")] = None
     source: Annotated[Words, Field(description="Where the numbers are from.")] = Words("")
 

@@ -19,6 +19,8 @@ class PieceStated:
     turned: bool = False
     outline: tuple[tuple[float, float], ...] = ()
     """Its corners where a router cuts along it; empty for a rectangle."""
+    holes: tuple[tuple[tuple[float, float], ...], ...] = ()
+    """The corners of its openings."""
 
 
 @dataclass(frozen=True, slots=True)
