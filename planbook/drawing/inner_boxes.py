@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from typing import Final
 
 import shapely
-from shapely import Polygon, box
+from shapely import LineString, Polygon, box
 
 Box = tuple[float, float, float, float]
 _STEPS: Final = 16
@@ -24,8 +24,15 @@ def rooms_within(outline: Ring, holes: Sequence[Ring] = ()) -> tuple[Box, ...]:
     shape = Polygon(outline, holes)
     shapely.prepare(shape)
     found = sorted(_about_cells(shape), key=lambda each: (-each[2] * each[3], each))
-    place = shape.representative_point()
-    return tuple(found[:_MOST]) or ((float(place.x), float(place.y), 0.0, 0.0),)
+    return tuple(found[:_MOST]) or (_place_in(shape),)
+
+
+def _place_in(shape: Polygon) -> Box:
+    """Towards a corner, so that a leader from two sides crosses none of its holes."""
+    west, south, east, north = shape.bounds
+    ray = shape.intersection(LineString([((west + east) / 2, (south + north) / 2), (west, north)]))
+    place = shapely.get_parts(ray)[-1].centroid if not ray.is_empty else shape.representative_point()
+    return float(place.x), float(place.y), 0.0, 0.0
 
 
 def _about_cells(shape: Polygon) -> Iterator[Box]:
