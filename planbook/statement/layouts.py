@@ -15,7 +15,8 @@ from planbook.takeoff.routing import Corners, corners_left
 from planbook.takeoff.shopping import bound_words
 
 _LEAST_OFFCUT = 50e6
-"""Nanometres, in both directions, of an offcut that is worth keeping: common practice, no source."""
+"""Nanometres, in both directions, of an offcut that is worth keeping, or the stock's own width: common practice, no
+source."""
 
 
 def state_layouts(plans: Sequence[StockPlan], units: Units) -> tuple[LayoutStated, ...]:
@@ -72,7 +73,8 @@ class _Telling:
 
     def _worth(self, offcut: Rectangle) -> bool:
         least = _LEAST_OFFCUT
-        return offcut.length >= least and (self.is_rod or offcut.width >= least)
+        wide = min(least, self.size.clear_width)
+        return offcut.length >= least and (self.is_rod or offcut.width >= wide)
 
     def _piece(self, placed: Placed) -> PieceStated:
         part = self.plan.of_key(placed.piece).part

@@ -11,6 +11,7 @@ from planbook.takeoff.buying import Purchase
 from planbook.takeoff.costing import Cost
 from planbook.takeoff.cut_list import edge_words, grain_words, rough_sizes
 from planbook.takeoff.hardware import Use
+from planbook.takeoff.model import ListRow
 from planbook.takeoff.pieces import Pieces
 from planbook.takeoff.weight import Weight
 
@@ -29,18 +30,19 @@ class Grid:
     rows: tuple[tuple[Value, ...], ...]
 
 
-def cutting_grid(pieces: Sequence[Pieces]) -> Grid:
-    """The cut list."""
+def cutting_grid(pieces: Sequence[Pieces], told: Sequence[ListRow]) -> Grid:
+    """The cut list; `told` has its rows as they are printed, for their remarks."""
     columns = (
         "stock", "part", "description", "quantity", *_lengths("finished", 3), *_lengths("rough", 3),
-        "grain", "edges", "strips", "sheet",
+        "grain", "edges", "strips", "sheet", "remarks",
     )  # fmt: skip
     rows = (
         (
             str(each.stock.model.title), each.part.number, each.part.title, each.count, *_both(each.part.blank, 3),
             *_both(rough_sizes(each), 3), grain_words(each), edge_words(each.part), each.strips, each.part.sheet,
+            row.cells["Remarks"],
         )
-        for each in pieces
+        for each, row in zip(pieces, told, strict=True)
     )  # fmt: skip
     return Grid("cutting", columns, tuple(rows))
 
@@ -58,18 +60,27 @@ def hardware_grid(uses: Sequence[Use]) -> Grid:
     return Grid("hardware", columns, tuple(rows))
 
 
-def shopping_grid(purchases: Sequence[Purchase], cost: Cost | None) -> Grid:
-    """The shopping list, with its cost where there are prices."""
+def shopping_grid(purchases: Sequence[Purchase], cost: Cost | None, told: Sequence[ListRow]) -> Grid:
+    """The shopping list, with its cost where there are prices; `told` has its rows as they are printed."""
     measures = [per for per in Per if any(per in purchase.measures for purchase in purchases)]
     priced = (f"cost {cost.prices.currency}",) if cost is not None else ()
-    columns = ("group", "item", *_lengths("", 2), "buy", *(str(per).replace("_", " ") for per in measures), *priced)
+    columns = (
+        "group",
+        "item",
+        *_lengths("", 2),
+        "buy",
+        *(str(per).replace("_", " ") for per in measures),
+        *priced,
+        "note",
+    )
     rows = (
         (
             str(each.group), each.title, *_both(each.size, 2), each.count,
             *(round(each.measures[per], 6) if per in each.measures else "" for per in measures),
             *((float(cost.lines[at]) if at in cost.lines else "",) if cost is not None else ()),
+            row.cells["Note"],
         )
-        for at, each in enumerate(purchases)
+        for at, (each, row) in enumerate(zip(purchases, told, strict=True))
     )  # fmt: skip
     return Grid("shopping", columns, tuple(rows))
 

@@ -65,7 +65,11 @@ def take_off(
         **({"cost": cost_list(cost)} if cost is not None else {}),
         **({"weight": weight_list(weight, units)} if weight is not None else {}),
     }
-    grids = (cutting_grid(pieces), hardware_grid(uses), shopping_grid(purchases, cost))
+    grids = (
+        cutting_grid(pieces, lists["cutting"]),
+        hardware_grid(uses),
+        shopping_grid(purchases, cost, lists["shopping"]),
+    )
     drawn = tuple(plan for plan in plans if sum(each.count for each in plan.pieces) <= MOST)
     priced = (cost_grid(cost),) if cost is not None else ()
     weighed = (weight_grid(weight),) if weight is not None else ()
