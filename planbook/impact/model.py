@@ -193,8 +193,8 @@ class StepImpact:
     """Whether it is reworded in nothing but lengths and angles."""
     remeasured: bool = False
     """Whether a length or an angle in its words is another, and no dimension tells of it."""
-    cautioned: bool = False
-    """Whether a caution is called for that was not."""
+    cautions: tuple[str, ...] = ()
+    """Titles of cautions that are called for and were not."""
     gone: bool = False
 
 

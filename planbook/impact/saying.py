@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from typing import Final
 
 from planbook.impact.model import Impact, PartImpact, Reach, Stage, StepImpact
+from planbook.source.names import in_row
 
 ORDER: Final = (
     Impact.RECUT,
@@ -86,8 +87,9 @@ def say_step(step: StepImpact, numbers: Mapping[str, int]) -> str:
         known = sorted(numbers[key] for key in step.parts if key in numbers)
         listed = ", ".join(map(str, known))
         said.append(f"part{'s' if len(known) > 1 else ''} {listed} {'are' if len(known) > 1 else 'is'} not as before")
-    if step.cautioned:
-        said.append("it has a new caution")
+    if step.cautions:
+        named = in_row([f"“{title}”" for title in step.cautions], "and")
+        said.append(f"it has {'a new caution' if len(step.cautions) == 1 else 'new cautions'}, {named}")
     if step.reworded and not step.renumbered:
         measure = " and a measure in it is another" if step.remeasured else ""
         said.append(f"read it again, for it reads differently{measure}")

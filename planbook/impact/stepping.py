@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 
 from planbook.impact.model import Impact, PartImpact, StepImpact
 from planbook.impact.tokens import is_remeasured, printed_measures, without_measures
+from planbook.statement.changes_words import Titles
 from planbook.statement.model import Statement, StepStated
 from planbook.statement.referring import NewNumbers
 
@@ -19,7 +20,7 @@ def steps(old: Statement, new: Statement, parts: Iterable[PartImpact]) -> tuple[
     """
     touched = {each.key for each in parts if each.impact not in _AS_IT_WAS and not each.mates}
     return tuple(
-        each for each in _every(old, new, touched) if each.parts or each.reworded or each.cautioned or each.gone
+        each for each in _every(old, new, touched) if each.parts or each.reworded or each.cautions or each.gone
     )
 
 
@@ -29,7 +30,7 @@ def _every(old: Statement, new: Statement, touched: set[str]) -> Iterator[StepIm
         each for name, each in old.dimensions.items()
         if name not in new.dimensions or each.printed != new.dimensions[name].printed
     )  # fmt: skip
-    numbers = NewNumbers(old, new)
+    numbers, titles = NewNumbers(old, new), Titles(old, new)
     for step in new.steps:
         was = before.get(step.key)
         if was is None:
@@ -43,7 +44,7 @@ def _every(old: Statement, new: Statement, touched: set[str]) -> Iterator[StepIm
             reworded=texts[0] != texts[1] or was.glue_order != step.glue_order,
             renumbered=without_measures(texts[0]) == without_measures(texts[1]) and was.glue_order == step.glue_order,
             remeasured=is_remeasured(*texts, told),
-            cautioned=not set(step.cautions) <= set(was.cautions),
+            cautions=tuple(titles.cautions(key) for key in step.cautions if key not in was.cautions),
         )
     kept = {step.key for step in new.steps}
     yield from (StepImpact(each.key, each.number, each.title, gone=True) for each in old.steps if each.key not in kept)

@@ -2,43 +2,38 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
-from dataclasses import replace
+from collections.abc import Collection, Iterable, Mapping, Sequence
 
 from planbook.document import CatchUp, PartTask, Rework, TaskGroup, withdrawn_sheets
 from planbook.drawing import Drawing, mark_sheet
-from planbook.impact import ORDER, TITLES, Impact, PartImpact, Stage, say_part, say_stages
-from planbook.release.archive.advisories import Advisory
-from planbook.release.guidance import guide, reasons_for
-from planbook.release.history import Notes, notes_between
-from planbook.release.remedies import remedies_said
+from planbook.impact import Impact, PartImpact, Stage, say_part, say_stages
+from planbook.release.guidance import Guidance, Point
 from planbook.release.reworks import draw_reworks
 from planbook.release.since import Since
-from planbook.release.version import read_version
-from planbook.source.models.changes import RemedyModel, VersionNotesModel
+from planbook.source.models.changes import ReasonModel
 from planbook.source.sentences import capital
 from planbook.statement import SheetMark, changed_sheets, mark_changes
 from planbook.statement.model import Statement
 
 Pages = Mapping[str, Sequence[Drawing]]
 """The pages of sheets by number, without marks."""
-_MILD = (Impact.UNCHANGED, Impact.REPRINT)
 
 
-def catch_up(
-    since: Since, old: str, now: Statement, pages: Pages, notes: Notes, advisories: Sequence[Advisory] = ()
-) -> CatchUp:
-    """For builders who hold version `old`; `now` is what they get, `pages` has at least the sheets that changed."""
-    told = guide(since, old, notes, advisories)
-    later = [note for _, note in notes_between(notes, read_version(old), now.version)]
-    sheets, untold = _marked(since, now, pages, later)
-    parts = [part for part in since.impact.parts if part.impact not in _MILD]
-    reprinted = tuple(part.number for part in since.impact.parts if part.impact is Impact.REPRINT)
+def catch_up(since: Since, told: Guidance, now: Statement, pages: Pages) -> CatchUp:
+    """For builders who hold an older version. `told` is what they are told at all, `now` what they get; `pages` has at
+    least the sheets that changed.
+    """
+    sheets, untold = _marked(since, now, pages, told.reasons)
+    reprinted = (group.points for group in told.groups if group.impact is Impact.REPRINT)
     return CatchUp(
-        old=old,
+        old=told.old,
         versions=told.versions,
-        groups=tuple(_groups(parts, now, sheets, later)),
-        reprinted=reprinted,
+        groups=tuple(
+            TaskGroup(group.title, tuple(_task(point, now, sheets) for point in group.points))
+            for group in told.groups
+            if group.impact is not Impact.REPRINT
+        ),
+        reprinted=tuple(point.part.number for points in reprinted for point in points),
         as_before=told.as_before,
         others=told.others,
         lifted=tuple(each.text for each in told.lifted),
@@ -52,10 +47,9 @@ def catch_up(
 
 
 def _marked(
-    since: Since, now: Statement, pages: Pages, notes: Iterable[VersionNotesModel]
+    since: Since, now: Statement, pages: Pages, reasons: Iterable[ReasonModel]
 ) -> tuple[Pages, Mapping[str, tuple[SheetMark, ...]]]:
     """The sheets that changed, marked since the older version, and the marks that found no room."""
-    reasons = [each for note in notes for each in note.reasons]
     marks = mark_changes(since.comparison, now, reasons)
     sheets: dict[str, Sequence[Drawing]] = {}
     untold: dict[str, tuple[SheetMark, ...]] = {}
@@ -66,30 +60,17 @@ def _marked(
     return sheets, untold
 
 
-def _groups(
-    parts: Sequence[PartImpact], now: Statement, changed: Collection[str], notes: Sequence[VersionNotesModel]
-) -> Iterator[TaskGroup]:
-    remedies = tuple(each for note in notes for each in note.remedies)
-    for impact in ORDER:
-        tasks = tuple(
-            replace(_task(part, now, changed, remedies), why=" ".join(reasons_for(part, notes)))
-            for part in parts
-            if part.impact is impact
-        )
-        if tasks:
-            yield TaskGroup(TITLES[impact], tasks)
-
-
-def _task(part: PartImpact, now: Statement, changed: Collection[str], remedies: tuple[RemedyModel, ...]) -> PartTask:
+def _task(point: Point, now: Statement, changed: Collection[str]) -> PartTask:
     """By stage. A part that no step glues says nothing of that; what the column before says is not repeated."""
+    part, why = point.part, " ".join(point.why)
     if part.impact is Impact.WITHDRAWN:
-        return PartTask(part.number, part.title, "Leave it out", "It is wanted no longer")
+        return PartTask(part.number, part.title, "Leave it out", "It is wanted no longer", why=why)
     sheet = now.parts[part.key].sheet
     if part.impact is Impact.NEW:
-        return PartTask(part.number, part.title, f"{capital(say_part(part))}, from sheet {sheet}")
+        return PartTask(part.number, part.title, f"{capital(say_part(part))}, from sheet {sheet}", why=why)
     stages = say_stages(part)
     cut = _when_cut(part)
-    remedy = "; ".join(remedies_said(part, remedies))
+    remedy = "; ".join(point.remedies)
     glued = remedy or stages.get(Stage.GLUED, cut)
     finished = remedy or stages.get(Stage.FINISHED, glued)
     return PartTask(
@@ -99,6 +80,7 @@ def _task(part: PartImpact, now: Statement, changed: Collection[str], remedies: 
         capital(cut),
         _unless(glued, cut, "as when cut") if part.glued else "",
         _unless(finished, glued, "as when glued" if part.glued else "as when cut"),
+        why,
     )
 
 
@@ -111,4 +93,7 @@ def _when_cut(part: PartImpact) -> str:
 
 
 def _unless(text: str, before: str, words: str) -> str:
-    return words if text == before else capital(text)
+    """A stage that asks for the same as the one before, or for that and something more, does not say it again."""
+    if text == before:
+        return words
+    return capital(f"{words};{text.removeprefix(f'{before};')}" if text.startswith(f"{before};") else text)

@@ -13,6 +13,7 @@ from planbook.release.archive.advisories import read_advisories
 from planbook.release.catching_up import Pages, catch_up
 from planbook.release.compilation import compose_all
 from planbook.release.editions import Working
+from planbook.release.guidance import guide
 from planbook.release.reworks import rework_pictures
 from planbook.release.since import Since, Sinces
 from planbook.release.updates import File, supplement, update_name
@@ -61,7 +62,7 @@ def _catch_ups(
         watcher.tell(f"Setting the catch-up of the {edition} edition")
         now = after[edition]
         notes = {} if content is None else in_language(content, now.edition.language).changes
-        told = catch_up(since, old, now, _pages(since, now), notes, advisories)
+        told = catch_up(since, guide(since, old, notes, advisories), now, _pages(since, now))
         yield update_name(now, f"from-{old}"), *catch_up_pdf(now, told, door)
 
 

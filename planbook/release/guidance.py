@@ -12,7 +12,7 @@ from planbook.release.history import Notes, notes_between
 from planbook.release.remedies import remedies_said
 from planbook.release.since import Since
 from planbook.release.version import read_version
-from planbook.source.models.changes import RemedyModel, VersionNotesModel
+from planbook.source.models.changes import ReasonModel, VersionNotesModel
 from planbook.source.names import sheet_order
 from planbook.source.sentences import capital
 from planbook.statement import Revision, changed_sheets, reason_name, with_sort
@@ -22,18 +22,42 @@ from planbook.statement import Revision, changed_sheets, reason_name, with_sort
 class Point:
     """One part and what becomes of it: its name, what to do, what else to do once it is glued, and the author's why."""
 
-    name: str
-    said: str
-    glued: tuple[str, ...] = ()
+    part: PartImpact
+    remedies: tuple[str, ...] = ()
+    """What the author says to do with a glued one."""
     why: tuple[str, ...] = ()
+
+    @property
+    def name(self) -> str:
+        """`Part 9, Handle`."""
+        return f"Part {self.part.number}, {self.part.title}"
+
+    @property
+    def said(self) -> str:
+        """What to do."""
+        return say_part(self.part)
+
+    @property
+    def glued(self) -> tuple[str, ...]:
+        """What to do once it is glued: what the author says, else what follows where that is another thing."""
+        if self.remedies:
+            return self.remedies
+        stages = say_stages(self.part)
+        differs = stages and self.part.glued and stages[Stage.GLUED] != stages[Stage.CUT]
+        return (stages[Stage.GLUED],) if differs else ()
 
 
 @dataclass(frozen=True, slots=True)
 class Group:
     """Parts of one class of impact."""
 
-    title: str
+    impact: Impact
     points: tuple[Point, ...]
+
+    @property
+    def title(self) -> str:
+        """The class as a heading."""
+        return TITLES[self.impact]
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,11 +82,13 @@ class Guidance:
     """Advisories on `old` that hold no longer."""
     answered: tuple[str, ...] = ()
     """Questions that a version after `old` is the first to answer."""
+    reasons: tuple[ReasonModel, ...] = ()
+    """Why things changed since `old`."""
 
     @property
     def asks(self) -> bool:
         """Whether somebody may have to do something to the piece."""
-        return any(group.title != TITLES[Impact.REPRINT] for group in self.groups) or any(self.others.values())
+        return any(group.impact is not Impact.REPRINT for group in self.groups) or any(self.others.values())
 
 
 def guide(
@@ -92,10 +118,11 @@ def guide(
             if each.number in lifts and each.version == old and statement.edition.name in each.editions
         ),
         answered=tuple(answered),
+        reasons=tuple(reason for _, note in later for reason in note.reasons),
     )
 
 
-def reasons_for(part: PartImpact, notes: Iterable[VersionNotesModel]) -> tuple[str, ...]:
+def _reasons_for(part: PartImpact, notes: Iterable[VersionNotesModel]) -> tuple[str, ...]:
     """What the author says of a part in the notes of these versions; often how best to go about it."""
     names = with_sort(part.key, "part")
     reasons = (reason for note in notes for reason in note.reasons)
@@ -107,18 +134,8 @@ def _groups(parts: Iterable[PartImpact], notes: Sequence[VersionNotesModel]) -> 
     remedies = tuple(each for note in notes for each in note.remedies)
     by_impact: dict[Impact, list[Point]] = {}
     for part in parts:
-        why = reasons_for(part, notes)
-        point = Point(f"Part {part.number}, {part.title}", say_part(part), _glued(part, remedies), why)
-        by_impact.setdefault(part.impact, []).append(point)
+        why = _reasons_for(part, notes)
+        by_impact.setdefault(part.impact, []).append(Point(part, remedies_said(part, remedies), why))
     for impact in ORDER:
         if impact in by_impact:
-            yield Group(TITLES[impact], tuple(by_impact[impact]))
-
-
-def _glued(part: PartImpact, remedies: tuple[RemedyModel, ...]) -> tuple[str, ...]:
-    """What to do once it is glued: what the author says, else what follows where that is not what one does before."""
-    if said := remedies_said(part, remedies):
-        return said
-    stages = say_stages(part)
-    differs = stages and part.glued and stages[Stage.GLUED] != stages[Stage.CUT]
-    return (stages[Stage.GLUED],) if differs else ()
+            yield Group(impact, tuple(by_impact[impact]))

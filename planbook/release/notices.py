@@ -7,11 +7,9 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from planbook.document import render
-from planbook.release.archive.advisories import Advisory
 from planbook.release.compilation import Compiled
-from planbook.release.guidance import Guidance, Point, guide
+from planbook.release.guidance import Guidance, Point
 from planbook.release.held import Held
-from planbook.release.questions import newly_answered
 from planbook.release.reports import NOTICES
 from planbook.source import Door
 from planbook.source.findings import Finding
@@ -20,28 +18,19 @@ _WIDTH = 76
 
 
 def with_notices(
-    door: Door,
-    compiled: Mapping[str, Compiled],
-    held: Sequence[Held],
-    advisories: Sequence[Advisory],
+    door: Door, compiled: Mapping[str, Compiled], held: Sequence[Held]
 ) -> tuple[Mapping[str, Compiled], tuple[Finding, ...]]:
     """The same editions with a notice from each version that had the edition: `notices/from-1.0.txt` and `.html`.
 
     A finding when the template of the page cannot be filled in.
     """
     files: dict[str, dict[str, bytes]] = {edition: dict(one.files) for edition, one in compiled.items()}
-    now = {edition: one.statement for edition, one in compiled.items()}
     for each in held:
-        release = each.release
-        for edition, since in each.sinces.items():
-            content = compiled[edition].told.stated.content
-            answered = newly_answered(release.statements, now, content.questions)
-            asked = [str(question.head.question) for question in answered]
-            guidance = guide(since, str(release.version), content.changes, advisories, asked)
+        for edition, guidance in each.guidance.items():
             page, findings = render(door, "notice.html", {"notice": guidance})
             if page is None:
                 return {}, findings
-            path = f"{NOTICES}/from-{release.version}"
+            path = f"{NOTICES}/from-{each.release.version}"
             files[edition] |= {f"{path}.txt": plain_notice(guidance).encode(), f"{path}.html": page.encode()}
     return {edition: replace(one, files=files[edition]) for edition, one in compiled.items()}, ()
 

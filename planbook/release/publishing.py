@@ -109,10 +109,10 @@ def _make_ready(
     now = {name: one.statement for name, one in compiled.items()}
     answered = newly_answered(former.statements if former else {}, now, prepared.content.questions)
     earlier, _ = read_all(door.root, set_key)
-    held = held_versions(earlier, compiled)
-    compiled, more = with_notices(door, compiled, held, occasion.advisories)
+    held = held_versions(earlier, compiled, occasion.advisories)
+    compiled, more = with_notices(door, compiled, held)
     findings += more
-    compiled, more = with_updates(door, compiled, held, occasion.advisories, watcher)
+    compiled, more = with_updates(door, compiled, held, watcher)
     findings += more
     if stops(findings):
         return None, findings

@@ -6,7 +6,6 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from planbook.document import catch_up_pdf, supplement_pdf
-from planbook.release.archive.advisories import Advisory
 from planbook.release.catching_up import catch_up
 from planbook.release.compilation import Compiled
 from planbook.release.held import Held
@@ -23,7 +22,6 @@ def with_updates(
     door: Door,
     compiled: Mapping[str, Compiled],
     held: Sequence[Held],
-    advisories: Sequence[Advisory],
     watcher: Watcher,
 ) -> tuple[Mapping[str, Compiled], tuple[Finding, ...]]:
     """The same editions with these files beside their PDFs. The sheets that were drawn for those are shown again."""
@@ -32,7 +30,7 @@ def with_updates(
     for edition, one in compiled.items():
         watcher.tell(f"Setting the updates of the {edition} edition")
         files = dict(one.files)
-        for name, data, found in (*supplement(door, one), *_catch_ups(door, edition, one, held, advisories)):
+        for name, data, found in (*supplement(door, one), *_catch_ups(door, edition, one, held)):
             findings += found
             files |= {name: data} if data is not None else {}
         done[edition] = replace(one, files=files)
@@ -53,13 +51,9 @@ def supplement(door: Door, one: Compiled) -> Iterator[File]:
         )
 
 
-def _catch_ups(
-    door: Door, edition: str, one: Compiled, held: Sequence[Held], advisories: Sequence[Advisory]
-) -> Iterator[File]:
+def _catch_ups(door: Door, edition: str, one: Compiled, held: Sequence[Held]) -> Iterator[File]:
     for each in held:
         if one.composed is not None and edition in each.sinces:
-            old = str(each.release.version)
             pages = one.composed.drawn.unmarked
-            notes = one.told.stated.content.changes
-            told = catch_up(each.sinces[edition], old, one.statement, pages, notes, advisories)
-            yield update_name(one.statement, f"from-{old}"), *catch_up_pdf(one.statement, told, door)
+            told = catch_up(each.sinces[edition], each.guidance[edition], one.statement, pages)
+            yield update_name(one.statement, f"from-{told.old}"), *catch_up_pdf(one.statement, told, door)

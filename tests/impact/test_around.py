@@ -116,7 +116,12 @@ def test_a_step_says_what_of_it_is_another() -> None:
     assert said(step("Bore 8 mm."), step("Now bore 9 mm.")) == [
         "read it again, for it reads differently and a measure in it is another"
     ]
-    assert said(step("Bore."), step("Bore.", cautions=("dust",))) == ["it has a new caution"]
+    named = {"dust": "CAUTION. Fine dust. Wear a mask.", "chips": "WARNING. Flying chips. Shield your eyes."}
+    lists = {"cautions": tuple(RowStated(key, {"Caution": text}) for key, text in named.items())}
+    cautioned = replace(step("Bore.", cautions=("dust",)), lists=lists)
+    assert said(step("Bore."), cautioned) == ["it has a new caution, “Fine dust”"]
+    cautioned = replace(step("Bore.", cautions=("dust", "chips")), lists=lists)
+    assert said(step("Bore."), cautioned) == ["it has new cautions, “Fine dust” and “Flying chips”"]
     assert said(step("Bore.", cautions=("dust",)), step("Bore.")) == []
 
 

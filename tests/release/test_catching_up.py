@@ -11,6 +11,7 @@ from planbook.drawing import draw_sheet
 from planbook.drawing.recording import Label
 from planbook.impact import EditionImpact, Impact, PartImpact, Reach
 from planbook.release.catching_up import catch_up
+from planbook.release.guidance import guide
 from planbook.release.since import Since
 from planbook.source.models.changes import ReasonModel, RemedyModel, VersionNotesModel
 from planbook.source.text import Text
@@ -47,7 +48,7 @@ class Weighed(Since):
 
 def caught_up(since: Since, old: str = "1.1"):
     pages = {number: draw_sheet(told("2.0"), number)[0] for number in ("5",)}
-    return catch_up(since, old, told("2.0"), pages, NOTES)
+    return catch_up(since, guide(since, old, NOTES), told("2.0"), pages)
 
 
 def tasks(since: Since, old: str = "1.1") -> dict[str, tuple[str, ...]]:
@@ -76,7 +77,8 @@ def test_a_catch_up_of_two_kept_releases_has_the_part_its_picture_and_its_sheet(
 
 
 def test_nothing_to_do_has_no_groups_and_no_sheets() -> None:
-    found = catch_up(Since(compare(told("1.0"), told("1.1"))), "1.0", told("1.1"), {}, NOTES)
+    since = Since(compare(told("1.0"), told("1.1")))
+    found = catch_up(since, guide(since, "1.0", NOTES), told("1.1"), {})
     assert (found.groups, dict(found.sheets), found.as_before) == ((), {}, 6)
 
 
@@ -87,13 +89,13 @@ def test_each_stage_says_what_it_asks_for_once() -> None:
             "Work from the new sheet 5",
             "Enlarge the holes",
             "",
-            "Enlarge the holes; renew the finish where you cut",
+            "As when cut; renew the finish where you cut",
         )
     }
     glued = replace(plain, glued=True, reach=())
     assert tasks(Weighed("1.1", glued))["Rework 5"][2:] == (
         "as when cut",
-        "Enlarge the holes; renew the finish where you cut",
+        "As when cut; renew the finish where you cut",
     )
 
 
