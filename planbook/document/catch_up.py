@@ -4,20 +4,27 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
+from typing import Final
 
 from markupsafe import Markup
 
 from planbook.document.book import Sheet
 from planbook.document.compose import set_pages
 from planbook.document.fetch import Fetcher
+from planbook.document.former_values import former_rows
 from planbook.document.images import Image, drawing_image
+from planbook.document.tables import Cell, Column, Row, columns_of
 from planbook.document.templates import render
+from planbook.document.words import as_html
 from planbook.drawing.recording import Drawing
 from planbook.source import Door
 from planbook.source.findings import Finding
 from planbook.statement.changes import Revision
 from planbook.statement.marks import SheetMark
 from planbook.statement.model import Statement
+
+_BOX: Final = "\N{BALLOT BOX} \N{NO-BREAK SPACE}"
+"""Stands for the box to tick before a text, where its width is reckoned."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,6 +94,8 @@ def catch_up_pdf(statement: Statement, told: CatchUp, door: Door) -> tuple[bytes
     values = {
         "statement": statement, "set": statement.plan_set, "edition": statement.edition, "told": told,
         "reworks": [(each, image.html) for each, image in zip(told.reworks, reworks, strict=True)],
+        "columns": _columns(told),
+        "untold": former_rows(told.untold),
         "chapter": {"sheets": [_sheet(statement, number, images) for number, images in pages.items()]},
     }  # fmt: skip
     html, findings = render(door, "catch_up.html", values)
@@ -97,6 +106,17 @@ def catch_up_pdf(statement: Statement, told: CatchUp, door: Door) -> tuple[bytes
     drawings = {image.file: image.drawing for image in images if image.drawing is not None}
     done, more = set_pages(html, statement, Fetcher(door, served, drawings))
     return (done.pdf if done else None), (*findings, *more)
+
+
+def _columns(told: CatchUp) -> tuple[Column, ...]:
+    """Of the table of tasks, as wide as what stands in them asks; one for glued parts where any is."""
+    heads = ["Part", "Not cut yet", "Cut", *(["Glued"] if told.glues else []), "Finished"]
+    rows = []
+    for task in (task for group in told.groups for task in group.tasks):
+        todo = (task.uncut, task.cut, *((task.glued,) if told.glues else ()), task.finished)
+        ticked = (f"{_BOX}{text}" if text else "" for text in todo)
+        rows.append(Row(tuple(Cell(as_html(text)) for text in (f"{task.number} {task.title}", *ticked))))
+    return columns_of([(head, "text") for head in heads], rows)
 
 
 def _images(number: str, drawings: Sequence[Drawing]) -> tuple[Image, ...]:

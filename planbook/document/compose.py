@@ -14,6 +14,7 @@ from planbook.document.drawn import Drawn, draw_all
 from planbook.document.fetch import FONTS, Fetcher
 from planbook.document.fill import fill, placed_tables
 from planbook.document.fonts import font_faces
+from planbook.document.former_values import former_rows
 from planbook.document.gallery import Gallery
 from planbook.document.loads import load_table
 from planbook.document.locate import locate
@@ -134,5 +135,5 @@ def frame(stated: Stated, drawn: Drawn) -> Mapping[str, Any]:
         "check_bars": drawn.check_bars.html,
         "signs": drawn.signs,
         "marks": stated.marks,
-        "untold": drawn.untold,
+        "untold": former_rows(drawn.untold),
     }

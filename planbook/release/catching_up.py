@@ -38,12 +38,17 @@ def catch_up(since: Since, told: Guidance, now: Statement, pages: Pages) -> Catc
         others=told.others,
         lifted=tuple(each.text for each in told.lifted),
         reworks=tuple(
-            Rework(f"Part {part.number}, {part.title}", part.because, drawing) for part, drawing in draw_reworks(since)
+            Rework(f"Part {part.number}, {part.title}", _words(part), drawing) for part, drawing in draw_reworks(since)
         ),
         sheets=sheets,
         withdrawn=withdrawn_sheets(since.comparison),
         untold=untold,
     )
+
+
+def _words(part: PartImpact) -> str:
+    """What stands over the picture of a part; what is to be done to one that is reworked stands in the picture."""
+    return part.because if part.impact is Impact.RECUT else ""
 
 
 def _marked(

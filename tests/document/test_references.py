@@ -10,8 +10,8 @@ from itertools import pairwise
 import numpy as np
 import pytest
 
-from planbook.document import drawn
 from planbook.document.figures import draw_figure
+from planbook.document.gallery import Gallery
 from planbook.document.papers import LAYOUT_HEIGHT, PAPERS
 from planbook.drawing import draw_cutting_plan, picture
 from planbook.drawing.hidden import Scene
@@ -65,7 +65,7 @@ def pictures_of(key: str, edition: str, monkeypatch: pytest.MonkeyPatch) -> list
 
     monkeypatch.setattr(picture, "spots_of", noted)
     found = []
-    for name, room in drawn._rooms(told, drawn.placed_figures(prose.html for prose in told.prose)).items():
+    for name, room in Gallery(told, door).rooms.items():
         if isinstance(told.content.figures[Text(name)], OfAssemblyModel):
             kept.clear()
             image, _ = draw_figure(told, door, name, room)

@@ -95,7 +95,7 @@ def test_each_stage_says_what_it_asks_for_once() -> None:
     glued = replace(plain, glued=True, reach=())
     assert tasks(Weighed("1.1", glued))["Rework 5"][2:] == (
         "as when cut",
-        "As when cut; renew the finish where you cut",
+        "As when glued; renew the finish where you cut",
     )
 
 
