@@ -95,7 +95,7 @@ def catch_up_pdf(statement: Statement, told: CatchUp, door: Door) -> tuple[bytes
         "statement": statement, "set": statement.plan_set, "edition": statement.edition, "told": told,
         "reworks": [(each, image.html) for each, image in zip(told.reworks, reworks, strict=True)],
         "columns": _columns(told),
-        "untold": former_rows(told.untold),
+        "former": former_rows(told.untold),
         "chapter": {"sheets": [_sheet(statement, number, images) for number, images in pages.items()]},
     }  # fmt: skip
     html, findings = render(door, "catch_up.html", values)

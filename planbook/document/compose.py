@@ -135,5 +135,6 @@ def frame(stated: Stated, drawn: Drawn) -> Mapping[str, Any]:
         "check_bars": drawn.check_bars.html,
         "signs": drawn.signs,
         "marks": stated.marks,
-        "untold": former_rows(drawn.untold),
+        "untold": drawn.untold,
+        "former": former_rows(drawn.untold),
     }
