@@ -30,7 +30,7 @@ def load_table(statement: Statement) -> dict[str, Table]:
     """The table by its name; nothing where no load is stated."""
     loads = statement.lists.get(LOADS, ())
     groups = tuple(Group(capital(row.cells["Load"]), tuple(_rows(row))) for row in loads)
-    heads = (("Load", "text"), ("Stated for this piece", "text"))
+    heads = (("Load", "size"), ("Stated for this piece", "text"))
     rows = tuple(row for group in groups for row in group.rows)
     return {LOADS: Table(LOADS, TITLE, columns_of(heads, rows), groups)} if groups else {}
 
