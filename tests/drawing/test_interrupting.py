@@ -16,7 +16,7 @@ from planbook.drawing import draw_sheet, to_svg
 from planbook.drawing.curves import XY, Line
 from planbook.drawing.dxf import sheet_dxf
 from planbook.drawing.facing import FACINGS, Gap, shortened
-from planbook.drawing.folding import folded
+from planbook.drawing.folding import break_lines, folded
 from planbook.drawing.interrupting import gaps_for, plain_stretches, rows_between
 from planbook.drawing.recording import Circle, Drawing, Pen, Pt, Shown, Stroke
 from planbook.drawing.sight import see
@@ -207,3 +207,9 @@ def test_a_part_that_is_wide_enough_or_busy_all_along_is_drawn_whole() -> None:
     assert not any(breaks(drawing) for drawing in drawings)
     _, drawings = sheet(samples.ramp_bar())
     assert not any(breaks(drawing) for drawing in drawings)
+
+
+def test_where_no_line_crosses_a_gap_there_is_nothing_to_interrupt() -> None:
+    """A blank longer than the outline that is drawn on it: the gap lies where there is no wood."""
+    facing = replace(FACINGS["face"], gaps=(Gap(100, 300, 10),))
+    assert break_lines((), facing) == ()
