@@ -37,7 +37,7 @@ def _known(about: Text, known: set[str]) -> bool:
 
 
 def _unchanged(about: Text, changed: Iterable[str]) -> Finding:
-    message = f"A reason is given for `{about}`, and that did not change; it is not printed."
+    message = f"A reason is given for `{about}`, and the change log tells of no change of that name; it is not printed."
     remedy = f"Take the reason out, or name what did change: {_some(changed)}."
     return Finding("idle-reason", Severity.WARN, message, remedy, about.place)
 
