@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import partial
 from typing import Final
 
+from planbook.drawing.frame import BLOCK_HEIGHT
 from planbook.drawing.ink import Box
 from planbook.drawing.lettering import text_width, wrap
 from planbook.drawing.lines import stroke
@@ -17,6 +19,8 @@ from planbook.statement.model import DimensionStated
 
 _PAD: Final = 2.4
 _LINE: Final = 4.2
+_STEP: Final = 3
+"""Lines by which the room for notes grows."""
 _AFTER: Final = 0.9
 """Between a sign and what it means."""
 _HEAD: Final = 1.1 + CAPTION + 1.6
@@ -50,6 +54,12 @@ def notes_height(notes: Notes, width: float) -> float:
     """Height in millimetres that the notes need."""
     lines = sum(len(piece) for piece in _wrapped(notes, width)) + sum(len(piece) for _, piece in _legend(notes, width))
     return _HEAD + _LINE * lines + (_stock_height(notes, width) if notes.stock_note else 0.0) + 1.5
+
+
+def in_steps(height: float) -> float:
+    """A height of notes rounded up, so far as it is more than that of the title block, to whole steps of lines."""
+    step = _STEP * _LINE
+    return BLOCK_HEIGHT + step * math.ceil(max(0.0, height - BLOCK_HEIGHT) / step)
 
 
 def draw_notes(notes: Notes, box: Box) -> Iterator[Primitive]:

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from planbook.drawing.arrangement import Arrangement, Wanted
 from planbook.drawing.composing import compose_sheet
 from planbook.drawing.frame import Page, border, notes_width, page_of
-from planbook.drawing.notes import Notes, draw_notes, legend_of, notes_height
+from planbook.drawing.notes import Notes, draw_notes, in_steps, legend_of, notes_height
 from planbook.drawing.pages import FULL, cover
 from planbook.drawing.pictorial import draw_pictorial
 from planbook.drawing.recording import Drawing, Label, Primitive
@@ -32,10 +32,10 @@ def draw_sheet(statement: Statement, number: str) -> tuple[tuple[Drawing, ...], 
     legend = legend_of(dimensions, statement.plan_set.caliper_tolerance)
     sentences = (*one_off_notes(statement), *part.notes, *general_lines(statement)[1])
     words = Notes(sentences, part.stock_note, legend)
-    first = page_of(edition.paper, notes_height(words, notes_width(edition.paper)))
     later = page_of(edition.paper)
     wanted = Wanted(part, dimensions, scales_for(edition.units), edition.projection)
-    found = compose_sheet(wanted, first, later) or (None,)
+    first, arranged = _composed(wanted, words, edition.paper)
+    found = arranged or (None,)
     drawings: list[Drawing] = []
     picture = _picture(part, [views for views in found if views], first, later)
     for place, views in enumerate(found):
@@ -60,6 +60,26 @@ def draw_sheet(statement: Statement, number: str) -> tuple[tuple[Drawing, ...], 
     holes = sum(len(table.rows) for views in found if views for table in views.untagged)
     crowded = _findings(number, part, missing, len(dimensions), holes, edition.name)
     return tuple(drawings), (*crowded, *_left_out(number, part, found, edition.name))
+
+
+def _composed(wanted: Wanted, words: Notes, paper: str) -> tuple[Page, tuple[Arrangement, ...]]:
+    """The first page, and what stands on all.
+
+    Notes take their room in steps of a few lines, so that a line more or less seldom lays out a sheet anew; where that
+    costs a page, a scale or a dimension, they take just what they need.
+    """
+    need, later = notes_height(words, notes_width(paper)), page_of(paper)
+    roomy, tight = page_of(paper, in_steps(need)), page_of(paper, need)
+    found = compose_sheet(wanted, roomy, later)
+    if roomy == tight:
+        return roomy, found
+    closer = compose_sheet(wanted, tight, later)
+    return (tight, closer) if _worth(closer) > _worth(found) else (roomy, found)
+
+
+def _worth(pages: Sequence[Arrangement]) -> tuple[bool, int, int, float]:
+    """How good pages are: what they lack, how many they are, how large they show the part."""
+    return bool(pages), -sum(page.lacks for page in pages), -len(pages), pages[0].scale.factor if pages else 0.0
 
 
 def _picture(

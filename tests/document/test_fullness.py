@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import pytest
 
 from planbook.document import Composed, compose, drawn
@@ -15,6 +17,8 @@ from .readback import outline, words
 
 LEAST = 0.25
 """Of a page's height that words and pictures reach down: common practice, no source."""
+COPIED = ("For whoever owns the desk",)
+"""Chapters that ask to be copied as a page."""
 
 
 def blank_sheet(statement: Statement, _: str) -> tuple[tuple[Drawing, ...], tuple[()]]:
@@ -51,6 +55,9 @@ def test_no_page_is_nearly_empty(key: str, edition: str, monkeypatch: pytest.Mon
     assert len(found) > 10
     assert {page: round(share, 2) for page, share in found.items() if share < LEAST} == {}
     turned = {page for page, (width, height) in enumerate(done.places.page_sizes, start=1) if width > height}
-    begun = {page for depth, _, page in outline(done.pdf) if depth == 0}
+    chapters = [(title, page) for depth, title, page in outline(done.pdf) if depth == 0]
+    begun = {page for _, page in chapters}
     assert turned
     assert not begun & turned, "a chapter begins on the page of a sheet"
+    for (title, first), (_, then) in pairwise(chapters):
+        assert title not in COPIED or then - first == 1, "what is to be copied from the plans takes one page"

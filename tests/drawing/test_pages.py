@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from itertools import pairwise
 
 import pytest
 
@@ -54,6 +55,16 @@ def test_the_title_block_says_which_page_of_the_sheet_it_is() -> None:
     assert "page 2 of 2" in second.title
     (only,) = pages(samples.button())
     assert not any("page" in text for text in words(only))
+
+
+def test_a_line_more_in_the_notes_seldom_moves_the_views() -> None:
+    """At most every second of fifteen lines, where each of them would take its own room nearly every one."""
+    layouts = []
+    for lines in range(6, 22):
+        bench = samples.top()
+        bench.notes = ("One line more.",) * lines
+        layouts.append(pages(bench)[0].views)
+    assert 1 <= sum(a != b for a, b in pairwise(layouts)) <= 7
 
 
 def test_notes_and_the_box_for_the_stock_stand_on_the_first_page() -> None:
