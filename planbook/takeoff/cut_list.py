@@ -63,11 +63,11 @@ def _cells(content: Content, each: Pieces, parts: Mapping[str, Part], units: Uni
 def _remarks(content: Content, each: Pieces, parts: Mapping[str, Part]) -> Iterator[str]:
     part = each.part
     yield kind_words(part)
-    yield hands_words(part, each.made // part.quantity)
+    yield hands_words(part)
     if each.strips > 1:
         yield f"each glued up of {each.strips}"
-    elif each.made != each.count:
-        yield f"{each.made} made"
+    elif part.quantity != each.count:
+        yield f"{part.quantity} made"
     yield from method_remarks(part, parts)
     if each.group:
         group = content.cutting.together[Text(each.group)]

@@ -38,16 +38,16 @@ def surface_of(part: Part) -> float:
 
 
 def finishes_of(
-    content: Content, design: Design, parts: Mapping[str, Part], times: int
+    content: Content, design: Design, parts: Mapping[str, Part]
 ) -> tuple[tuple[Finish, ...], tuple[Finding, ...]]:
     """What finishing.yaml asks for; jigs and test pieces get none."""
-    found = list(_each(content, design, parts, times))
+    found = list(_each(content, design, parts))
     finishes = tuple(finish for finish, _ in found if finish is not None)
     return finishes, tuple(finding for _, findings in found for finding in findings)
 
 
 def _each(
-    content: Content, design: Design, parts: Mapping[str, Part], times: int
+    content: Content, design: Design, parts: Mapping[str, Part]
 ) -> Iterator[tuple[Finish | None, tuple[Finding, ...]]]:
     for key, use in content.finishing.items():
         model = content.markets[design.market].finishes.get(Text(use.item))
@@ -63,6 +63,6 @@ def _each(
             yield None, (*findings, Finding("size-not-positive", Severity.STOP, message, remedy, model.covers.place))
             continue
         finished = (part for part in parts.values() if part.kind is PartKind.PART and part.key not in use.leave_out)
-        area = times * sum(part.quantity * surface_of(part) for part in finished)
+        area = sum(part.quantity * surface_of(part) for part in finished)
         packs = math.ceil(area * use.coats / covers.number - 1e-9)
         yield Finish(str(key), use, model, area, packs), findings

@@ -12,7 +12,7 @@ from planbook.shape.model import Part
 from planbook.source.content import Content
 from planbook.source.findings import Finding, Severity
 from planbook.source.models.market import HardwareUseModel
-from planbook.source.models.part import Edge
+from planbook.source.models.part import Edge, PartKind
 from planbook.source.text import Text
 from planbook.takeoff.model import ListRow
 from planbook.takeoff.printing import both_systems, print_size
@@ -43,7 +43,7 @@ class Use:
 def uses_of(
     content: Content, design: Design, parts: Mapping[str, Part], times: int
 ) -> tuple[tuple[Use, ...], tuple[Finding, ...]]:
-    """One use a line of the file, then one for each strip that edges of parts get.
+    """One use a line of the file, for so many `times` the piece, then one for each strip that edges of parts get.
 
     Items that the market does not have are left out: reading reports them.
     """
@@ -59,8 +59,10 @@ def uses_of(
             continue
         numbers = sorted(content.parts[part].number for part in model.parts if part in content.parts)
         item, spares = design.hardware[str(model.item)], model.spares
-        uses.append(Use(str(key), item, count * times, spares, length, str(model.use), tuple(numbers)))
-    return (*uses, *_strips(design, parts, times)), tuple(findings)
+        uses.append(
+            Use(str(key), item, count * _serves(content, model, times), spares, length, str(model.use), tuple(numbers))
+        )
+    return (*uses, *_strips(design, parts)), tuple(findings)
 
 
 def hardware_list(uses: tuple[Use, ...], units: Units) -> tuple[ListRow, ...]:
@@ -91,6 +93,12 @@ def _count(design: Design, key: Text, use: HardwareUseModel) -> tuple[int | None
     return None, (*found, Finding("quantity-not-whole", Severity.STOP, message, remedy, use.quantity.place))
 
 
+def _serves(content: Content, use: HardwareUseModel, times: int) -> int:
+    """How many times a use is wanted: once where all that it goes into are jigs and test pieces, made once."""
+    kinds = {content.parts[part].kind for part in use.parts if part in content.parts}
+    return times if PartKind.PART in kinds or not kinds else 1
+
+
 def _length(design: Design, key: Text, use: HardwareUseModel) -> tuple[Value | None, tuple[Finding, ...]]:
     if use.length is None:
         return None, ()
@@ -102,7 +110,7 @@ def _length(design: Design, key: Text, use: HardwareUseModel) -> tuple[Value | N
     return None, (*found, Finding("size-not-positive", Severity.STOP, message, remedy, use.length.place))
 
 
-def _strips(design: Design, parts: Mapping[str, Part], times: int) -> Iterator[Use]:
+def _strips(design: Design, parts: Mapping[str, Part]) -> Iterator[Use]:
     """A use for each edge of each part that gets a strip; alike edges are one."""
     for part in parts.values():
         edging = part.model.edging
@@ -111,6 +119,6 @@ def _strips(design: Design, parts: Mapping[str, Part], times: int) -> Iterator[U
         for axis, name in ((0, "long edges"), (1, "ends")):
             edges = [edge for edge in edging.on if (edge in _ALONG) == (axis == 0)]
             if edges:
-                item, count = design.hardware[str(edging.item)], len(edges) * part.quantity * times
+                item, count = design.hardware[str(edging.item)], len(edges) * part.quantity
                 use = f"{name} of the {part.title.lower()}"
                 yield Use(f"{part.key}/{name.split()[-1]}", item, count, 0, part.size[axis], use, (part.number,))

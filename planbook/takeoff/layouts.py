@@ -88,8 +88,7 @@ def _asked(pieces: Pieces, *, routed: bool) -> Iterator[cutting.Piece]:
     if not rings or not part.mirrored:
         yield asked
         return
-    times = pieces.made // part.quantity
     if part.as_drawn:
-        yield replace(asked, quantity=part.as_drawn * times)
+        yield replace(asked, quantity=part.as_drawn)
     outline, *holes = routed_rings(part, size, mirrored=True)
-    yield replace(asked, key=part.key + _MIRRORED, quantity=part.mirrored * times, outline=outline, holes=tuple(holes))
+    yield replace(asked, key=part.key + _MIRRORED, quantity=part.mirrored, outline=outline, holes=tuple(holes))

@@ -20,23 +20,23 @@ LENGTH_STEPS = (("ft", FOOT, 0.1, 1), ("m", METRE, 0.1, 1))
 """Unit, its size in base units, the step to which an amount is rounded up, and the decimals of that step."""
 
 
-def materials_list(design: Design, parts: Mapping[str, Part], units: Units, times: int) -> tuple[ListRow, ...]:
-    """One row a stock that parts are cut from, in the order of the market's table, for so many `times` the piece."""
+def materials_list(design: Design, parts: Mapping[str, Part], units: Units) -> tuple[ListRow, ...]:
+    """One row a stock that parts are cut from, in the order of the market's table."""
     rows = []
     for key, stock in design.stock.items():
         cut = [part for part in parts.values() if part.stock == key]
         if cut:
-            rows.append(ListRow(key, _cells(stock, cut, units, times)))
+            rows.append(ListRow(key, _cells(stock, cut, units)))
     return tuple(rows)
 
 
-def _cells(stock: Stock, parts: Sequence[Part], units: Units, times: int) -> dict[str, str]:
+def _cells(stock: Stock, parts: Sequence[Part], units: Units) -> dict[str, str]:
     thickness = printed_diameter(stock.thickness, units, ())
     return {
         "Material": str(stock.model.title),
         **both_systems("Thickness", [thickness], units),
         f"Accepted, {UNIT_SIGNS[units]}": accepted_words(stock, units),
-        **_amounts(stock, parts, units, times),
+        **_amounts(stock, parts, units),
         "Parts": ", ".join(str(part.number) for part in parts),
     }
 
@@ -49,11 +49,11 @@ def accepted_words(stock: Stock, units: Units) -> str:
     return f"{least.text} to {greatest.text}"
 
 
-def _amounts(stock: Stock, parts: Sequence[Part], units: Units, times: int) -> dict[str, str]:
+def _amounts(stock: Stock, parts: Sequence[Part], units: Units) -> dict[str, str]:
     """Sheets by the area of the blanks' faces, boards and rods by the sum of their lengths; waste is not in it."""
     by_area = stock.model.kind is StockKind.SHEET
     amount = sum(part.quantity * part.blank.x * (part.blank.y if by_area else _boards(stock, part)) for part in parts)
-    inch, metric = (_amount(amount * times, *step) for step in (AREA_STEPS if by_area else LENGTH_STEPS))
+    inch, metric = (_amount(amount, *step) for step in (AREA_STEPS if by_area else LENGTH_STEPS))
     first, second = (inch, metric) if units is Units.INCH else (metric, inch)
     return {"Net amount": first, "For reference": f"[{second}]"}
 

@@ -16,25 +16,22 @@ from planbook.takeoff.printing import both_systems, print_size
 _KINDS = {PartKind.PART: "", PartKind.JIG: "jig", PartKind.TEST_PIECE: "test piece"}
 
 
-def parts_list(design: Design, parts: Mapping[str, Part], units: Units, times: int) -> tuple[ListRow, ...]:
-    """One row a part, in the order of part numbers: reference, what it is, how many, of what, its size, its sheet.
-
-    `times`: how many of the piece are made.
-    """
-    return tuple(ListRow(key, _cells(design, part, parts, units, times)) for key, part in parts.items())
+def parts_list(design: Design, parts: Mapping[str, Part], units: Units) -> tuple[ListRow, ...]:
+    """One row a part, in the order of part numbers: reference, what it is, how many, of what, its size, its sheet."""
+    return tuple(ListRow(key, _cells(design, part, parts, units)) for key, part in parts.items())
 
 
-def _cells(design: Design, part: Part, parts: Mapping[str, Part], units: Units, times: int) -> dict[str, str]:
+def _cells(design: Design, part: Part, parts: Mapping[str, Part], units: Units) -> dict[str, str]:
     stock = design.stock.get(part.stock)
     sizes = [print_size(value, part.model.precision, units) for value in part.size]
     return {
         "Part": str(part.number),
         "Description": part.title,
-        "Quantity": str(part.quantity * times),
+        "Quantity": str(part.quantity),
         "Material": str(stock.model.title) if stock else part.stock,
         **both_systems("Length × width × thickness", sizes, units, " × "),
         "Sheet": part.sheet,
-        "Remarks": ", ".join(filter(None, (kind_words(part), hands_words(part, times), *method_remarks(part, parts)))),
+        "Remarks": ", ".join(filter(None, (kind_words(part), hands_words(part), *method_remarks(part, parts)))),
     }
 
 
@@ -52,11 +49,11 @@ def method_remarks(part: Part, parts: Mapping[str, Part]) -> Iterator[str]:
             yield f"{name} {words}"
 
 
-def hands_words(part: Part, times: int) -> str:
-    """How many of each hand in so many of the piece, when some are mirrored."""
+def hands_words(part: Part) -> str:
+    """How many of each hand, when some are mirrored."""
     if not part.mirrored:
         return ""
-    drawn, mirrored = part.as_drawn * times, part.mirrored * times
+    drawn, mirrored = part.as_drawn, part.mirrored
     if part.model.marks is not None:
         named = ((drawn, part.model.marks.as_drawn), (mirrored, part.model.marks.mirrored))
         return ", ".join(f"{count} {name}" for count, name in named if count)

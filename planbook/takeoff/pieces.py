@@ -28,8 +28,6 @@ class Pieces:
 
     part: Part
     stock: Stock
-    made: int
-    """How many of the part are made, all hands, of all the pieces asked for."""
     strips: int
     """Of how many boards side by side each is glued up."""
     rough: tuple[float, float, float]
@@ -40,7 +38,7 @@ class Pieces:
     @property
     def count(self) -> int:
         """How many pieces are cut."""
-        return self.made * self.strips
+        return self.part.quantity * self.strips
 
     @property
     def oversize(self) -> bool:
@@ -66,12 +64,11 @@ def pieces_of(
     parts: Mapping[str, Part],
     ways: Mapping[str, CuttingWay],
     units: Units,
-    times: int,
 ) -> tuple[Pieces, ...]:
     """Of every part whose stock can be cut, by stock in the market's order, the longest first."""
     groups = {str(key): name for name, group in content.cutting.together.items() for key in group.parts}
     found = [
-        _pieces(design, part, design.stock[part.stock], ways[part.stock], units, times, groups.get(part.key, ""))
+        _pieces(design, part, design.stock[part.stock], ways[part.stock], units, groups.get(part.key, ""))
         for part in parts.values()
         if part.stock in ways
     ]
@@ -79,7 +76,7 @@ def pieces_of(
     return tuple(sorted(found, key=lambda each: (order.index(each.stock.key), -each.rough[0], each.part.number)))
 
 
-def _pieces(design: Design, part: Part, stock: Stock, way: CuttingWay, units: Units, times: int, group: str) -> Pieces:
+def _pieces(design: Design, part: Part, stock: Stock, way: CuttingWay, units: Units, group: str) -> Pieces:
     length, width = (_rough(part, axis, way, units) for axis in (0, 1))
     strips = 1
     if stock.model.kind is StockKind.BOARD and (sizes := sizes_sold(design, stock)):
@@ -90,7 +87,7 @@ def _pieces(design: Design, part: Part, stock: Stock, way: CuttingWay, units: Un
     turnable = stock.model.grain is Grain.NONE or part.model.grain is PartGrain.FREE
     thickness = rough_thickness(design, stock) if stock.model.layers == 1 else stock.thickness
     rough = length, width, thickness
-    return Pieces(part, stock, part.quantity * times, strips, rough, turnable, group)
+    return Pieces(part, stock, strips, rough, turnable, group)
 
 
 def _rough(part: Part, axis: int, way: CuttingWay, units: Units) -> float:

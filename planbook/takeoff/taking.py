@@ -18,6 +18,7 @@ from planbook.takeoff.finishing import finishes_of
 from planbook.takeoff.grids import Grid, cost_grid, cutting_grid, hardware_grid, shopping_grid, weight_grid
 from planbook.takeoff.hardware import Use, hardware_list, uses_of
 from planbook.takeoff.layouts import MOST, StockPlan, plan_stock
+from planbook.takeoff.making import for_pieces
 from planbook.takeoff.materials import materials_list
 from planbook.takeoff.model import ListRow
 from planbook.takeoff.parts import parts_list
@@ -46,19 +47,20 @@ def take_off(
     content: Content, design: Design, parts: Mapping[str, Part], units: Units, times: int = 1
 ) -> tuple[TakenOff, Findings]:
     """All lists and plans for so many `times` the piece. What a finding stops is left out of them."""
+    parts = for_pieces(parts, times)
     uses, findings = uses_of(content, design, parts, times)
     ways, found = _ways(content, design, parts, units)
-    pieces = pieces_of(content, design, parts, ways, units, times)
+    pieces = pieces_of(content, design, parts, ways, units)
     plans, more = _plans(content, design, ways, pieces)
-    finishes, finishing = finishes_of(content, design, parts, times)
+    finishes, finishing = finishes_of(content, design, parts)
     purchases = purchases_of(design, plans, uses, finishes)
     cost, pricing = _cost(content, design, purchases)
     weight = weight_of(
-        parts, densities_of(design), uses, {key: str(each.model.title) for key, each in design.stock.items()}, times
+        parts, densities_of(design), uses, {key: str(each.model.title) for key, each in design.stock.items()}
     )
     lists = {
-        "parts": parts_list(design, parts, units, times),
-        "materials": materials_list(design, parts, units, times),
+        "parts": parts_list(design, parts, units),
+        "materials": materials_list(design, parts, units),
         "hardware": hardware_list(uses, units),
         "shopping": shopping_list(purchases, cost, units),
         "cutting": cut_list(content, pieces, parts, units),

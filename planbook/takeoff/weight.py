@@ -48,7 +48,6 @@ def weight_of(
     densities: Mapping[str, float],
     uses: Sequence[Use],
     titles: Mapping[str, str],
-    times: int,
 ) -> Weight | None:
     """None where nothing can be weighed. Jigs and test pieces are not shipped; `titles` are those of stock."""
     shipped = [part for part in parts.values() if part.kind is PartKind.PART]
@@ -62,7 +61,7 @@ def weight_of(
     unknown = [use.item.model.title.split(",")[0] for use, mass in zip(uses, masses, strict=True) if mass is None]
     metal = sum(mass for mass in masses if mass is not None)
     others = ["hardware"] if unknown and not metal else unknown
-    return Weight(wood * times, metal, tuple(dict.fromkeys((*light, *others))))
+    return Weight(wood, metal, tuple(dict.fromkeys((*light, *others))))
 
 
 def mass_of(use: Use) -> float | None:

@@ -96,6 +96,32 @@ def test_eight_pieces_take_eight_times_as_many() -> None:
     assert plan.plan.count == 4
 
 
+@pytest.mark.parametrize("kind", ["jig", "test_piece"])
+def test_one_jig_serves_eight_pieces(kind: str) -> None:
+    hardware = {
+        "stops": {"item": "bolt", "quantity": "3", "use": "x", "parts": ["jig"]},
+        "bolts": {"item": "bolt", "quantity": "2", "use": "x", "parts": ["jig", "rail"]},
+    }
+    parts = {
+        "rail": plate("900 mm", "140 mm", "27 mm", stock="board"),
+        "jig": plate(
+            "300 mm", "140 mm", "27 mm", stock="board", number=2, kind=kind, quantity={"as_drawn": 1, "mirrored": 1}
+        ),
+    }
+    eight = taken(small_set(parts, hardware=hardware), times=8)
+    for name in ("cutting", "parts"):
+        assert [rows(eight, name)[part]["Quantity"] for part in parts] == ["8", "2"]
+    assert [rows(eight, "hardware")[key]["Quantity"] for key in hardware] == ["3", "16"]
+    placed = [
+        piece.piece
+        for plan in eight.plans
+        for layout in plan.plan.layouts
+        for piece in layout.placed
+        for _ in range(layout.times)
+    ]
+    assert (placed.count("rail"), placed.count("jig")) == (8, 2)
+
+
 def test_hardware_is_counted_from_the_design() -> None:
     roller = {"rod": {"title": "roller", "diameter": "32 mm", "length": "10 mm", "along": "z", "item": "bolt"}}
     components = {name: {**roller, "at": ("0 mm", "0 mm", "0 mm")} for name in ("a", "b", "c")}

@@ -19,13 +19,13 @@ SUGAR_MAPLE = 706e-27
 
 def test_a_cubic_decimetre_of_sugar_maple_weighs_as_the_wood_handbook_says() -> None:
     block = sound(plate("100 mm", "100 mm", "100 mm", stock="board", quantity={"as_drawn": 2}))
-    weight = weight_of({"block": block}, {"board": SUGAR_MAPLE}, (), {}, 3)
+    weight = weight_of({"block": block}, {"board": SUGAR_MAPLE}, (), {})
     assert weight is not None
-    assert weight.parts == pytest.approx(6 * 0.706)
-    assert weight.shipped == pytest.approx(6 * 0.706 * 1.1)
+    assert weight.parts == pytest.approx(2 * 0.706)
+    assert weight.shipped == pytest.approx(2 * 0.706 * 1.1)
     assert weight.without == ()
     parts, shipped = weight_list(weight, Units.MILLIMETRE)
-    assert (parts.cells["Weight"], shipped.cells["Note"]) == ("4.24 kg [9.34 lb]", "with a tenth for packing")
+    assert (parts.cells["Weight"], shipped.cells["Note"]) == ("1.41 kg [3.11 lb]", "with a tenth for packing")
 
 
 def test_what_has_no_density_is_named_and_jigs_are_not_shipped() -> None:
@@ -34,7 +34,7 @@ def test_what_has_no_density_is_named_and_jigs_are_not_shipped() -> None:
         "lid": sound(plate(stock="sheet")),
         "jig": sound(plate(stock="board", kind="jig")),
     }
-    weight = weight_of(parts, {"board": SUGAR_MAPLE}, (), {"sheet": "18 mm plywood"}, 1)
+    weight = weight_of(parts, {"board": SUGAR_MAPLE}, (), {"sheet": "18 mm plywood"})
     assert weight is not None
     assert weight.parts == pytest.approx(0.706)
     assert weight.without == ("18 mm plywood",)
@@ -66,12 +66,12 @@ def test_hardware_weighs_what_it_is_and_what_its_length_adds() -> None:
     assert masses["caps"] == pytest.approx(0.016)
     assert (masses["tapes"], masses["feet"]) == (None, None)
     parts = {"block": sound(plate("100 mm", "100 mm", "100 mm", stock="board"))}
-    weight = weight_of(parts, {"board": SUGAR_MAPLE}, found.uses, {}, 2)
+    weight = weight_of(parts, {"board": SUGAR_MAPLE}, found.uses, {})
     assert weight is not None
     assert weight.hardware == pytest.approx(1.776 + 0.26 + 0.016, rel=1e-3)
     assert weight.without == ("Tape", "Foot")
     feet = [use for use in found.uses if use.key == "feet"]
-    only = weight_of(parts, {"board": SUGAR_MAPLE}, feet, {}, 1)
+    only = weight_of(parts, {"board": SUGAR_MAPLE}, feet, {})
     assert only is not None
     assert only.without == ("hardware",)
 
@@ -83,4 +83,4 @@ def test_a_few_grams_of_hardware_get_no_row_but_count() -> None:
 
 
 def test_without_densities_nothing_is_weighed() -> None:
-    assert weight_of({"block": sound(plate())}, {}, (), {}, 1) is None
+    assert weight_of({"block": sound(plate())}, {}, (), {}) is None
