@@ -109,6 +109,8 @@ class Reach:
     free: float
     needs: float
     tool: str
+    was: tuple[str, ...] = ()
+    """Names that the feature had in earlier versions."""
 
     @property
     def is_enough(self) -> bool:
@@ -148,6 +150,8 @@ class PartImpact:
     """Where the part can be glued: the room for each thing to cut; None where the assembly was not recorded."""
     glued: bool = False
     """Whether a step glues it."""
+    was: tuple[str, ...] = ()
+    """Keys that it had in earlier versions."""
 
     @property
     def asks(self) -> bool:

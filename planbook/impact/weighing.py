@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from dataclasses import replace
+
 from planbook.impact.buying import items
 from planbook.impact.judging import judge
 from planbook.impact.mating import with_mates
@@ -19,9 +22,24 @@ def weigh(comparison: Comparison) -> EditionImpact:
     new = comparison.new
     old = in_new_names(comparison.old, new.renamed)
     parts = with_reach(with_mates(_parts(comparison, old, new), old, new), old, new)
+    parts = tuple(_with_names(each, new.renamed) for each in parts)
     return EditionImpact(
         old=old.version, new=new.version, parts=parts, items=items(old, new), steps=steps(old, new, parts)
     )
+
+
+def _with_names(part: PartImpact, renamed: Mapping[str, str]) -> PartImpact:
+    """With the names that it and its features had, under which notes of earlier versions speak of them."""
+    reach = part.reach and tuple(
+        replace(each, was=_earlier("feature", f"{part.key}/{each.feature}", renamed)) for each in part.reach
+    )
+    return replace(part, was=_earlier("part", part.key, renamed), reach=reach)
+
+
+def _earlier(sort: str, name: str, renamed: Mapping[str, str]) -> tuple[str, ...]:
+    """Of a feature only the last of its name: that of its part is another matter."""
+    old = (was.partition(":")[2] for was, new in renamed.items() if new == f"{sort}:{name}" and was.startswith(sort))
+    return tuple(each.rpartition("/")[2] for each in old)
 
 
 def _parts(comparison: Comparison, old: Statement, new: Statement) -> tuple[PartImpact, ...]:

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from planbook.impact import ORDER, TITLES, Impact, say_part
 from planbook.release.across import PartAcross, others_across, parts_across
+from planbook.release.archive.reader import Release
 from planbook.release.compilation import Told
 from planbook.release.remedies import remedies_said
 from planbook.source.models.changes import RemedyModel, VersionNotesModel
@@ -15,10 +16,10 @@ from planbook.statement import log_text
 from planbook.statement.model import RowStated
 
 
-def write_changelog(told: Mapping[str, Told], former: str | None, notes: VersionNotesModel) -> str:
-    """The change log as Markdown. `told` is by edition, with its history written in; `former` is the version before."""
+def write_changelog(told: Mapping[str, Told], former: Release | None, notes: VersionNotesModel) -> str:
+    """The change log as Markdown. `told` is by edition, with its history written in; `former` is the release before."""
     first = next(iter(told.values())).statement
-    since = f"after version {former}" if former else "the first version"
+    since = f"after version {former.version}" if former else "the first version"
     lines = [
         f"# {first.plan_set.title}, version {first.version}",
         "",
@@ -26,8 +27,16 @@ def write_changelog(told: Mapping[str, Told], former: str | None, notes: Version
         "",
     ]
     if former:
-        lines += [*_parts(told, notes.remedies), *_changes(told)]
+        lines += [*_which_editions(told, former), *_parts(told, notes.remedies), *_changes(told)]
     return "\n".join(lines).rstrip() + "\n"
+
+
+def _which_editions(told: Mapping[str, Told], former: Release) -> Iterator[str]:
+    """What comes and goes as a whole: no part of it changed, and no heading below speaks of it."""
+    gone = [name for name in former.statements if name not in told]
+    said = [f"- The {name} edition is made no longer; {former.version} is the last version with one." for name in gone]
+    said += [f"- The {name} edition is new." for name in told if name not in former.statements]
+    yield from ("## Editions", "", *said, "") if said else ()
 
 
 def _parts(told: Mapping[str, Told], remedies: tuple[RemedyModel, ...]) -> Iterator[str]:

@@ -18,13 +18,21 @@ FONTS = "fonts/"
 
 
 def freeze(
-    door: Door, set_key: str, compiled: Mapping[str, Compiled], former: Release | None, notes: VersionNotesModel
+    door: Door,
+    set_key: str,
+    compiled: Mapping[str, Compiled],
+    former: Release | None,
+    notes: VersionNotesModel,
+    dropped: Mapping[str, bytes],
 ) -> Mapping[str, bytes]:
-    """The files of one release. The door's log says what was read; a file read twice is the same both times."""
+    """The files of one release. The door's log says what was read; a file read twice is the same both times.
+
+    `dropped` are notices of editions that it has no longer, by path.
+    """
     version = next(iter(compiled.values())).statement.version
     told = {edition: one.told for edition, one in compiled.items()}
-    log = write_changelog(told, str(former.version) if former else None, notes)
-    files = {"CHANGES.md": log.encode(), **_inputs(door), **_editions(set_key, version, compiled)}
+    log = write_changelog(told, former, notes)
+    files = {"CHANGES.md": log.encode(), **_inputs(door), **_editions(set_key, version, compiled), **dropped}
     record = Record(
         set=set_key,
         version=version,

@@ -124,7 +124,7 @@ def guide(
 
 def _reasons_for(part: PartImpact, notes: Iterable[VersionNotesModel]) -> tuple[str, ...]:
     """What the author says of a part in the notes of these versions; often how best to go about it."""
-    names = with_sort(part.key, "part")
+    names = {name for key in (part.key, *part.was) for name in with_sort(key, "part")}
     reasons = (reason for note in notes for reason in note.reasons)
     ours = (each for each in reasons if any(reason_name(str(about)) in names for about in each.subjects))
     return tuple(dict.fromkeys(str(each.why) for each in ours))

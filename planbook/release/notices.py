@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import textwrap
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
@@ -10,11 +9,10 @@ from planbook.document import render
 from planbook.release.compilation import Compiled
 from planbook.release.guidance import Guidance, Point
 from planbook.release.held import Held
+from planbook.release.letters import section, wrapped
 from planbook.release.reports import NOTICES
 from planbook.source import Door
 from planbook.source.findings import Finding
-
-_WIDTH = 76
 
 
 def with_notices(
@@ -38,28 +36,26 @@ def with_notices(
 def plain_notice(notice: Guidance) -> str:
     """The notice as a letter that any mail program shows."""
     lines = [
-        *_wrapped(
-            f"{notice.title}, {notice.edition} edition: version {notice.new}, for builders who have {notice.old}"
-        ),
+        *wrapped(f"{notice.title}, {notice.edition} edition: version {notice.new}, for builders who have {notice.old}"),
         "",
-        *_wrapped(f"Issued {notice.issued}. Whoever bought an earlier version receives this one at no charge."),
+        *wrapped(f"Issued {notice.issued}. Whoever bought an earlier version receives this one at no charge."),
         "",
     ]
     for each in notice.versions:
-        lines += _wrapped(f"{each.version}: {each.summary}", hang=5)
+        lines += wrapped(f"{each.version}: {each.summary}", hang=5)
     lines += ["", *_todo(notice)]
     return "\n".join(lines).rstrip() + "\n"
 
 
 def _todo(notice: Guidance) -> Iterator[str]:
     if notice.lifted:
-        yield from _section("No longer in force", (f"“{each.text}” ({each.dated})" for each in notice.lifted))
+        yield from section("No longer in force", (f"“{each.text}” ({each.dated})" for each in notice.lifted))
     yield "WHAT TO DO WITH WHAT YOU HAVE"
     yield ""
     if not notice.asks:
-        yield from _wrapped("Nothing: all that you have cut, glued or bought is as it should be.")
+        yield from wrapped("Nothing: all that you have cut, glued or bought is as it should be.")
     elif notice.groups:
-        yield from _wrapped("If you have cut nothing yet, put the old version away and work from the new one.")
+        yield from wrapped("If you have cut nothing yet, put the old version away and work from the new one.")
     yield ""
     for group in notice.groups:
         yield from (group.title, *(line for point in group.points for line in _point(point)), "")
@@ -67,27 +63,16 @@ def _todo(notice: Guidance) -> Iterator[str]:
         same = notice.as_before
         yield from (f"{'One part is' if same == 1 else f'{same} parts are'} as before.", "")
     for title, told in notice.others.items():
-        yield from _section(title, told)
+        yield from section(title, told)
     if notice.sheets:
-        yield from (*_wrapped(f"Sheets to print anew: {', '.join(notice.sheets)}."), "")
-    yield from _section("Questions that are answered now", notice.answered)
-    yield from _wrapped("The chapter “Versions and changes” of the plan set tells all that changed, and why.")
-
-
-def _section(title: str, lines: Iterator[str] | Sequence[str]) -> Iterator[str]:
-    told = [line for each in lines for line in _wrapped(each, lead="  ", hang=4)]
-    yield from (title, *told, "") if told else ()
+        yield from (*wrapped(f"Sheets to print anew: {', '.join(notice.sheets)}."), "")
+    yield from section("Questions that are answered now", notice.answered)
+    yield from wrapped("The chapter “Versions and changes” of the plan set tells all that changed, and why.")
 
 
 def _point(point: Point) -> Iterator[str]:
-    yield from _wrapped(f"{point.name}{f': {point.said}' if point.said else ''}", lead="  ", hang=4)
+    yield from wrapped(f"{point.name}{f': {point.said}' if point.said else ''}", lead="  ", hang=4)
     for each in point.glued:
-        yield from _wrapped(f"Once it is glued: {each}", lead="    ", hang=6)
+        yield from wrapped(f"Once it is glued: {each}", lead="    ", hang=6)
     for each in point.why:
-        yield from _wrapped(each, lead="    ", hang=4)
-
-
-def _wrapped(text: str, lead: str = "", hang: int = 0) -> list[str]:
-    return textwrap.wrap(
-        text, _WIDTH, initial_indent=lead, subsequent_indent=" " * hang, break_long_words=False, break_on_hyphens=False
-    )
+        yield from wrapped(each, lead="    ", hang=4)

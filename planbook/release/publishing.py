@@ -13,6 +13,7 @@ from planbook.release.archive.writer import archive_open, write_release
 from planbook.release.compilation import Compiled, Prepared, Told, compose_all, prepare, state_all
 from planbook.release.conditions import check_conditions, read_wanted
 from planbook.release.drafting import edition_file
+from planbook.release.dropped import dropped_notices
 from planbook.release.freezing import freeze, pdf_path
 from planbook.release.gathering import settle
 from planbook.release.held import held_versions
@@ -46,6 +47,8 @@ class _Ready:
     files: Mapping[str, bytes]
     answered: tuple[Question, ...] = ()
     """The questions that it is the first to answer."""
+    dropped: tuple[str, ...] = ()
+    """Paths of the notices to builders of editions that it has no longer."""
 
 
 def release_set(root: Path, set_key: str, version: str, watcher: Watcher = UNWATCHED, *, again: bool = False) -> Issued:
@@ -68,7 +71,8 @@ def release_set(root: Path, set_key: str, version: str, watcher: Watcher = UNWAT
     editions = (
         edition_file(one, home / pdf_path(set_key, name, version), home / name) for name, one in ready.compiled.items()
     )
-    return Issued(set_key, version, tuple(editions), settle(findings), tuple(_answers(ready)))
+    dropped = tuple(str(home / path) for path in ready.dropped)
+    return Issued(set_key, version, tuple(editions), settle(findings), tuple(_answers(ready)), dropped)
 
 
 def _answers(ready: _Ready) -> Iterator[Answered]:
@@ -114,9 +118,12 @@ def _make_ready(
     findings += more
     compiled, more = with_updates(door, compiled, held, watcher)
     findings += more
+    dropped, more = dropped_notices(door, held, compiled, occasion.advisories)
+    findings += more
     if stops(findings):
         return None, findings
-    return _Ready(former, compiled, freeze(door, set_key, compiled, former, notes[1]), answered), findings
+    files = freeze(door, set_key, compiled, former, notes[1], dropped)
+    return _Ready(former, compiled, files, answered, tuple(dropped)), findings
 
 
 def _check_version(

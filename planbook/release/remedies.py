@@ -26,47 +26,55 @@ def check_remedies(
     met: set[str] = set()
     for edition, one in told.items():
         for part in one.since.impact.parts if one.since else ():
-            for about, finding in _forbidden(part, edition, severity, place):
-                if remedy := _remedy_for(part, about, remedies):
-                    met |= {str(subject) for subject in remedy.subjects} & {about, part.key}
+            for names, finding in _forbidden(part, edition, severity, place):
+                if remedy := _remedy_for(part, names, remedies):
+                    met |= {str(subject) for subject in remedy.subjects} & {*names, *_part(part)}
                 else:
-                    wanting.setdefault(about, finding)
+                    wanting.setdefault(names[0], finding)
     idle = (subject for each in remedies for subject in each.subjects if str(subject) not in met)
     return (*wanting.values(), *map(_idle, idle))
 
 
 def remedies_said(part: PartImpact, remedies: tuple[RemedyModel, ...]) -> tuple[str, ...]:
     """What builders do who have glued a part, as the author says it."""
-    found = (_remedy_for(part, about, remedies) for about in _abouts(part))
+    found = (_remedy_for(part, names, remedies) for names in _wanted(part))
     return tuple(dict.fromkeys(capital(str(each.glued)) for each in found if each is not None))
 
 
-def _abouts(part: PartImpact) -> Iterator[str]:
+Names = tuple[str, ...]
+"""Of one thing: what it is called, then what it was called in earlier versions."""
+
+
+def _wanted(part: PartImpact) -> Iterator[Names]:
     """What a remedy is asked for: each feature out of reach, and the part that is to be made anew or left out."""
     yield from (_feature(part, reach) for reach in part.out_of_reach)
-    yield from (part.key,) if part.is_stuck else ()
+    yield from (_part(part),) if part.is_stuck else ()
 
 
-def _feature(part: PartImpact, reach: Reach) -> str:
-    return f"{part.key}/{reach.feature}"
+def _part(part: PartImpact) -> Names:
+    return (part.key, *part.was)
 
 
-def _remedy_for(part: PartImpact, about: str, remedies: tuple[RemedyModel, ...]) -> RemedyModel | None:
+def _feature(part: PartImpact, reach: Reach) -> Names:
+    return tuple(f"{key}/{name}" for key in _part(part) for name in (reach.feature, *reach.was))
+
+
+def _remedy_for(part: PartImpact, names: Names, remedies: tuple[RemedyModel, ...]) -> RemedyModel | None:
     """The author's remedy: about that feature, else about the whole part; the newest of several."""
     by_name = {str(subject): each for each in remedies for subject in each.subjects}
-    return by_name.get(about) or by_name.get(part.key)
+    return next((by_name[name] for name in (*names, *_part(part)) if name in by_name), None)
 
 
-def _forbidden(part: PartImpact, edition: str, severity: Severity, place: Place) -> Iterator[tuple[str, Finding]]:
+def _forbidden(part: PartImpact, edition: str, severity: Severity, place: Place) -> Iterator[tuple[Names, Finding]]:
     """What wants a remedy, with the finding where there is none."""
     name, where = f"Part {part.number}, {part.title},", f" ({edition} edition)."
     for reach in part.out_of_reach:
-        about = _feature(part, reach)
+        names = _feature(part, reach)
         message = f"{name} is to be reworked, and that cannot be done to a glued one: {say_reach(reach)}{where}"
-        yield about, _wanting("remedy-out-of-reach", message, about, severity, place)
+        yield names, _wanting("remedy-out-of-reach", message, names[0], severity, place)
     if part.is_stuck:
         message = f"{name} {_asks(part)}, and a step glues it: who has done that cannot take it out{where}"
-        yield part.key, _wanting("remedy-glued-in", message, part.key, severity, place)
+        yield _part(part), _wanting("remedy-glued-in", message, part.key, severity, place)
 
 
 def _asks(part: PartImpact) -> str:

@@ -138,6 +138,8 @@ class Issued:
     findings: tuple[Finding, ...]
     answered: tuple[Answered, ...] = ()
     """By a release; a draft answers nobody yet."""
+    dropped: tuple[str, ...] = ()
+    """Paths of a release's notices to builders of editions that it has no longer."""
 
     def document(self) -> dict[str, Any]:
         """For --json, and a draft's report.json."""
@@ -158,6 +160,7 @@ class Issued:
             "answered": [
                 {"id": each.id, "question": each.question, "pages": dict(each.pages)} for each in self.answered
             ],
+            "dropped": list(self.dropped),
             "findings": [finding_document(finding) for finding in self.findings],
         }
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from string import ascii_lowercase
 
 from planbook.source.content import Content
@@ -64,7 +64,40 @@ def check_retired(former: Statement, statement: Statement, content: Content) -> 
     there = _features(former.dimensions)
     back = _features(set(former.retired) & set(statement.dimensions)) - there
     new_again = sorted(feature for feature in back if not _claimed(feature, content))
-    return tuple(_taken_again(part, feature, former.version, content) for part, feature in new_again)
+    return (
+        *(_taken_again(part, feature, former.version, content) for part, feature in new_again),
+        *_taken_over(statement, content),
+    )
+
+
+def _taken_over(statement: Statement, content: Content) -> Iterator[Finding]:
+    """A name that another thing had once, as its `was:` says: of parameters, and of parts and features."""
+    old = {was: now for was, now in statement.renamed.items() if was != now}
+    for name in statement.parameters:
+        if now := old.get(f"parameter:{name}"):
+            place = next(key.place for key in content.parameters if key == name)
+            yield _other_s(name, f"`{name}`", now.partition(":")[2], place)
+    again = _features(set(old) & set(statement.dimensions))
+    for part, feature in sorted(again):
+        if feature != "blank" and (part, "blank") in again:
+            continue
+        given = old.get(f"feature:{part}/{feature}", old.get(f"part:{part}", ""))
+        name, what, place = _named(part, feature, content)
+        yield _other_s(name, what, given.partition(":")[2], place)
+
+
+def _other_s(name: str, what: str, now: str, place: Place) -> Finding:
+    message = f"The name {what} was that of `{now}` in an earlier version, as its `was:` says; buyers know it as that."
+    return Finding("name-retired", Severity.STOP, message, f"Choose another name, such as `{name}_2`.", place)
+
+
+def _named(part: str, feature: str, content: Content) -> tuple[str, str, Place]:
+    """The last of its name, the whole of it in words, and where it stands."""
+    model = content.parts[part]
+    place = next((key.place for key in model.features if key == feature), Place(content.part_files[part], 1, 1))
+    if feature == "blank":
+        return part, f"`{part}`", place
+    return feature, f"`{feature}` of `{part}`", place
 
 
 def _features(ids: Iterable[str]) -> set[tuple[str, str]]:
@@ -78,10 +111,7 @@ def _claimed(name: tuple[str, str], content: Content) -> bool:
 
 
 def _taken_again(part: str, feature: str, former: str, content: Content) -> Finding:
-    model = content.parts[part]
-    place = next((key.place for key in model.features if key == feature), Place(content.part_files[part], 1, 1))
-    what = f"`{part}`" if feature == "blank" else f"`{feature}` of `{part}`"
-    name = part if feature == "blank" else feature
+    name, what, place = _named(part, feature, content)
     return Finding(
         code="name-retired",
         severity=Severity.STOP,

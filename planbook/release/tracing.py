@@ -28,13 +28,14 @@ _NEAR = 4
 def trace(
     root: Path, set_key: str, name: str, watcher: Watcher = UNWATCHED
 ) -> tuple[tuple[Traced, ...] | None, tuple[Finding, ...]]:
-    """A parameter, or a dimension by its id, in every edition that has it.
+    """A parameter, or a dimension by its id, in every edition that has it; also by a name that it had once.
 
     None when a finding stops it: content that does not compile, a name that no edition knows.
     """
     working, findings = read_working(root, set_key, watcher, with_pages=True)
     if working is None:
         return None, findings
+    name = _called_now(name, working)
     having = [edition for edition, told in working.told.items() if name in _known(told)]
     if not having:
         return None, (*findings, _unknown(name, working))
@@ -46,11 +47,28 @@ def _known(told: Told) -> set[str]:
     return {*told.stated.design.parameters, *told.statement.dimensions}
 
 
+def _called_now(name: str, working: Working) -> str:
+    """The name of today of what was renamed."""
+    if not any(name in _known(told) for told in working.told.values()):
+        for told in working.told.values():
+            renamed = told.statement.renamed
+            if new := renamed.get(f"parameter:{name}") or renamed.get(name):
+                return new.removeprefix("parameter:")
+    return name
+
+
+def _names_ever(name: str, statement: Statement) -> tuple[str, ...]:
+    """The name of today, and those that it had in earlier versions."""
+    ours = (name, f"parameter:{name}")
+    return (name, *(old.removeprefix("parameter:") for old, new in statement.renamed.items() if new in ours))
+
+
 def _trace(working: Working, edition: str, name: str, releases: tuple[Release, ...]) -> Traced:
     told = working.told[edition]
     statement = told.statement
     dimension = statement.dimensions.get(name)
     part = statement.parts[dimension.part] if dimension else None
+    names = _names_ever(name, statement)
     return Traced(
         source=_source(working.door, told, name, set()),
         kind="dimension" if dimension else "parameter",
@@ -59,7 +77,7 @@ def _trace(working: Working, edition: str, name: str, releases: tuple[Release, .
         dependents=() if dimension else tuple(_dependents(working, edition, name)),
         printed=_printed(working, edition, name),
         history=tuple(
-            (str(release.version), _text_then(release.statements.get(edition), name)) for release in releases
+            (str(release.version), _text_then(release.statements.get(edition), names)) for release in releases
         ),
     )
 
@@ -107,11 +125,11 @@ def _printed(working: Working, edition: str, name: str) -> tuple[Found, ...]:
     return tuple(found for found in printed_places(statement, working.places[edition], name) if found.page)
 
 
-def _text_then(statement: Statement | None, name: str) -> str:
+def _text_then(statement: Statement | None, names: tuple[str, ...]) -> str:
     if statement is None:
         return ""
-    told = statement.dimensions.get(name) or statement.parameters.get(name)
-    return printed_text(told.printed) if told else ""
+    told = (statement.dimensions.get(name) or statement.parameters.get(name) for name in names)
+    return next((printed_text(each.printed) for each in told if each), "")
 
 
 def _unknown(name: str, working: Working) -> Finding:

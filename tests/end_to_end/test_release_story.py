@@ -198,6 +198,30 @@ def test_trace_goes_from_a_name_to_its_prints(story: Path, planbook) -> None:
     assert "end/blank/width" in outcome.stdout
 
 
+@pytest.mark.parametrize("name", ["rack.breadth", "rack.width", "shelf/blank/width", "tool_rack/blank/width"])
+def test_trace_follows_what_was_renamed_through_all_releases(name: str, story: Path, planbook, tmp_path: Path) -> None:
+    """Asked by the new name or by the old one."""
+    folder = tmp_path / "copy"
+    shutil.copytree(story, folder)
+    content = folder / "content" / SET
+    parameters = content / "parameters.yaml"
+    values = "by_market: {north_america: 1 1/2 in, europe: 38 mm}"
+    edit(parameters, f"  width: {{{values}", f"  breadth: {{was: [rack.width], {values}")
+    (content / "parts/tool-rack.yaml").rename(content / "parts/shelf.yaml")
+    with (content / "parts/shelf.yaml").open("a", encoding="utf-8") as part:
+        part.write("\nwas: [tool_rack]\n")
+    for file in content.rglob("*.*"):
+        text = file.read_text(encoding="utf-8")
+        renamed = re.sub(r"(?<!was: \[)\brack\.width\b", "rack.breadth", text)
+        file.write_text(re.sub(r"(?<!was: \[)\btool_rack\b", "shelf", renamed), encoding="utf-8")
+    outcome = planbook(folder, ["trace", SET, name])
+    assert outcome.code == 0, outcome.stderr
+    metric = next(one for one in outcome.document if one["edition"] == "metric")
+    assert metric["id"] in ("rack.breadth", "shelf/blank/width")
+    assert metric["history"] == [{"version": "1.0", "text": metric["text"]}]
+    assert metric["text"].startswith("38 mm")
+
+
 def test_trace_tells_a_table_of_planbook_s_own_from_one_of_the_workspace(workspace: Path, planbook) -> None:
     (workspace / "shared/markets/europe.yaml").unlink()
     outcome = planbook(workspace, ["trace", SET, "stock.sheet_19.thickness"])

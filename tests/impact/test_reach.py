@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from datetime import date
 from types import SimpleNamespace
 from typing import Any
 
@@ -11,11 +12,12 @@ import pytest
 
 from planbook.impact import Impact, PartImpact, Stage, say_stages, weigh
 from planbook.impact.rays import free_way
+from planbook.release.guidance import guide
 from planbook.release.remedies import check_remedies, remedies_said
 from planbook.release.since import Since
 from planbook.source.findings import Place, Severity
-from planbook.source.models.changes import RemedyModel
-from planbook.source.text import Text
+from planbook.source.models.changes import ReasonModel, RemedyModel, VersionNotesModel
+from planbook.source.text import Text, Words
 from planbook.statement import compare
 from planbook.statement.model import ComponentStated, Statement, StepStated
 from tests.impact.making import MM, hole, plate, told
@@ -190,6 +192,27 @@ def test_what_the_author_says_of_glued_pieces_is_what_builders_read() -> None:
     impact = found(glued("10 mm", 300), glued("8 mm", 300))
     assert remedies_said(impact, notes("plate")[1].remedies) == ("Fit a sleeve",)
     assert remedies_said(impact, notes("rail")[1].remedies) == ()
+
+
+def test_what_the_author_said_under_former_names_is_read_too() -> None:
+    """Of a part and a feature that were renamed since the notes were written."""
+    old, new = glued("8 mm", 30, depth="10 mm"), glued("10 mm", 30, depth="10 mm")
+    new = replace(new, version="1.1", renamed={"part:board": "part:plate", "feature:plate/pin": "feature:plate/pivot"})
+    impact = found(old, new)
+    assert impact.was == ("board",)
+    assert [reach.was for reach in impact.out_of_reach] == [("pin",)]
+    for about in ("board/pin", "board", "plate/pin", "plate/pivot"):
+        assert remedies_said(impact, notes(about)[1].remedies) == ("Fit a sleeve",)
+    place = Place("changes.yaml", 3, 1)
+    note = VersionNotesModel(
+        issued=date(2026, 5, 4),
+        summary=Words("A thicker pin."),
+        reasons=(ReasonModel(about=Text("board", place), why=Words("It was misprinted.", place)),),
+    )
+    told = guide(Since(compare(old, new)), "1.0", {Text("1.1", place): note})
+    assert [point.why for group in told.groups for point in group.points if point.part.key == "plate"] == [
+        ("It was misprinted.",)
+    ]
 
 
 def test_a_remedy_for_what_is_within_reach_is_idle() -> None:

@@ -54,4 +54,4 @@ def ready(door: Door, set_key: str, wanted: Version, *_: object) -> tuple[_Ready
     door.read_text(f"content/{set_key}/set.yaml")
     compiled = compile_stub(str(wanted))
     notes = VersionNotesModel(issued=date(2026, 3, 2), summary=Text("A version."))
-    return _Ready(former, compiled, freeze(door, set_key, compiled, former, notes)), ()
+    return _Ready(former, compiled, freeze(door, set_key, compiled, former, notes, {})), ()

@@ -92,8 +92,9 @@ def test_every_altered_or_missing_file_is_named_at_once(root: Path) -> None:
 def test_a_release_that_was_taken_away_is_missed_by_the_one_after_it(root: Path) -> None:
     (root / "versions" / SET / "1.0" / "record.json").unlink()
     [finding] = check_chain(root, SET)
-    assert str(finding.place) == f"versions/{SET}/1.9/record.json"
-    assert "it follows release 1.0, which is not there" in finding.message
+    assert str(finding.place) == f"versions/{SET}/1.0/record.json"
+    assert "it is missing, and release 1.9 follows it" in finding.message
+    assert f"versions/{SET}/1.0/" in finding.remedy
 
 
 def test_an_altered_or_missing_statement_is_not_read(root: Path) -> None:
@@ -106,13 +107,41 @@ def test_an_altered_or_missing_statement_is_not_read(root: Path) -> None:
     assert read_release(root, SET, Version(1, 0))[0] is not None
 
 
+def edited(root: Path, of: str, **fields: object) -> Path:
+    """A record with other values, and the seal that it had."""
+    path = root / "versions" / SET / of / "record.json"
+    path.write_text(json.dumps({**json.loads(path.read_bytes()), **fields}), encoding="utf-8")
+    return path
+
+
+@pytest.mark.parametrize("version", ["1.0", "1.10"])
+@pytest.mark.parametrize(
+    "fields", [{"issued": "2020-01-01"}, {"tools": {}}, {"fonts": {"fonts/other": ""}}, {"editions": ["metric"]}]
+)
+def test_an_edited_record_is_named(root: Path, version: str, fields: dict[str, object]) -> None:
+    """The newest one too, which no other record vouches for."""
+    edited(root, version, **fields)
+    [finding] = check_chain(root, SET)
+    assert str(finding.place) == f"versions/{SET}/{version}/record.json"
+    assert "it was altered after the release" in finding.message
+
+
 def test_a_record_exchanged_for_another_breaks_the_chain(root: Path) -> None:
     path = root / "versions" / SET / "1.0" / "record.json"
-    fields = json.loads(path.read_bytes())
-    path.write_text(json.dumps({**fields, "issued": "2020-01-01"}), encoding="utf-8")
+    path.write_bytes(write_record(replace(read_record(path.read_bytes()), tools={"python": "2.7"})))
     [finding] = check_chain(root, SET)
-    assert finding.place is not None
-    assert finding.place.file == f"versions/{SET}/1.9/record.json"
+    assert str(finding.place) == f"versions/{SET}/1.0/record.json"
+
+
+@pytest.mark.parametrize("fields", [{"issued": "2020-01-01"}, {"editions": ["metric"]}, {"version": "1.11"}])
+def test_a_record_without_a_seal_is_held_to_what_it_holds(root: Path, fields: dict[str, object]) -> None:
+    """Those of the first form."""
+    path = edited(root, "1.10", form=1, **fields)
+    told = {name: value for name, value in json.loads(path.read_bytes()).items() if name != "sha256"}
+    path.write_text(json.dumps(told), encoding="utf-8")
+    release, [finding] = read_latest(root, SET)
+    assert release is None
+    assert "it was altered after the release" in finding.message
 
 
 @pytest.mark.parametrize("data", [b"", b"{", b"[]", b"{}", b'{"form": 1}', b'{"form": 99}', b"\xff", b'{"form": "x"}'])

@@ -126,6 +126,32 @@ def test_retired_names_stay_retired_over_many_versions(root: Path) -> None:
     assert finding.code == "name-retired"
 
 
+def test_a_name_that_another_thing_had_once_is_not_used_again(root: Path) -> None:
+    with_hole(root)
+    first = freeze(root, "1.0", None)
+    without_hole(root)
+    with_hole(root, HOLE.replace("peephole:", "window:").replace("at:", "was: [peephole], at:"))
+    second = freeze(root, "1.1", first)
+    assert second.statements["metric"].retired == ()
+    with (root / PART).open("a", encoding="utf-8") as part:
+        part.write("  peephole: {opening: [1 in, 1 in], at: [5 in, 2 in]}\n")
+    _, [finding] = tell(root, "2.0", second)
+    assert finding.code == "name-retired"
+    assert "`peephole` of `bottom` was that of `bottom/window`" in finding.message
+    assert finding.place is not None
+    assert finding.place.file == PART
+
+
+def test_a_parameter_s_former_name_is_not_used_again(root: Path) -> None:
+    first = freeze(root, "1.0", None)
+    path = root / "content" / SET / "parameters.yaml"
+    text = path.read_text(encoding="utf-8")
+    path.write_text(f"{text}\nold: {{name: {{is: 3 mm, was: [rack.pitch], means: a measure}}}}\n", encoding="utf-8")
+    _, findings = tell(root, "2.0", first)
+    [finding] = [each for each in findings if each.code == "name-retired"]
+    assert "`rack.pitch` was that of `old.name`" in finding.message
+
+
 def test_the_revision_table_ends_with_the_version_itself(root: Path) -> None:
     first = freeze(root, "1.0", None)
     notes = "".join(

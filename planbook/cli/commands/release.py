@@ -30,6 +30,8 @@ def release(shell: Shell, set_key: str, version: str) -> None:
     lines += _listed(
         "Notices to buyers, by the version that they have", [file for one in released.editions for file in one.notices]
     )
+    letters = [file for file in released.dropped if file.endswith(".txt")]
+    lines += _listed("Notices to builders of editions that are made no longer", letters)
     lines += [*(["Answered in this version"] if released.answered else []), *map(_answer, released.answered)]
     shell.finish(released.document(), lines, released.findings)
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
 
-from planbook.release.archive.record import Previous, Record, digest, read_record
+from planbook.release.archive.record import ALTERED, Previous, Record, digest, read_record
 from planbook.release.version import Version, read_version
 from planbook.source import SET_NAME
 from planbook.source.findings import Finding, Place, Severity
@@ -72,6 +72,8 @@ def read_release(root: Path, set_key: str, version: Version) -> tuple[Release | 
             statements[edition] = read_statement(_unaltered(folder, path, record), f"{here}/{path}")
             path = f"{edition}/places.json"
             places[edition] = read_places(_unaltered(folder, path, record), f"{here}/{path}")
+        path = RECORD
+        _check_told(set_key, version, record, statements)
     except (OSError, ValueError) as fault:
         return None, (damaged(f"{here}/{path}", fault),)
     except UnreadableError as fault:
@@ -106,7 +108,7 @@ def check_chain(root: Path, set_key: str) -> tuple[Finding, ...]:
         except (OSError, ValueError) as fault:
             return (*findings, damaged(f"{here}/{RECORD}", fault))
         if record.previous != before:
-            return (*findings, damaged(f"{here}/{RECORD}", ValueError(_broken(record.previous, before))))
+            return (*findings, _broken(set_key, version, record.previous, before))
         findings += _altered(root, here, record)
         before = Previous(str(version), digest(data))
     return tuple(findings)
@@ -120,19 +122,31 @@ def _altered(root: Path, here: str, record: Record) -> Iterator[Finding]:
             yield damaged(f"{here}/{path}", fault)
 
 
-def _broken(named: Previous | None, before: Previous | None) -> str:
-    """How a record fails to name the release before it."""
+def _broken(set_key: str, version: Version, named: Previous | None, before: Previous | None) -> Finding:
+    """How a record fails to name the release before it: by which of the two, where that can be told."""
+    home = f"{FOLDER}/{set_key}"
     if named is None:
-        return f"it says that nothing came before it, and {before.version if before else 'a release'} is there"
+        told = f"it says that nothing came before it, and {before.version if before else 'a release'} is there"
+        return damaged(f"{home}/{version}/{RECORD}", ValueError(told))
     if before is None or named.version != before.version:
-        return f"it follows release {named.version}, which is not there"
-    return f"it follows release {named.version}, whose record was altered since"
+        told = f"it is missing, and release {version} follows it"
+        return damaged(f"{home}/{named.version}/{RECORD}", ValueError(told))
+    return damaged(f"{home}/{named.version}/{RECORD}", ValueError(ALTERED))
+
+
+def _check_told(set_key: str, version: Version, record: Record, statements: Mapping[str, Statement]) -> None:
+    """Raises ValueError for a record that says otherwise than what it holds: one of an old form has no seal."""
+    told = {(each.plan_set.key, each.version, each.issued) for each in statements.values()}
+    if told != {(set_key, str(version), record.issued)} or (record.set, record.version) != (set_key, str(version)):
+        raise ValueError(ALTERED)
+    if {path.partition("/")[0] for path in record.files if path.endswith("/statement.json")} != set(record.editions):
+        raise ValueError(ALTERED)
 
 
 def _unaltered(folder: Path, path: str, record: Record) -> bytes:
     data = (folder / path).read_bytes()
     if record.files.get(path) != digest(data):
-        raise ValueError("it was altered after the release")
+        raise ValueError(ALTERED)
     return data
 
 

@@ -1,4 +1,4 @@
-"""record.json: what a release is made of, and the hash that ties it to the release before it."""
+"""record.json: what a release is made of, the hash that ties it to the release before it, and its own."""
 
 from __future__ import annotations
 
@@ -8,7 +8,11 @@ from collections.abc import Mapping
 from dataclasses import asdict, dataclass, field
 from typing import Any
 
-FORM = 1
+FORM = 2
+_SEALED = 2
+"""From this form on a record holds its own hash; that of an older one stands in the release after it only."""
+ALTERED = "it was altered after the release"
+_SEAL = "sha256"
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,16 +48,19 @@ def digest(data: bytes) -> str:
 
 
 def write_record(record: Record) -> bytes:
-    """Canonical JSON: sorted names, two spaces, one closing newline."""
-    return canonical(asdict(record))
+    """Canonical JSON: sorted names, two spaces, one closing newline; with the SHA-256 of all that without itself."""
+    told = asdict(record)
+    return canonical({**told, _SEAL: digest(canonical(told))})
 
 
 def read_record(data: bytes) -> Record:
-    """The record in a record.json. Raises ValueError when it is none, or of a form that this program does not know."""
+    """The record in a record.json. Raises ValueError when it is none, was altered, or is of a form not known yet."""
     try:
         fields: dict[str, Any] = json.loads(data)
         if fields["form"] > FORM:
             raise ValueError(f"its form is {fields['form']}, and this planbook reads forms up to {FORM}")
+        if fields.pop(_SEAL, None) != digest(canonical(fields)) and fields["form"] >= _SEALED:
+            raise ValueError(ALTERED)
         previous = fields.pop("previous")
         fields["editions"] = tuple(fields["editions"])
         return Record(**fields, previous=Previous(**previous) if previous else None)
