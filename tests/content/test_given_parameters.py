@@ -11,6 +11,7 @@ from planbook.dimension import dimension_parts
 from planbook.measure import Precision, Quantity, Units, print_quantity
 from planbook.measure.dimensionality import ANGLE, LENGTH
 from planbook.shape import shape_parts
+from planbook.source.mentions import names_in
 from planbook.takeoff import take_off
 
 from .sets import MILLIMETRE, SETS, comparisons, content, piece, plan
@@ -61,13 +62,14 @@ def _design(key: str, values: dict[str, Quantity]) -> Design:
 
 
 def _in_words(key: str, name: str) -> bool:
-    """Whether prose or the general tolerance note prints it."""
+    """Whether prose, a caution, a load statement or the general tolerance note prints it."""
     bodies = [page.body for page in content(key).pages] + [step.body for step in content(key).steps]
     general = content(key).plan_set.tolerances
-    return any(f"{{{{ {name} }}}}" in body for body in bodies) or name in (
-        general.length,
-        general.angle,
-        general.diagonals,
+    printed = any(f"{{{{ {name} }}}}" in body for body in bodies)
+    return (
+        printed
+        or name in names_in([content(key).loads, content(key).cautions])
+        or name in (general.length, general.angle, general.diagonals)
     )
 
 
