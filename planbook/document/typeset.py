@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import logging
+import tempfile
 import warnings
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
@@ -53,16 +54,27 @@ class Typeset:
 def typeset(html: str, style_sheets: Mapping[str, str], fetcher: Fetcher) -> tuple[Typeset | None, tuple[Finding, ...]]:
     """Lay out and write. `style_sheets` are CSS texts by file, "" for one that no author wrote.
 
-    None, with a finding that says how to install them, when the system's text libraries are missing.
+    None, with a finding that says how to install them, when the system's text libraries are missing; and when there is
+    no room for the files that it keeps while it works.
     """
     try:
         with warnings.catch_warnings():
             # It warns of a missing subsetting library on import; `subsetting_is_reproducible` reports that.
             warnings.simplefilter("ignore", DeprecationWarning)
-            import weasyprint  # noqa: PLC0415
-            from weasyprint.text.fonts import FontConfiguration  # noqa: PLC0415
+            import weasyprint  # noqa: F401, PLC0415
     except OSError as error:
         return None, (_libraries_missing(error),)
+    try:
+        return _set(html, style_sheets, fetcher)
+    except OSError as error:
+        return None, (_without_room(error),)
+
+
+def _set(html: str, style_sheets: Mapping[str, str], fetcher: Fetcher) -> tuple[Typeset, tuple[Finding, ...]]:
+    """Raises OSError where fonts cannot be laid down for the while."""
+    import weasyprint  # noqa: PLC0415
+    from weasyprint.text.fonts import FontConfiguration  # noqa: PLC0415
+
     complaints: list[Complaint] = []
     fonts = FontConfiguration()
     served = _served_by(fetcher)
@@ -79,6 +91,15 @@ def typeset(html: str, style_sheets: Mapping[str, str], fetcher: Fetcher) -> tup
         pdf = document.write_pdf(finisher=_at_true_size, pdf_variant="pdf/ua-1")
     pages = tuple(_set_page(each) for each in document.pages)
     return Typeset(pdf, pages, words), as_findings((*complaints, *_foreign_fonts(document)))
+
+
+def _without_room(error: OSError) -> Finding:
+    return Finding(
+        "pages-without-room",
+        Severity.STOP,
+        f"The pages cannot be set, for what is kept while that is done cannot be written: {error.strerror or error}.",
+        f"Make room where temporary files go, {tempfile.gettempdir()}, or name another folder in TMPDIR.",
+    )
 
 
 def _at_true_size(_document: Any, pdf: Any) -> None:

@@ -136,6 +136,21 @@ def test_missing_system_libraries_are_a_finding_with_the_line_that_installs_them
     assert not subsetting_is_reproducible()
 
 
+def test_a_full_disk_while_pages_are_set_is_a_finding(overriding: Overriding, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Fonts are laid down as files for the while."""
+
+    def full(*_: object) -> None:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(Path, "write_bytes", full)
+    composed, findings = overriding()
+    assert composed is None
+    [finding] = [each for each in findings if each.severity is Severity.STOP]
+    assert finding.code == "pages-without-room"
+    assert "No space left on device" in finding.message
+    assert "TMPDIR" in finding.remedy
+
+
 def test_subsetting_without_harfbuzz_is_noticed(monkeypatch: pytest.MonkeyPatch) -> None:
     assert subsetting_is_reproducible()
     monkeypatch.setattr(sys.modules["weasyprint.text.ffi"], "harfbuzz_subset", None)
