@@ -152,8 +152,9 @@ def test_the_stack_stands_in_the_pdf_with_its_layers(tmp_path):
     assert composed is not None, findings
     pages = [page.extract_text() for page in PdfReader(io.BytesIO(composed.pdf)).pages]
     (page,) = (text for text in pages if "Rise of the platform" in text and "Layer" in text)
-    assert "100 %" in page
-    assert "17.6 to 18.4 mm does" in " ".join(page.split())
+    read = " ".join(page.split())
+    assert "100 %" in read
+    assert "17.6 to 18.4 mm does" in read
 
 
 def test_a_new_stack_is_told_once_and_not_by_each_layer(tmp_path):
