@@ -41,5 +41,10 @@ def occasion_of(
     """A draft, or a version issued on a day, after the newest release; and what is damaged of what bears on it."""
     former, altered = read_latest(root, content.key)
     advisories, spoiled = read_advisories(root, content.key)
-    issued = issued or content.plan_set.issued
+    issued = issued or _working_day(content)
     return Occasion(version, issued, former, supposed, advisories, pieces), (*altered, *spoiled)
+
+
+def _working_day(content: Content) -> date:
+    """A draft's: that of the set, or of the last version that changes.yaml tells of, for it follows all of them."""
+    return max((content.plan_set.issued, *(each.issued for each in content.changes.values())))

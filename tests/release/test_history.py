@@ -14,7 +14,7 @@ from planbook.release import start_workspace
 from planbook.release.archive.reader import Release
 from planbook.release.archive.record import Record
 from planbook.release.compilation import Told, prepare, state_all
-from planbook.release.occasion import Occasion
+from planbook.release.occasion import Occasion, occasion_of
 from planbook.release.reasons import check_reasons
 from planbook.release.standing import check_standing
 from planbook.release.version import read_version
@@ -165,6 +165,21 @@ def test_the_revision_table_ends_with_the_version_itself(root: Path) -> None:
     rows = draft["metric"].statement.changes
     assert [row.cells["version"] for row in rows if row.id.startswith("revision/")] == ["1.0", "draft"]
     assert rows[1].cells == {"version": "draft", "issued": "2026-05-04", "summary": "Not released. Number 2.0."}
+
+
+def test_a_draft_bears_the_day_of_the_last_version_that_is_told_of(root: Path) -> None:
+    for notes, day in (
+        ('"1.0": {issued: 1999-03-04, summary: First.}\n', None),
+        (
+            '"1.0": {issued: 2036-03-04, summary: First.}\n"1.1": {issued: 2036-05-06, summary: Second.}\n',
+            date(2036, 5, 6),
+        ),
+    ):
+        note(root, notes)
+        prepared, _ = prepare(Door(root), SET)
+        assert prepared
+        occasion, _ = occasion_of(root, prepared.content)
+        assert occasion.issued == (day or prepared.content.plan_set.issued)
 
 
 def test_a_draft_before_the_first_release_names_no_version(root: Path) -> None:
