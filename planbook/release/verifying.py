@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import Any
 
 from planbook.release.archive.advisories import read_advisories
-from planbook.release.archive.reader import FOLDER, Release, check_chain, list_versions, read_release
+from planbook.release.archive.reader import FOLDER, RECORD, Release, check_chain, list_versions, read_release
 from planbook.release.archive.record import digest
 from planbook.release.editions import read_named
 from planbook.release.looks import compare_seen
@@ -20,7 +20,7 @@ from planbook.release.reports import finding_document
 from planbook.release.tools import tool_versions
 from planbook.release.version import Version
 from planbook.release.watching import UNWATCHED, Watcher
-from planbook.source.findings import Finding, stops
+from planbook.source.findings import Finding, Place, Severity, stops
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,7 +103,25 @@ def verify_set(
         return Verified(set_key, (), len(advisories), findings)
     wanted = [each for each in known if version is None or each == (named and named.version)]
     releases = tuple(_verify(root, set_key, each, watcher, again=again) for each in wanted)
+    findings += tuple(finding for each in wanted for finding in _added(root, set_key, each))
     return Verified(set_key, releases, len(advisories), findings)
+
+
+def _added(root: Path, set_key: str, version: Version) -> Iterator[Finding]:
+    """Files that lie in a release's folder and are not the release's."""
+    release, _ = read_release(root, set_key, version)
+    assert release is not None, "the chain was checked"
+    home = root / FOLDER / set_key / str(version)
+    found = sorted(path.relative_to(home).as_posix() for path in home.rglob("*") if not path.is_dir())
+    for path in found:
+        if path != RECORD and path not in release.record.files:
+            yield Finding(
+                code="archive-added",
+                severity=Severity.WARN,
+                message=f"This file lies among those of release {version} and is none of them.",
+                remedy="Keep it elsewhere: what buyers are sent from this folder should be what was released.",
+                place=Place(f"{FOLDER}/{set_key}/{version}/{path}", 0, 0),
+            )
 
 
 def _verify(root: Path, set_key: str, version: Version, watcher: Watcher, *, again: bool) -> ReleaseVerified:

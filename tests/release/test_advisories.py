@@ -56,6 +56,15 @@ def test_an_advisory_is_laid_beside_the_version_and_changes_nothing_of_it(root: 
     assert (verified.findings, verified.advisories) == ((), 1)
 
 
+def test_a_file_laid_into_a_released_version_is_told_and_spoils_nothing(root: Path) -> None:
+    (root / "versions" / SET / "1.0" / "metric" / "photograph.jpg").write_bytes(b"of the tote")
+    verified = verify_set(root, SET)
+    assert [(each.code, each.severity, each.place and each.place.file) for each in verified.findings] == [
+        ("archive-added", Severity.WARN, f"versions/{SET}/1.0/metric/photograph.jpg")
+    ]
+    assert [each.version for each in verified.releases] == ["1.0", "1.1"]
+
+
 def test_advisories_are_counted_and_read_in_order(root: Path) -> None:
     add(root, text="First.")
     add(root, "1.0", None, "Second.", "metric")
