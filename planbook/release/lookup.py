@@ -32,8 +32,9 @@ def find(
 ) -> tuple[tuple[Found, ...] | None, tuple[Finding, ...]]:
     """Every dimension and parameter whose printed text reads so, in a release or in the content as it stands.
 
-    With `released`, in all releases, oldest first, unless a version is named. None when a finding stops it: no such
-    version or edition, a text that is no measure, content that does not compile.
+    With `released`, in all releases, oldest first, unless a version is named. What stands elsewhere than where the
+    text says is told with a finding: a buyer's page may be that of another printing. None when a finding stops it:
+    no such version or edition, a text that is no measure, content that does not compile.
     """
     quote = read_quote(text)
     reading = read_measure(quote.measure)
@@ -51,9 +52,11 @@ def find(
     if stops(findings):
         return None, findings
     advisories, damaged = read_advisories(root, set_key)
-    found = (_advised(one, advisories) for one in _found(prints, edition))
-    there = (one for one in found if quote.page in (None, one.page) and quote.sheet in ("", one.sheet))
-    return tuple(there), (*findings, *damaged)
+    found = tuple(_advised(one, advisories) for one in _found(prints, edition))
+    there = tuple(one for one in found if quote.page in (None, one.page) and quote.sheet in ("", one.sheet))
+    if found and not there:
+        return found, (*findings, *damaged, _elsewhere(text))
+    return there, (*findings, *damaged)
 
 
 _ByVersion = dict[str, Prints]
@@ -117,6 +120,15 @@ def _advised(found: Found, advisories: Iterable[Advisory]) -> Found:
     """With the advisories on its version that speak of its part, or of the whole version."""
     ours = (each for each in advisories if each.version == found.version and found.edition in each.editions)
     return replace(found, advisories=tuple(each.number for each in ours if each.part in (None, found.part)))
+
+
+def _elsewhere(text: str) -> Finding:
+    return Finding(
+        code="quoted-elsewhere",
+        severity=Severity.WARN,
+        message=f"“{text}”: nothing reads so in that place; where it stands is told instead.",
+        remedy="Ask the buyer for version and edition, which stand at the foot of each page.",
+    )
 
 
 def _not_a_measure(text: str) -> Finding:

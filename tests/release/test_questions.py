@@ -153,3 +153,12 @@ def test_find_looks_only_where_the_quotation_says(released: Path) -> None:
     assert there
     assert {one.page for one in there} == {page}
     assert {one.version for one in there} == {"1.0"}
+
+
+def test_what_stands_elsewhere_than_a_buyer_says_is_told_with_a_warning(released: Path) -> None:
+    everywhere, _ = find(released, SET, "3/4", version="1.0")
+    elsewhere, findings = find(released, SET, "the 3/4 on page 999 of 1.0")
+    assert elsewhere == everywhere
+    assert [each.code for each in findings] == ["quoted-elsewhere"]
+    nowhere, findings = find(released, SET, "the 77 5/8 on page 999 of 1.0")
+    assert (nowhere, findings) == ((), ())
