@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Final
 
@@ -11,12 +10,13 @@ from planbook.design.faults import Fault
 from planbook.design.syntax import Call, Comparison, Name, Negation, Node, Number, Operation, parse
 from planbook.measure import Quantity, Units, print_calculated
 from planbook.measure.dimensionality import FORCE, MASS, PRESSURE, TORQUE
-from planbook.mechanics import CALCULATORS, Calculator
+from planbook.mechanics import CALCULATORS, Calculator, Input
 from planbook.source.content import Content
 from planbook.source.mentions import names_in
 from planbook.source.models.rules import RuleModel
 from planbook.source.sentences import capital
 from planbook.source.text import Text
+from planbook.statement.factors import factor
 from planbook.statement.judging import requirement
 from planbook.statement.model import RowStated, RuleStated
 
@@ -78,8 +78,8 @@ def _demand(rule: RuleStated, model: RuleModel, design: Design) -> str:
     """What a rule asks, as judged; of loads with the factor that is left."""
     relation = {"<=": "≤", ">=": "≥"}
     stated = " ".join(relation.get(word, word) for word in rule.stated.split(" "))
-    factor = _factor(model, design)
-    return f"{stated}{'' if factor is None else f', a factor of {factor:.2f}'}: {rule.because}"
+    left = _factor(model, design)
+    return f"{stated}{'' if left is None else f', a factor of {left:.2f}'}: {rule.because}"
 
 
 def _factor(model: RuleModel, design: Design) -> float | None:
@@ -93,17 +93,23 @@ def _factor(model: RuleModel, design: Design) -> float | None:
     less, more = sorted(side.number for side in judgement.sides)
     if judgement.sides[0].quantity.dimensionality not in _LOADS or less <= 0:
         return None
-    return math.floor(100 * more / less + 1e-6) / 100
+    return factor(more, less)
 
 
 def _weighed(call: Call, formula: str, design: Design, working: _Working) -> str:
-    """`I 900 N; II 414 N. II governs: it leans.`, where the result of a calculator is the least of several."""
+    """`I 900 N; II 414 N. II governs: it leans.`, where the result of a calculator is the least of several.
+
+    Nothing where it has none, as in a branch of `where` that is not taken.
+    """
     calculator = CALCULATORS[call.function]
     if calculator.ways is None:
         return ""
     typed = (Text(formula[each.span.start : each.span.end]) for each in call.arguments)
-    solved = (design.solve(text, each.kind)[0] for text, each in zip(typed, calculator.takes, strict=True))
-    ways = calculator.ways(*(value.number for value in solved if value is not None))
+    solved = [design.solve(text, each.kind)[0] for text, each in zip(typed, calculator.takes, strict=True)]
+    inputs = [value.number for value in solved if value is not None]
+    if len(inputs) < len(solved) or not all(map(Input.admits, calculator.takes, inputs)):
+        return ""
+    ways = calculator.ways(*inputs)
     governs = min(ways, key=lambda way: way.value)
     each = "; ".join(f"{way.name} {working.printed(Quantity(way.value, calculator.gives.kind))}" for way in ways)
     return f"{each}. {governs.name} governs: {governs.words}."

@@ -98,6 +98,18 @@ def test_where_the_least_of_several_counts_each_is_printed_and_the_one_that_gove
     assert "II governs: the fastener stays straight" in read
 
 
+@pytest.mark.parametrize("bad", ["0 mm", "1 mm / 0"])
+def test_a_joint_that_is_not_reached_tells_no_ways(workspace, bad):
+    """A branch of where() that is not taken may have no value."""
+    joint = f"single_shear_yield(30 MPa, 20 mm, 30 MPa, 20 mm, {bad}, 310 MPa, 0 mm)"
+    (workspace / "content/tiny/calculations.yaml").write_text(
+        f"{CALCULATIONS}\nboard.bolt: {{title: A bolt, is: 'where(board.length > 1 m, {joint}, 5 N)'}}\n"
+    )
+    bolt = rows(workspace, "metric")["board.bolt"]
+    assert bolt["Result"].startswith("5 N")
+    assert "Ways" not in bolt
+
+
 def test_the_chapter_stands_in_the_pdf(workspace):
     stated, _ = state(workspace, "metric")
     composed, findings = compose(stated, Door(workspace))

@@ -12,7 +12,7 @@ from pypdf import PdfReader
 
 from planbook.document import compose
 from planbook.source import Door
-from planbook.statement.loads import times
+from planbook.statement.factors import factor
 from planbook.statement.model import RowStated
 
 from .workspace import state, write
@@ -83,7 +83,44 @@ def test_a_test_with_less_than_is_carried_stops(workspace: Path) -> None:
 def test_a_test_that_breaks_it_stops(workspace: Path) -> None:
     ((code, message),) = codes(workspace, LOADS.replace("test: 15 kg", "test: 23 kg"))
     assert code == "load-too-great"
-    assert "the board was worked out to give at 22.5 kg" in message
+    assert "what gives first was worked out at 22.5 kg [49.6 lb]: the board" in message
+
+
+def test_what_gives_first_is_named_as_printed(workspace: Path) -> None:
+    """The words may hold names, and a finding fills them in as the table does."""
+    loads = LOADS.replace("weakest: the board", "weakest: a board of {{ board.length }}")
+    ((_, message),) = codes(workspace, loads.replace("test: 15 kg", "test: 23 kg"))
+    assert "a board of 300 mm" in message
+
+
+@pytest.mark.parametrize(
+    ("was", "now"),
+    [("working: 10 kg", "working: 0 kg"), ("working: 10 kg", "working: -10 kg"), ("test: 15 kg", "test: 0 kg")],
+)
+def test_a_load_of_nothing_or_less_is_no_load(workspace: Path, was: str, now: str) -> None:
+    """No factor can be told of it."""
+    ((code, message),) = codes(workspace, LOADS.replace(was, now))
+    assert code == "load-not-positive"
+    assert "not more than nothing" in message
+
+
+def test_a_strength_below_nothing_stops(workspace: Path) -> None:
+    ((code, _),) = codes(workspace, LOADS.replace("strength: 15 kg *", "strength: -15 kg *"))
+    assert code == "load-too-great"
+
+
+@pytest.mark.parametrize("of", ["5 mm", "2", "30 deg"])
+def test_a_load_is_a_mass_or_a_force(workspace: Path, of: str) -> None:
+    """Three lengths would compare with one another just as well."""
+    loads = "\n".join(
+        f"  {line.split(':')[0].strip()}: {of}" if line.strip().startswith(("working", "test", "strength")) else line
+        for line in LOADS.splitlines()
+    )
+    (workspace / "content/tiny/loads.yaml").write_text(loads)
+    _, found = state(workspace, "metric")
+    (wrong,) = (finding for finding in found if finding.code == "wrong-kind")
+    assert "a mass or a force" in wrong.remedy
+    assert (wrong.place.file, wrong.place.line) == ("content/tiny/loads.yaml", 4)
 
 
 def test_a_force_is_not_tried_with_a_mass(workspace: Path) -> None:
@@ -94,5 +131,5 @@ def test_a_force_is_not_tried_with_a_mass(workspace: Path) -> None:
 
 @given(st.floats(1e-3, 1e6), st.floats(1e-3, 1e6))
 def test_a_factor_is_never_rounded_up(more: float, less: float) -> None:
-    assert float(times(more, less)) <= more / less + 1e-7
-    assert float(times(more, less)) > more / less - 0.0101 - 1e-6 * more / less
+    assert factor(more, less) <= more / less + 1e-7
+    assert factor(more, less) > more / less - 0.0101 - 1e-6 * more / less
