@@ -117,14 +117,23 @@ def _mistaken(content: Content, wording: Wording, read: set[Place]) -> Iterator[
     for path, text in wording.texts.items():
         original = original_of(content, wording, path)
         if original is not None and original.place in read:
+            yield from _blank(path, text, original)
             continue
         named = _name(path)
         message = f"This translates `{named}` of `{_inner(content, wording)}`, and there is no such text."
         remedy = "Let it stand under the names that it has in the original, or delete it."
+        if not path:
+            message = f"`{text}` stands here under no name, so that nothing tells which text it translates."
         if original is not None:
             message = f"`{named}` is `{original}` in the original, and that is no text for builders to read."
             remedy = "Delete it here: a translation holds words only."
         yield Finding("translation-strayed", Severity.STOP, message, remedy, text.place)
+
+
+def _blank(path: Path, text: Text, original: Text) -> Iterator[Finding]:
+    if original.strip() and not text.strip():
+        message = f"`{_name(path)}` is blank, and in the original it is not: the edition would print nothing there."
+        yield Finding("translation-wanting", Severity.STOP, message, "Translate it, or delete it here.", text.place)
 
 
 def _inner(content: Content, wording: Wording) -> str:

@@ -51,6 +51,10 @@ def page(text: str) -> Callable[[Path], None]:
     return append("pages/spoilt.md", f"---\ntitle: Spoilt\n---\n# Spoilt\n\n{text}\n")
 
 
+def reason(text: str) -> Callable[[Path], None]:
+    return append("changes.yaml", f'\n"9.0":\n  issued: 2030-01-01\n  summary: Spoilt.\n  reasons:\n    - {text}\n')
+
+
 def bomb(folder: Path) -> None:
     lines = ["a0: &a0 [x, x, x, x, x, x, x, x, x, x]"]
     lines += [f"a{i}: &a{i} [{', '.join([f'*a{i - 1}'] * 10)}]" for i in range(1, 30)]
@@ -68,6 +72,18 @@ CASES = [
     Case("broken YAML", append("set.yaml", "\nbroken: [1, 2\n"), "yaml-broken", "set.yaml"),
     Case("unknown key", append("set.yaml", "\ncolour: red\n"), "key-unknown", "set.yaml"),
     Case("wrong type", stray("precision: sloppy\n"), "value-choice", "parts/stray.yaml"),
+    Case(
+        "a reason about nothing",
+        reason('{about: "", why: It is about everything.}'),
+        "values-together",
+        "changes.yaml",
+    ),
+    Case(
+        "a reason about none of several",
+        reason("{about: [], why: Nobody reads it.}"),
+        "values-together",
+        "changes.yaml",
+    ),
     Case("duplicate key", stray("title: Again\n"), "key-twice", "parts/stray.yaml"),
     Case(
         "feature outside its part",

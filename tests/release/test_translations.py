@@ -242,6 +242,26 @@ def test_a_translation_holds_words_only(root: Path, inner: str, text: str, said:
     assert finding.place.file == f"{CONTENT}/translations/de/{inner}"
 
 
+@pytest.mark.parametrize(
+    ("text", "code", "said"),
+    [
+        ("Werkzeugkasten\n", "translation-strayed", "`Werkzeugkasten` stands here under no name"),
+        ('title: ""\n', "translation-wanting", "`title` is blank"),
+    ],
+)
+def test_words_of_nothing_and_no_words_are_told(root: Path, text: str, code: str, said: str) -> None:
+    path = root / CONTENT / "translations/de/set.yaml"
+    before = path.read_text(encoding="utf-8") if path.exists() else None
+    path.write_text(text, encoding="utf-8")
+    try:
+        content, findings = load(Door(root), SET)
+    finally:
+        path.unlink() if before is None else path.write_text(before, encoding="utf-8")
+    assert content is None
+    [finding] = [each for each in findings if each.code == code]
+    assert said in finding.message
+
+
 def test_words_of_a_table_whose_original_changed_are_flagged(worded: Path) -> None:
     content, _ = load(Door(worded), SET)
     assert content is not None
