@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from planbook.impact.measuring import measures, nearest_values, shared_dimensions, unmet
 from planbook.impact.model import Impact, Measure, PartImpact, Spot, Triple, Turn, Work
-from planbook.impact.registering import STAY, best, registered, registrations
+from planbook.impact.registering import STAY, registered, registrations, shifted
 from planbook.impact.sheets import Sheet
 from planbook.impact.spotting import going, lacking, say_lacks
 from planbook.impact.tokens import is_remeasured, printed_measures
@@ -86,8 +86,8 @@ def _compare(old: Sheet, new: Sheet) -> _Found:
             return _Found(Impact.REPRINT, changed(old, new))
         return _to_be_reworked(old, new, STAY)
     general = max(NOISE, new.general.length * _MM)
-    moved = best(each for each in registrations(old, new, general) if each.shift != STAY)
-    if moved is not None and not moved.lacks:
+    moved = shifted(old, new, general)
+    if moved is not None:
         return _to_be_reworked(old, new, moved.shift)
     if turned := _best_turned(old, new, wanting, general):
         return turned
@@ -102,10 +102,9 @@ def _best_turned(old: Sheet, new: Sheet, wanting: tuple[Piece, ...], general: fl
     found: list[_Found] = []
     for turn in () if old.edged or new.edged else turns_of(old.part):
         lying = laid(old, turn)
-        if _is_too_small(lying, new):
-            continue
         for each in registrations(lying, new, general):
-            if not each.lacks and registered(lying, new, each.shift, NOISE).volume < _volume(wanting) * _BETTER:
+            lacks = registered(lying, new, each.shift, NOISE).volume
+            if lacks < _volume(wanting) * _BETTER and not _is_too_small(lying, new):
                 found.append(_to_be_reworked(lying, new, each.shift, turn))
     return min(found, key=lambda each: round(sum(spot.volume for spot in each.goes), 3), default=None)
 

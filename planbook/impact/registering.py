@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from itertools import product
 
 from planbook.dimension.completeness.record import Made, Shape
+from planbook.impact.lying import can_lie
 from planbook.impact.model import Triple
 from planbook.impact.sheets import Sheet
 from planbook.impact.wood import Piece, outside
@@ -30,12 +31,22 @@ class Registration:
 
 
 def registrations(old: Sheet, new: Sheet, thicker: float) -> Iterator[Registration]:
-    """As it was measured, and moved as a whole, each with the pieces thicker than so that are lacking.
+    """As it was measured, and moved as a whole, where no pieces thicker than so are lacking."""
+    yield from _whole(old, new, thicker, (STAY, *_shifts(old.printed, new.printed, thicker)))
 
-    What moved by no more than `thicker`, the general tolerance in millimetres, may just be made so: it was not moved.
-    """
-    for shift in dict.fromkeys(_shifts(old.printed, new.printed, thicker)):
-        yield registered(old, new, shift, thicker)
+
+def shifted(old: Sheet, new: Sheet, thicker: float) -> Registration | None:
+    """Moved as a whole, no further than it must be, so that no pieces thicker than so are lacking."""
+    whole = _whole(old, new, thicker, _shifts(old.printed, new.printed, thicker))
+    return min(whole, key=lambda each: sum(map(abs, each.shift)), default=None)
+
+
+def _whole(old: Sheet, new: Sheet, thicker: float, shifts: Iterable[Triple]) -> Iterator[Registration]:
+    for shift in shifts:
+        if can_lie(old.printed, new.printed, shift, thicker):
+            found = registered(old, new, shift, thicker)
+            if not found.lacks:
+                yield found
 
 
 def registered(old: Sheet, new: Sheet, shift: Triple, thicker: float) -> Registration:
@@ -44,15 +55,14 @@ def registered(old: Sheet, new: Sheet, shift: Triple, thicker: float) -> Registr
     return Registration(shift, outside(new.printed, old.printed, thicker, moved=(-x, -y, -z)))
 
 
-def best(found: Iterable[Registration]) -> Registration | None:
-    """The one that leaves least lacking; of several the nearest to where it was measured."""
-    return min(found, key=lambda each: (each.volume, sum(map(abs, each.shift))), default=None)
+def _shifts(old: Shape, new: Shape, least: float) -> list[Triple]:
+    """Along each axis what half of the features or more moved by, what the blank is shorter by, and nothing.
 
-
-def _shifts(old: Shape, new: Shape, least: float) -> Iterator[Triple]:
-    """Along each axis what half of the features or more moved by, what the blank is shorter by, and nothing."""
+    What moved by no more than `least`, the general tolerance in millimetres, may just be made so: it was not moved.
+    """
     axes = [_along(old, new, axis, least) for axis in range(3)]
-    yield from product(*axes)
+    found: dict[Triple, None] = dict.fromkeys((x, y, z) for x, y, z in product(*axes))
+    return [shift for shift in found if shift != STAY]
 
 
 def _along(old: Shape, new: Shape, axis: int, least: float) -> list[float]:

@@ -69,7 +69,7 @@ def _difference(one: Shape, other: Shape) -> Manifold:
     )
     if (one.size, one.outline) == (other.size, other.outline):
         rest = _spaces(other, alike) - _spaces(one, alike)
-        rest = rest if rest.is_empty() else rest ^ body_of_cuts(Vec(*one.size), _loop(one.outline), ())
+        rest = rest if rest.is_empty() else rest ^ body_of_cuts(Vec(*one.size), loop_of(one.outline), ())
     else:
         rest = body_of_cuts(*_bare(one, alike)) - body_of_cuts(*_bare(other, alike))
     return rest if rest.is_empty() else rest - _spaces(one, one.features.keys() - alike)
@@ -83,7 +83,7 @@ def _spaces(shape: Shape, but: AbstractSet[str]) -> Manifold:
 def _bare(shape: Shape, without: AbstractSet[str] = frozenset()) -> tuple[Vec, Loop, tuple[Cut, ...]]:
     """Blank, outline and cuts of a shape, but for some features."""
     cuts = tuple(_cut(cut) for name, each in shape.features.items() if name not in without for cut in each.cuts)
-    return Vec(*shape.size), _loop(shape.outline), cuts
+    return Vec(*shape.size), loop_of(shape.outline), cuts
 
 
 def _thickness(body: Manifold) -> float:
@@ -118,10 +118,10 @@ def _corners(body: Manifold) -> Floats:
 def _cut(cut: Removed) -> Cut:
     return Cut(
         _frame(cut.frame),
-        _loop(cut.loop),
+        loop_of(cut.loop),
         cut.depth,
-        tuple(_loop(island) for island in cut.islands),
-        None if cut.bottom is None else _loop(cut.bottom),
+        tuple(loop_of(island) for island in cut.islands),
+        None if cut.bottom is None else loop_of(cut.bottom),
         cut.lift,
         cut.climbs,
     )
@@ -131,7 +131,8 @@ def _frame(plane: Plane) -> Frame:
     return Frame(Vec(*plane.origin), Vec(*plane.u), Vec(*plane.v), Vec(*plane.normal))
 
 
-def _loop(loop: tuple[Segment, ...]) -> Loop:
+def loop_of(loop: tuple[Segment, ...]) -> Loop:
+    """A stated loop as geometry."""
     return Loop(tuple(_segment(each) for each in loop))
 
 

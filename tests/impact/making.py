@@ -20,6 +20,12 @@ MM = 1e6
 GENERAL = ("Lengths ±0.5 mm, angles ±0.5°, unless a tolerance is stated.",)
 
 
+def is_whole(parts: Mapping[str, Mapping[str, Any]]) -> bool:
+    """Whether what a chance made of the parts hangs together; a few of its cuts part one in two."""
+    content = content_of(parts, {})
+    return shape_parts(content, design_of(content))[1] == ()
+
+
 def told(parts: Mapping[str, Mapping[str, Any]], version: str = "1.0", **parameters: Any) -> Statement:
     """What the sheets of these parts tell, and nothing else."""
     content = content_of(parts, parameters)

@@ -30,7 +30,7 @@ UP, DOWN, OVER = (
 BLIND = {"depth": "10 mm"}
 
 
-def holes(*places: tuple[int, int, int], **more: Any) -> dict[str, Any]:
+def holes(*places: tuple[float, int, int], **more: Any) -> dict[str, Any]:
     """By number: x, y and diameter."""
     return {f"hole_{n}": hole(f"{x} mm", f"{y} mm", f"{size} mm", **more) for n, (x, y, size) in enumerate(places)}
 

@@ -16,7 +16,7 @@ from planbook.impact.wood import outside
 from planbook.statement.model import Statement
 from tests.dimension.random_parts import SIZE, Skeleton, all_shares, named_skeletons, part_of
 from tests.dimension.told.test_told import alike
-from tests.impact.making import impact, told
+from tests.impact.making import impact, is_whole, told
 from tests.impact.oracles import counted_lacking, plane_area_lacking
 
 THROUGH = ("hole", "slot", "opening", "corner_notch", "edge_notch")
@@ -24,6 +24,7 @@ THROUGH = ("hole", "slot", "opening", "corner_notch", "edge_notch")
 
 def exactly(part: dict[str, Any]) -> Statement:
     """A part whose numbers are printed without rounding."""
+    assume(is_whole({"plate": part}))
     statement = told({"plate": part})
     exact = {
         name: replace(each, printed=replace(each.printed, value=each.nominal))
