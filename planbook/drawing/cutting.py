@@ -27,6 +27,8 @@ _CHORDS: Final = 16
 """Pieces of the hyperbola in which a plane off the axis meets a cone."""
 _FLAT: Final = math.radians(3)
 """Step of arcs in areas, which are only hatched."""
+_GRID: Final = 1e-3
+"""Millimetres to which ends are brought together: lines that were joined end by a hair beside their neighbours."""
 
 Box = tuple[float, float, float, float]
 """Least x, least y, greatest x, greatest y."""
@@ -62,7 +64,7 @@ def _overlap(a: Box, b: Box) -> bool:
 
 def area_within(solid: Solid, facing: Facing, at: float, border: Sequence[Piece]) -> BaseGeometry:
     """The wood in the plane as an area, arcs in chords: for hatching."""
-    lines = shapely.union_all([shapely.LineString(_points(piece.curve)) for piece in border])
+    lines = shapely.union_all([shapely.LineString(_points(piece.curve)) for piece in border], grid_size=_GRID)
     wood = [
         area
         for area in shapely.get_parts(shapely.polygonize([*getattr(lines, "geoms", (lines,))]))
