@@ -192,8 +192,9 @@ def test_unseasoned_wood_sags_twice_as_far_after_years() -> None:
 
 @given(force=FORCES, radius=st.floats(4, 40), width=st.floats(3, 30), floor=st.floats(300, 2000))
 def test_a_roller_presses_as_hertz_says(force: float, radius: float, width: float, floor: float) -> None:
-    """Greatest pressure 2 P / (pi a b) over a contact of half width a = sqrt(4 P r / (pi b E*)); Johnson, Contact
-    Mechanics (from memory). A rigid roller: 1 / E* = (1 - 0.3^2) / E of the floor.
+    """Greatest pressure 2 P / (pi a b) over a contact of half width a = sqrt(4 P r / (pi b E*)), as NAFEMS's benchmark
+    of a cylinder on a block has it (quoted in JuliaFEM's example). A rigid roller: 1 / E* = (1 - 0.3^2) / E of the
+    floor.
     """
     rigid = floor / (1 - 0.3**2)
     half = math.sqrt(4 * force * radius / (math.pi * width * rigid))
@@ -224,7 +225,7 @@ def test_a_piece_tips_where_moments_about_its_edge_are_equal(
 
 
 def test_screws_hold_as_the_handbook_says_in_inches() -> None:
-    """Wood Handbook: p = 15,700 G^2 D L for wood screws (read) and 8,100 G^1.5 D^0.75 L for lag screws (from memory),
+    """Wood Handbook: p = 15,700 G^2 D L for wood screws (read) and 8,100 G^1.5 D^0.75 L for lag screws (read),
     in pounds and inches, the same formulas in the units of its older editions.
     """
     inch, pound = float(UNITS["in"].factor), float(UNITS["lbf"].factor)
