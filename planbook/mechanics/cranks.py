@@ -8,7 +8,7 @@ from planbook.measure.degrees import arc_sine, cosine, sine
 from planbook.measure.dimensionality import ANGLE, LENGTH, SCALAR
 from planbook.mechanics.calculator import Calculator, Input, OutOfRange, Output, size, span, turn
 
-_TEXTBOOK = "Shigley's Mechanical Engineering Design: slider-crank (from memory)"
+_TEXTBOOK = "Bober, MATLAB Essentials, P2.8: a piston on its crank"
 _CRANK = size("crank", "r", "from the axis to the rod's pin")
 _ROD = size("rod", "l", "rod, pin to pin")
 _TURNED = turn("turned", "θ", "turn from the far dead centre")
@@ -137,7 +137,7 @@ CRANKS = (
     ),
     Calculator(
         "crank_pressure_angle", "Angle between the rod and the slide's line", (_CRANK, _ROD, _TURNED),
-        Output("β", "pressure angle", ANGLE), "β = arcsin(r · sin θ / l)", _TEXTBOOK,
+        Output("β", "pressure angle", ANGLE), "β = arcsin(r · sin θ / l)", "geometry: law of sines",
         "the slide's line runs through the axis; over 30 degrees a slide of wood tends to bind (common practice, no "
         "source)", crank_pressure_angle,
     ),

@@ -8,7 +8,7 @@ from planbook.measure.degrees import arc_cosine, cosine, direction, sine, tangen
 from planbook.measure.dimensionality import ANGLE, FORCE, LENGTH, SCALAR
 from planbook.mechanics.calculator import Calculator, Input, OutOfRange, Output, not_negative, size, turn
 
-_TEXTBOOK = "Norton, Design of Machinery: position analysis of a four-bar linkage (from memory)"
+_TEXTBOOK = "Constans, Dyer, Sangelkar, A New Method for Teaching the Fourbar Linkage (ASEE 2019): law of cosines"
 
 
 def four_bar_angle(ground: float, crank: float, coupler: float, rocker: float, turned: float) -> float:

@@ -170,7 +170,7 @@ SLOPES = (
         "steepest_for_guide", "Steepest ramp at which a guide does not jam",
         (size("guide", "b", "length of the guide"), span("reach", "a", "from the guide's end to the ramp"), friction()),
         Output("α", "steepest slope", ANGLE), "α = arctan(b / (μ · (2 · a + b)))",
-        "statics of a cam's follower; Rothbart, Cams: pressure angle (from memory)",
+        "Rothbart, Cam Design Handbook, page 164: forces of a translating roller follower",
         "the guide has play and presses at its two ends; friction at the ramp itself is left out",
         steepest_for_guide,
     ),
