@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from planbook.cli.shell import columns
 from planbook.release import Weighed
-from planbook.release.reports import EditionWeighed
+from planbook.release.reports.weighed import EditionWeighed
 from planbook.statement import Effect
 
 _HEADINGS = {"rule": "Rules", "fit": "Fits", "clearance": "Least clearances"}

@@ -5,12 +5,12 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Final
 
-from planbook.drawing.arrangement import Wanted
 from planbook.drawing.section import CutMark
 from planbook.drawing.sectioning import Cutting, cuttings
 from planbook.drawing.solid import XYZ
 from planbook.drawing.stated_solid import solid_of_stated
 from planbook.drawing.views import View, section_of, view_of
+from planbook.drawing.wanted import Wanted
 
 ORDER: Final = ("face", "front_edge", "rear_edge", "right_end", "left_end", "back")
 EDGES: Final = ("front_edge", "rear_edge")

@@ -6,12 +6,13 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Final
 
-from planbook.drawing.arrangement import Arrangement, Wanted
+from planbook.drawing.arrangement import Arrangement
 from planbook.drawing.frame import Page
 from planbook.drawing.hole_tables import CROWDED, HoleTable, hole_tables, without_tabled
 from planbook.drawing.ink import Box
 from planbook.drawing.pages import arrange_pages
 from planbook.drawing.table_columns import GAP, Column, columns_of, draw_columns, pages_of, width_of
+from planbook.drawing.wanted import Wanted
 
 _BESIDE: Final = 0.45
 """Share of the field's width that a table beside the views takes at most."""

@@ -6,13 +6,14 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Final
 
-from planbook.drawing.arrangement import Arrangement, Wanted, arrange_views
+from planbook.drawing.arrangement import Arrangement, arrange_views
 from planbook.drawing.chosen_views import views_needed
 from planbook.drawing.detail import Detail
 from planbook.drawing.detailing import details_for
 from planbook.drawing.frame import Page
 from planbook.drawing.layout import in_a_row
 from planbook.drawing.views import View, detail_of
+from planbook.drawing.wanted import Wanted
 
 _WIDEST: Final = 100.0
 """On a page of their own details are no wider (mm) than this."""

@@ -7,7 +7,6 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from typing import Final
 
-from planbook.drawing.arrangement import Wanted
 from planbook.drawing.block import Block
 from planbook.drawing.callouts import is_linear
 from planbook.drawing.curves import XY
@@ -15,6 +14,7 @@ from planbook.drawing.detail import WORTH, Detail
 from planbook.drawing.facing import Facing
 from planbook.drawing.scales import Scale
 from planbook.drawing.solid import XYZ
+from planbook.drawing.wanted import Wanted
 from planbook.source.names import LETTERS
 from planbook.statement.model import DetailStated, DimensionStated
 

@@ -11,16 +11,18 @@ from dataclasses import replace
 from functools import cache
 from typing import Final
 
-from planbook.drawing.arrangement import Arrangement, Wanted, arrange_views, could_fit
+from planbook.drawing.arrangement import Arrangement, arrange_views
 from planbook.drawing.chosen_views import EDGES, ORDER, views_needed
 from planbook.drawing.detail_places import with_details
 from planbook.drawing.frame import Page
 from planbook.drawing.ink import Box
 from planbook.drawing.interrupting import gaps_for, is_slender, plain_stretches, rows_between
+from planbook.drawing.placings import could_fit
 from planbook.drawing.projecting import ENDS
 from planbook.drawing.scales import Scale
 from planbook.drawing.stated_solid import solid_of_stated
 from planbook.drawing.views import View
+from planbook.drawing.wanted import Wanted
 
 _USEFUL: Final = 0.5
 """Part of the field's width or height that the largest view takes at least, if the paper would take a larger scale."""

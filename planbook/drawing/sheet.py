@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from planbook.drawing.arrangement import Arrangement, Wanted
+from planbook.drawing.arrangement import Arrangement
 from planbook.drawing.composing import compose_sheet
 from planbook.drawing.frame import Page, border, notes_width, page_of
 from planbook.drawing.notes import Notes, draw_notes, in_steps, legend_of, notes_height
@@ -14,6 +14,7 @@ from planbook.drawing.recording import Drawing, Label, Primitive
 from planbook.drawing.scales import scales_for
 from planbook.drawing.stated_solid import solid_of_stated
 from planbook.drawing.title_block import PageOf, general_lines, title_block
+from planbook.drawing.wanted import Wanted
 from planbook.source.findings import Finding, Severity
 from planbook.statement.model import PartStated, Statement
 from planbook.statement.one_off import one_off_notes

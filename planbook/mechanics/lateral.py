@@ -87,52 +87,59 @@ def _balance(main: _Face, side: _Face, gap: float) -> float:
     return 2 * c / (b + math.sqrt(b * b + 4 * a * c))
 
 
-def single_shear(
-    main_bearing: float,
-    main_length: float,
-    side_bearing: float,
-    side_length: float,
-    diameter: float,
-    bending: float,
-    gap: float,
-) -> tuple[Way, ...]:
-    """The six ways of a joint of two members, each with its yield load (5 % offset). q = F D and M = Fyb D^3 / 6.
+class _Joint(NamedTuple):
+    """What a joint is made of: bearing strengths, lengths, the fastener, the gap. In the order of the inputs.
 
     Where thread bears, `diameter` is that of the root. `main_length` of a pointed screw is its depth less half of the
     point, which is about one diameter.
     """
-    moment = bending * diameter**3 / 6
-    main = _Member(main_bearing * diameter, main_length, moment)
-    side = _Member(side_bearing * diameter, side_length, moment)
+
+    main_bearing: float
+    main_length: float
+    side_bearing: float
+    side_length: float
+    diameter: float
+    bending: float
+    gap: float
+
+    @property
+    def members(self) -> tuple[_Member, _Member]:
+        """Main and side: q = F D and M = Fyb D^3 / 6."""
+        moment = self.bending * self.diameter**3 / 6
+        return (
+            _Member(self.main_bearing * self.diameter, self.main_length, moment),
+            _Member(self.side_bearing * self.diameter, self.side_length, moment),
+        )
+
+
+def _single_shear(joint: _Joint) -> tuple[Way, ...]:
+    """The six ways of a joint of two members, each with its yield load (5 % offset)."""
+    main, side = joint.members
     return (
-        Way(_MAIN, _WORDS[_MAIN], main.crushed),
-        Way(_SIDE, _WORDS[_SIDE], side.crushed),
-        Way(_LEANS, _WORDS[_LEANS], _balance(main.leaning, side.leaning, gap)),
-        Way(_BENDS_IN_SIDE, _WORDS[_BENDS_IN_SIDE], _balance(main.leaning, side.bending, gap)),
-        Way(_BENDS_IN_MAIN, _WORDS[_BENDS_IN_MAIN], _balance(main.bending, side.leaning, gap)),
-        Way(_BENDS_IN_BOTH, _WORDS[_BENDS_IN_BOTH], _balance(main.bending, side.bending, gap)),
+        _way(_MAIN, main.crushed),
+        _way(_SIDE, side.crushed),
+        _way(_LEANS, _balance(main.leaning, side.leaning, joint.gap)),
+        _way(_BENDS_IN_SIDE, _balance(main.leaning, side.bending, joint.gap)),
+        _way(_BENDS_IN_MAIN, _balance(main.bending, side.leaning, joint.gap)),
+        _way(_BENDS_IN_BOTH, _balance(main.bending, side.bending, joint.gap)),
     )
 
 
-def double_shear(
-    main_bearing: float,
-    main_length: float,
-    side_bearing: float,
-    side_length: float,
-    diameter: float,
-    bending: float,
-    gap: float,
-) -> tuple[Way, ...]:
+def _double_shear(joint: _Joint) -> tuple[Way, ...]:
     """The four ways of a main member between two equal side members, each with the load on the main one.
 
     The fastener cannot lean in the middle of a joint that is even, and what a side bears counts twice.
     """
-    joint = single_shear(main_bearing, main_length, side_bearing, side_length, diameter, bending, gap)
-    twice = (Way(way.name, way.words, 2 * way.value) for way in joint)
-    return joint[:1] + tuple(way for way in twice if way.name in {_SIDE, _BENDS_IN_MAIN, _BENDS_IN_BOTH})
+    crushed, *others = _single_shear(joint)
+    twice = (_way(way.name, 2 * way.value) for way in others if way.name in {_SIDE, _BENDS_IN_MAIN, _BENDS_IN_BOTH})
+    return (crushed, *twice)
 
 
-def reduction(way: str, diameter: float, angle: float) -> float:
+def _way(name: str, value: float) -> Way:
+    return Way(name, _WORDS[name], value)
+
+
+def _reduction(way: str, diameter: float, angle: float) -> float:
     """What divides a way's yield load: NDS 2018 table 12.3.1B. `angle` is the greatest between load and grain."""
     slanted = 1 + 0.25 * angle / 90
     if diameter < _THIN:
@@ -140,21 +147,25 @@ def reduction(way: str, diameter: float, angle: float) -> float:
     return {_MAIN: 4.0, _SIDE: 4.0, _LEANS: 3.6}.get(way, 3.2) * slanted
 
 
-_Ways = Callable[..., tuple[Way, ...]]
+_Ways = Callable[[_Joint], tuple[Way, ...]]
 
 
-def _reduced(ways: _Ways) -> _Ways:
-    """The same ways, each divided; the angle comes last."""
+def _yield_loads(ways: _Ways) -> Callable[..., tuple[Way, ...]]:
+    return lambda *inputs: ways(_Joint(*inputs))
+
+
+def _divided(ways: _Ways) -> Callable[..., tuple[Way, ...]]:
+    """The same ways, each divided; the angle comes after what the joint is made of."""
 
     def divided(*inputs: float) -> tuple[Way, ...]:
         *joint, angle = inputs
-        diameter = joint[_DIAMETER_AT]
-        return tuple(Way(way.name, way.words, way.value / reduction(way.name, diameter, angle)) for way in ways(*joint))
+        made = _Joint(*joint)
+        return tuple(_way(way.name, way.value / _reduction(way.name, made.diameter, angle)) for way in ways(made))
 
     return divided
 
 
-def _least(ways: _Ways) -> Callable[..., float]:
+def _least(ways: Callable[..., tuple[Way, ...]]) -> Callable[..., float]:
     def least(*inputs: float) -> float:
         """What the way that governs bears."""
         return min(way.value for way in ways(*inputs))
@@ -173,7 +184,6 @@ _JOINT: Final = (
     above_zero("bending", "Fy", "bending yield strength of the fastener", PRESSURE),
     span("gap", "g", "gap between the members"),
 )
-_DIAMETER_AT: Final = _JOINT.index(_DIAMETER)
 _TR12: Final = "American Wood Council, Technical Report 12 (2015), table 1-1"
 _NDS: Final = "National Design Specification for Wood Construction 2018, table {}"
 _ROOT: Final = "A · P² + B · P + C = 0, after Fy, D and g"
@@ -190,13 +200,13 @@ _DIVIDED: Final = (
 
 
 def _yielding(name: str, title: str, formula: str, ways: _Ways) -> Calculator:
-    gives = Output("P", "yield load", FORCE)
-    return Calculator(name, title, _JOINT, gives, formula, _TR12, _PLASTIC, _least(ways), ways)
+    gives, loads = Output("P", "yield load", FORCE), _yield_loads(ways)
+    return Calculator(name, title, _JOINT, gives, formula, _TR12, _PLASTIC, _least(loads), loads)
 
 
 def _valued(name: str, title: str, formula: str, ways: _Ways) -> Calculator:
     source = f"{_TR12}; {_NDS.format('12.3.1B')}"
-    divided, takes = _reduced(ways), (*_JOINT, _ANGLE)
+    divided, takes = _divided(ways), (*_JOINT, _ANGLE)
     gives = Output("Z", "reference value", FORCE)
     return Calculator(name, title, takes, gives, formula, source, f"{_PLASTIC}; {_DIVIDED}", _least(divided), divided)
 
@@ -210,14 +220,14 @@ LATERAL = (
         "114.5 · G^1.84 (megapascal, millimetre)",
         f"{_NDS.format('12.3.3')} and appendix J", "solid wood, dry; not in end grain", dowel_bearing,
     ),
-    _yielding("single_shear_yield", "Load at which a joint of two members yields", _SINGLE, single_shear),
+    _yielding("single_shear_yield", "Load at which a joint of two members yields", _SINGLE, _single_shear),
     _valued(
         "single_shear_value", "Reference value of a joint of two members",
-        f"Z = least of P / R; {_SINGLE}; R after D and θ", single_shear,
+        f"Z = least of P / R; {_SINGLE}; R after D and θ", _single_shear,
     ),
-    _yielding("double_shear_yield", "Load at which a joint of three members yields", _DOUBLE, double_shear),
+    _yielding("double_shear_yield", "Load at which a joint of three members yields", _DOUBLE, _double_shear),
     _valued(
         "double_shear_value", "Reference value of a joint of three members",
-        f"Z = least of P / R; {_DOUBLE}; R after D and θ", double_shear,
+        f"Z = least of P / R; {_DOUBLE}; R after D and θ", _double_shear,
     ),
 )  # fmt: skip

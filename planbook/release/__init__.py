@@ -9,7 +9,11 @@ from planbook.release.lifting import subject as advisory_subject
 from planbook.release.lookup import find
 from planbook.release.publishing import release_set
 from planbook.release.questions import add_question, list_questions, report_questions
-from planbook.release.reports import Answered, Checked, Compared, Found, Issued, Source, Traced, Weighed
+from planbook.release.reports.compared import Compared
+from planbook.release.reports.findings import Checked
+from planbook.release.reports.issued import Answered, Issued
+from planbook.release.reports.traced import Found, Source, Traced
+from planbook.release.reports.weighed import Weighed
 from planbook.release.starting import start_workspace
 from planbook.release.tracing import trace
 from planbook.release.verifying import Again, ReleaseVerified, Verified, verify_set

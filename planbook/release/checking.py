@@ -7,7 +7,7 @@ from planbook.release.compilation import compose_all, prepare, state_all
 from planbook.release.gathering import settle
 from planbook.release.occasion import occasion_of
 from planbook.release.photographs import check_photographs
-from planbook.release.reports import Checked
+from planbook.release.reports.findings import Checked
 from planbook.release.standing import check_standing
 from planbook.release.translations import check_translations_kept
 from planbook.release.watching import UNWATCHED, Watcher

@@ -15,7 +15,7 @@ from planbook.release.editions import Working, read_named, read_working
 from planbook.release.history import DRAFT
 from planbook.release.looks import compare_seen
 from planbook.release.numbering import Due
-from planbook.release.reports import ChangeLine, Compared, EditionCompared
+from planbook.release.reports.compared import ChangeLine, Compared, EditionCompared
 from planbook.release.since import Since
 from planbook.release.standing import due_after
 from planbook.release.watching import UNWATCHED, Watcher

@@ -15,7 +15,7 @@ from planbook.release.history import DRAFT
 from planbook.release.occasion import occasion_of
 from planbook.release.photographs import check_photographs
 from planbook.release.refusals import unwritable
-from planbook.release.reports import EditionFile, Issued
+from planbook.release.reports.issued import EditionFile, Issued
 from planbook.release.shop_files import FOLDERS
 from planbook.release.standing import check_standing
 from planbook.release.translations import check_translations_kept

@@ -12,7 +12,7 @@ from planbook.release.archive.reader import list_versions
 from planbook.release.editions import choose_edition, read_working, released_version
 from planbook.release.history import DRAFT
 from planbook.release.reading_measures import Reading, printed_text, read_measure, read_quote, reads_so
-from planbook.release.reports import Found
+from planbook.release.reports.traced import Found
 from planbook.release.version import Version
 from planbook.release.watching import UNWATCHED, Watcher
 from planbook.source.findings import Finding, Severity, stops

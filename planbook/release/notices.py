@@ -10,7 +10,7 @@ from planbook.release.compilation import Compiled
 from planbook.release.guidance import Guidance, Point
 from planbook.release.held import Held
 from planbook.release.letters import section, wrapped
-from planbook.release.reports import NOTICES
+from planbook.release.reports.issued import NOTICES
 from planbook.source import Door
 from planbook.source.findings import Finding
 

@@ -26,7 +26,7 @@ from planbook.release.photographs import check_photographs
 from planbook.release.questions import newly_answered
 from planbook.release.reasons import check_explained, check_reasons
 from planbook.release.remedies import check_remedies
-from planbook.release.reports import Answered, Issued
+from planbook.release.reports.issued import Answered, Issued
 from planbook.release.standing import due_after
 from planbook.release.translations import check_translations_kept
 from planbook.release.updates import with_updates

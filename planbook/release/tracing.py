@@ -14,7 +14,7 @@ from planbook.release.compilation import Told
 from planbook.release.editions import Working, read_working
 from planbook.release.lookup import printed_places
 from planbook.release.reading_measures import printed_text
-from planbook.release.reports import Found, Source, Traced
+from planbook.release.reports.traced import Found, Source, Traced
 from planbook.release.watching import UNWATCHED, Watcher
 from planbook.source import Door
 from planbook.source.findings import Finding, Severity

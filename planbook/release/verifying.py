@@ -16,7 +16,7 @@ from planbook.release.archive.record import digest
 from planbook.release.editions import read_named
 from planbook.release.looks import compare_seen
 from planbook.release.publishing import release_set
-from planbook.release.reports import finding_document
+from planbook.release.reports.findings import finding_document
 from planbook.release.tools import tool_versions
 from planbook.release.version import Version
 from planbook.release.watching import UNWATCHED, Watcher

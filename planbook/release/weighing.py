@@ -9,7 +9,7 @@ from planbook.design import Supposed, check_supposed
 from planbook.release.compilation import Prepared, prepare, state_one
 from planbook.release.gathering import gather, settle
 from planbook.release.occasion import occasion_of
-from planbook.release.reports import EditionWeighed, PartMoved, Weighed
+from planbook.release.reports.weighed import EditionWeighed, PartMoved, Weighed
 from planbook.release.watching import UNWATCHED, Watcher
 from planbook.source import Door
 from planbook.source.findings import Finding, stops

@@ -18,8 +18,8 @@ from planbook.statement.changes_telling import is_working
 from planbook.statement.changes_words import Titles, describe, redrawn_figures, renumbered_figures
 from planbook.statement.compare import LATER
 from planbook.statement.comparison import Change, Kind
-from planbook.statement.facets import PICTURE
 from planbook.statement.stacks_told import STACKS
+from planbook.statement.things import PICTURE
 from planbook.statement.wording import Wording
 
 _LONG = 8

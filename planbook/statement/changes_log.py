@@ -18,10 +18,10 @@ from planbook.statement.changes_names import reason_name, sorts_of
 from planbook.statement.changes_telling import renamings, worth_saying
 from planbook.statement.changes_words import Titles
 from planbook.statement.comparison import Change, Comparison, Kind
-from planbook.statement.facets import read_part
 from planbook.statement.model import PartStated, RowStated, Statement
 from planbook.statement.naming import words
 from planbook.statement.renaming import in_new_names
+from planbook.statement.things import read_part
 from planbook.statement.wording import Wording
 
 _GROUPS = (Kind.PARAMETER, Kind.LIST, Kind.STEP, Kind.PROSE, Kind.FIGURE, Kind.RULE, Kind.FIT, Kind.EDITION, Kind.SET)

@@ -10,9 +10,10 @@ from planbook.design.entries import NOT_THE_AUTHORS
 from planbook.source.names import in_row
 from planbook.statement.asking import is_question
 from planbook.statement.comparison import Change, Kind
-from planbook.statement.facets import PICTURE, REDRAWN, TOO_FINE, read_quantity
+from planbook.statement.facets import REDRAWN, TOO_FINE
 from planbook.statement.model import Statement
 from planbook.statement.naming import dimension_words, feature_words, words
+from planbook.statement.things import PICTURE, read_quantity
 from planbook.statement.wording import Wording, relisted, reworded, went
 
 _REFERENCE = re.compile(r" \[[^\]]*\]")

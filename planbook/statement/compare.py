@@ -12,7 +12,7 @@ from dataclasses import replace
 from typing import Final, TypeVar
 
 from planbook.measure import Units
-from planbook.statement import facets
+from planbook.statement import things
 from planbook.statement.alignment import align
 from planbook.statement.calculations import CALCULATIONS
 from planbook.statement.comparison import Change, Comparison, Kind, PartVerdict, Touch, Verdict
@@ -40,20 +40,20 @@ def compare(old: Statement, new: Statement) -> Comparison:
     given, old = old, in_new_names(old, new.renamed)
     units = Units.INCH if new.edition.units == Units.INCH else Units.MILLIMETRE
     changes = (
-        *_each(facets.PARAMETER, old.parameters, new.parameters),
-        *_each(facets.part(units), old.parts, new.parts),
-        *_features(facets.feature(units), old.parts, new.parts),
+        *_each(things.PARAMETER, old.parameters, new.parameters),
+        *_each(things.part(units), old.parts, new.parts),
+        *_features(things.feature(units), old.parts, new.parts),
         *_dimensions(old, new),
         *_prose(old.blocks, new.blocks),
         *_lists(old.lists, new.lists),
-        *_each(facets.SHEET, old.sheets, new.sheets),
-        *_each(facets.FIGURE, old.figures, new.figures),
-        *_each(facets.RULE, old.rules, new.rules),
-        *_each(facets.fit(units), *_recorded(old.fits, new.fits, {})),
-        *_each(facets.COMPONENT, *map(_by_name, _recorded(old.assembly, new.assembly, ()))),
-        *_each(facets.STEP, _by_key(old.steps), _by_key(new.steps)),
-        *_one(Kind.EDITION, facets.EDITION, old.edition, new.edition),
-        *_one(Kind.SET, facets.SET, old.plan_set, new.plan_set),
+        *_each(things.SHEET, old.sheets, new.sheets),
+        *_each(things.FIGURE, old.figures, new.figures),
+        *_each(things.RULE, old.rules, new.rules),
+        *_each(things.fit(units), *_recorded(old.fits, new.fits, {})),
+        *_each(things.COMPONENT, *map(_by_name, _recorded(old.assembly, new.assembly, ()))),
+        *_each(things.STEP, _by_key(old.steps), _by_key(new.steps)),
+        *_one(Kind.EDITION, things.EDITION, old.edition, new.edition),
+        *_one(Kind.SET, things.SET, old.plan_set, new.plan_set),
     )
     return Comparison(given, new, changes, _verdicts(old.parts, new.parts, changes))
 
@@ -65,7 +65,7 @@ def as_seen(comparison: Comparison, alike: Callable[[str], bool]) -> Comparison:
     """
 
     def told(change: Change) -> Change:
-        redrawn = change.kind is Kind.FIGURE and change.side == facets.PICTURE
+        redrawn = change.kind is Kind.FIGURE and change.side == things.PICTURE
         return replace(change, touch=Touch.RECORD) if redrawn and alike(change.id) else change
 
     return replace(comparison, changes=tuple(map(told, comparison.changes)))
@@ -115,7 +115,7 @@ def _features(
 def _dimensions(old: Statement, new: Statement) -> Iterator[Change]:
     """Changes of dimensions. Those of a part that came or went go without saying."""
     coming = old.parts.keys() ^ new.parts.keys()
-    return (change for change in _each(facets.DIMENSION, old.dimensions, new.dimensions) if change.part not in coming)
+    return (change for change in _each(things.DIMENSION, old.dimensions, new.dimensions) if change.part not in coming)
 
 
 def _prose(old: Iterable[BlockStated], new: Iterable[BlockStated]) -> Iterator[Change]:
@@ -188,7 +188,7 @@ def _verdicts(
     for change in changes:
         if change.part:
             touched.setdefault(change.part, set()).add(change.touch)
-        elif change.kind in (Kind.EDITION, Kind.SET) and change.id in facets.ON_EVERY_SHEET:
+        elif change.kind in (Kind.EDITION, Kind.SET) and change.id in things.ON_EVERY_SHEET:
             everywhere.add(change.touch)
     verdicts = [
         PartVerdict(part.number, key, _verdict(touched.get(key, set()) | everywhere) if key in old else Verdict.NEW)

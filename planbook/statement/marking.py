@@ -18,11 +18,11 @@ from planbook.statement.changes_log import page_titles
 from planbook.statement.changes_names import reason_name, with_sort
 from planbook.statement.changes_words import plain_numbers
 from planbook.statement.comparison import Change, Comparison, Kind, Touch, Verdict
-from planbook.statement.facets import ON_EVERY_SHEET
 from planbook.statement.marks import Marks, Removed, SheetMark
 from planbook.statement.model import Statement
 from planbook.statement.naming import dimension_words, feature_words
 from planbook.statement.stacks_told import STACKS
+from planbook.statement.things import ON_EVERY_SHEET
 from planbook.statement.wording import relisted
 
 _STEP: Final = {"step": "title", "dry fit": "joining", "glue-up order": "joining", "open time": "joining"}

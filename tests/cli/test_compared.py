@@ -8,7 +8,7 @@ from planbook.cli.compared import compared_lines
 from planbook.release import Compared
 from planbook.release.across import headings_across, others_across, parts_across
 from planbook.release.numbering import number_due
-from planbook.release.reports import ChangeLine, EditionCompared
+from planbook.release.reports.compared import ChangeLine, EditionCompared
 from planbook.release.since import Since
 from planbook.release.version import Version
 from planbook.statement import compare

@@ -8,12 +8,12 @@ from itertools import pairwise
 import pytest
 
 from planbook.drawing import draw_sheet
-from planbook.drawing.arrangement import Wanted
 from planbook.drawing.block import lay_out
 from planbook.drawing.pages import views_needed
 from planbook.drawing.projecting import Placed, misleads, moved_views
 from planbook.drawing.recording import Drawing, Label
 from planbook.drawing.scales import ISO_5455, Scale
+from planbook.drawing.wanted import Wanted
 from tests.drawing import samples
 from tests.drawing.samples import Bench
 

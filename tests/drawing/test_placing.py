@@ -11,7 +11,6 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from planbook.drawing.arrangement import Wanted
 from planbook.drawing.balloons import balloons
 from planbook.drawing.callouts import callout_groups
 from planbook.drawing.footprint import NOTHING
@@ -25,6 +24,7 @@ from planbook.drawing.recording import Circle, Pt, Stroke
 from planbook.drawing.room import Room
 from planbook.drawing.running import LEAST, running_groups, spread_apart
 from planbook.drawing.scales import Scale, scales_for
+from planbook.drawing.wanted import Wanted
 from planbook.drawing.ways import Span
 from planbook.drawing.wording import Line, callout_lines, dimension_text, linear_lines
 from tests.drawing import samples

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from planbook.release import add_advisory, compare_set, find, release_set, start_workspace, verify_set
-from planbook.release.reports import Issued
+from planbook.release.reports.issued import Issued
 
 SET = "tool-tote"
 NOTES = '"1.1":\n  issued: 2026-12-01\n  summary: The inch edition is made no longer.\n'

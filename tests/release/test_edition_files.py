@@ -1,6 +1,6 @@
 """Which of an edition's files are for buyers of an earlier version."""
 
-from planbook.release.reports import EditionFile
+from planbook.release.reports.issued import EditionFile
 
 HOME = "versions/tote/2.0/metric"
 FILES = (

@@ -11,7 +11,7 @@ from planbook.release.archive.reader import Release, read_release
 from planbook.release.looks import compare_seen
 from planbook.release.version import read_version
 from planbook.statement import Change, Comparison, Kind, compare
-from planbook.statement.facets import PICTURE
+from planbook.statement.things import PICTURE
 
 ROOT = Path(__file__).parents[2]
 
