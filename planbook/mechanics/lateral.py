@@ -218,7 +218,9 @@ LATERAL = (
         Output("F", "bearing strength", PRESSURE),
         "F = 77.2 · G along, 212 · G^1.45 / √D across the grain, between them after θ by Hankinson; under 1/4 in "
         "114.5 · G^1.84 (megapascal, millimetre)",
-        f"{_NDS.format('12.3.3')} and appendix J", "solid wood, dry; not in end grain", dowel_bearing,
+        f"{_NDS.format('12.3.3')} and appendix J",
+        "solid wood, dry; in end grain take it across, and 0.67 of the joint's reference value (NDS 2018, 12.5.2)",
+        dowel_bearing,
     ),
     _yielding("single_shear_yield", "Load at which a joint of two members yields", _SINGLE, _single_shear),
     _valued(

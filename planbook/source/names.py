@@ -44,9 +44,9 @@ def proposed_name(text: str) -> str:
     return lower if is_name(lower) else f"n_{lower}".rstrip("_")
 
 
-def spelled_alike(name: str, names: Iterable[str], most: int = 3) -> tuple[str, ...]:
-    """At most `most` of the names that are spelled much like `name`, likest first."""
-    return tuple(difflib.get_close_matches(name, sorted(set(map(str, names))), n=most, cutoff=0.6))
+def spelled_alike(name: str, names: Iterable[str], most: int = 3, least: float = 0.6) -> tuple[str, ...]:
+    """At most `most` of the names that are spelled much like `name`, likest first; from `least` likeness on, of 1."""
+    return tuple(difflib.get_close_matches(name, sorted(set(map(str, names))), n=most, cutoff=least))
 
 
 def choice_remedy(name: str, names: Iterable[str], where: str) -> str:

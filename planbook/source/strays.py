@@ -9,16 +9,19 @@ from planbook.source.findings import Finding, Place, Severity
 from planbook.source.forms import SET_FILE_NAMES, SET_FOLDERS, SHARED_CAUTIONS, SHARED_HANDBOOK, SHARED_MARKETS
 from planbook.source.names import spelled_alike
 from planbook.source.text import Text
+from planbook.source.translating import FOLDER as TRANSLATIONS
 from planbook.source.tree import Group
 from planbook.source.yaml_tree import read_tree
 
 YAML_ENDINGS = (".yaml", ".yml")
+_SLIP = 0.75
+"""So like is a folder's name to one of ours that was mistyped; `notes` is less like `steps`."""
 
 
 def find_strays(door: Door, folder: str) -> tuple[Finding, ...]:
-    """A warning for each YAML file with an unknown name, each file with a wrong ending in a folder of content, and each
-    market's table that no edition asks for."""
-    return (*_misnamed(door, folder), *_idle_markets(door, folder))
+    """A warning for each YAML file with an unknown name, each file with a wrong ending or in a folder that is none of
+    content's, and each market's table that no edition asks for."""
+    return (*_misnamed(door, folder), *_misplaced(door, folder), *_idle_markets(door, folder))
 
 
 def _misnamed(door: Door, folder: str) -> Iterator[Finding]:
@@ -38,6 +41,40 @@ def _unknown(paths: Iterable[str], known: Collection[str], where: str) -> Iterat
     for path in paths:
         if (name := path.rsplit("/", 1)[-1]).endswith(YAML_ENDINGS) and name not in known:
             yield _stray(path, f"no file of {where} has this name", spelled_alike(name, known, 1))
+
+
+def _misplaced(door: Door, folder: str) -> Iterator[Finding]:
+    """Prose and tables in a folder with an unknown name, or in one that stands inside a folder of content.
+
+    Whoever keeps notes beside content may: prose in a folder of the set counts only if its name is nearly one of ours.
+    """
+    for inner in door.list_folders(folder):
+        name = inner.rsplit("/", 1)[-1]
+        if name == TRANSLATIONS:
+            for language in door.list_folders(inner):
+                for each in door.list_folders(language):
+                    known = each.rsplit("/", 1)[-1] in SET_FOLDERS
+                    yield from _within(door, each) if known else _in_folder(door, each, (*YAML_ENDINGS, ".md"))
+        elif name in SET_FOLDERS:
+            yield from _within(door, inner)
+        else:
+            alike = spelled_alike(name, SET_FOLDERS, 1, _SLIP)
+            yield from _in_folder(door, inner, (*YAML_ENDINGS, ".md") if alike else YAML_ENDINGS)
+
+
+def _within(door: Door, folder: str) -> Iterator[Finding]:
+    for inner in door.list_folders(folder):
+        for path in door.list_files(inner):
+            if path.endswith((*YAML_ENDINGS, ".md")):
+                yield _stray(path, f"`{folder}/` has no folders of its own", (f"{folder}/{path.rsplit('/', 1)[-1]}",))
+
+
+def _in_folder(door: Door, folder: str, endings: tuple[str, ...]) -> Iterator[Finding]:
+    above, _, name = folder.rpartition("/")
+    near = tuple(f"{above}/{each}/" for each in spelled_alike(name, SET_FOLDERS, 1, _SLIP))
+    for path in door.list_files(folder):
+        if path.endswith(endings):
+            yield _stray(path, f"content has no folder `{name}/`", near)
 
 
 def _idle_markets(door: Door, folder: str) -> Iterator[Finding]:

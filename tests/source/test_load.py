@@ -276,6 +276,28 @@ def test_a_file_that_nothing_reads_is_warned_about(tmp_path: Path) -> None:
     assert ["rules.yaml" in findings[0].remedy, "leg.yaml" in findings[1].remedy] == [True, True]
 
 
+def test_a_file_in_a_folder_that_nothing_reads_is_warned_about(tmp_path: Path) -> None:
+    strays = (
+        "step/10-cut.md",
+        "steps/10-cut/more.md",
+        "tables/stock.yaml",
+        "translations/de/step/10-cut.md",
+        "translations/de/parts/legs/leg.yaml",
+    )
+    mine = ("notes/for-me.md", "photos/front.png", "parts/photos/leg.png")
+    content, findings = load_with(tmp_path, {f"{SET}/{name}": "a: b\n" for name in (*strays, *mine)})
+    assert content is not None
+    found = {each.place.file.removeprefix(f"{SET}/"): each for each in findings if each.place}
+    assert set(found) == set(strays)
+    assert {each.code for each in findings} == {"file-stray"}
+    assert found["step/10-cut.md"].remedy == f"Did you mean `{SET}/steps/`?"
+    assert found["tables/stock.yaml"].remedy == "Delete it, or move it elsewhere."
+    assert found["translations/de/step/10-cut.md"].remedy == f"Did you mean `{SET}/translations/de/steps/`?"
+    assert (
+        found["translations/de/parts/legs/leg.yaml"].remedy == f"Did you mean `{SET}/translations/de/parts/leg.yaml`?"
+    )
+
+
 def test_a_table_of_a_market_that_nobody_asks_for_is_warned_about(tmp_path: Path) -> None:
     market = FILES["shared/markets/europe.yaml"]
     strays = {
