@@ -10,7 +10,7 @@ from planbook.drawing import label_places
 from planbook.drawing.recording import Drawing
 from planbook.statement.places import PlaceOnPage, Places
 
-_TARGETS = ("sheet.", "part.", "page.", "step.", "figure.", "table.", "question.")
+_TARGETS = ("sheet.", "part.", "page.", "step.", "figure.", "table.", "question.", "caution.")
 _DIMENSION, _PARAMETER = "dimension:", "parameter:"
 
 
