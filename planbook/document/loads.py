@@ -10,19 +10,15 @@ from markupsafe import Markup
 from planbook.document.tables import Cell, Group, Row, Table, columns_of, told_row
 from planbook.document.words import as_html
 from planbook.source.sentences import capital
-from planbook.statement.loads import LOADS
+from planbook.statement.loads import BESIDE, LOADS
 from planbook.statement.model import RowStated, Statement
 
 TITLE: Final = "What it carries"
-_NUMBERS: Final = (
-    ("Working load", ""),
-    ("Test load", "Test over working load"),
-    ("Computed strength", "Strength over test load"),
-)
 _FACTOR: Final = {
     "Test over working load": "{} times the working load",
     "Strength over test load": "{} times the test load",
 }
+_NUMBERS: Final = {"Working load": ""} | {line: factor for factor, line in BESIDE.items()}
 _WORDS: Final = (("Gives first", "Gives first"), ("Test", "Test"), ("Assumes", "Rests on"))
 
 
@@ -37,11 +33,11 @@ def load_table(statement: Statement) -> dict[str, Table]:
 
 def _rows(row: RowStated) -> Iterator[Row]:
     told = told_row(LOADS, row)
-    for head, factor in _NUMBERS:
+    for head, factor in _NUMBERS.items():
         times = f", {_FACTOR[factor].format(row.cells[factor])}" if factor else ""
-        yield _row(head, Markup("<b>{}</b>{}").format(as_html(row.cells[head]), times), told)
+        yield _row(head, Markup("<b>{}</b>{}").format(as_html(row.cells[head]), times), f"{told}/{head}")
     for column, head in _WORDS:
-        yield _row(head, as_html(f"{capital(row.cells[column]).rstrip('.')}."), told)
+        yield _row(head, as_html(f"{capital(row.cells[column]).rstrip('.')}."), f"{told}/{column}")
 
 
 def _row(head: str, words: Markup, told: str) -> Row:

@@ -19,6 +19,10 @@ from planbook.statement.model import RowStated
 
 LOADS: Final = "loads"
 """The list of a statement that holds them."""
+LINES: Final = ("Working load", "Test load", "Computed strength", "Gives first", "Test", "Assumes")
+"""The columns of a row, each of which is printed in a line of its own, in their order."""
+BESIDE: Final = {"Test over working load": "Test load", "Strength over test load": "Computed strength"}
+"""The columns that are printed in the line of another: how many times it is the load before it."""
 _SAME: Final = 1e-9
 
 
@@ -53,6 +57,11 @@ def state_loads(
             found += _judged(name, model, load, told.weakest, units)
             rows.append(RowStated(str(name), _cells(load, told, units)))
     return tuple(rows), tuple(found)
+
+
+def lines_of(column: str) -> tuple[str, ...]:
+    """The lines that read otherwise when this column does: all of them under another title, or none before."""
+    return LINES if column in ("", "Load") else (BESIDE.get(column, column),)
 
 
 def _solved(name: Text, model: LoadModel, design: Design, units: Units) -> tuple[_Load | None, tuple[Finding, ...]]:

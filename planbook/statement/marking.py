@@ -18,6 +18,7 @@ from planbook.statement.changes_log import page_titles
 from planbook.statement.changes_names import reason_name, with_sort
 from planbook.statement.changes_words import plain_numbers
 from planbook.statement.comparison import Change, Comparison, Kind, Touch, Verdict
+from planbook.statement.loads import LOADS, lines_of
 from planbook.statement.marks import Marks, Removed, SheetMark
 from planbook.statement.model import Statement
 from planbook.statement.naming import dimension_words, feature_words
@@ -86,13 +87,21 @@ def _places(change: Change) -> Iterator[str]:
         case Kind.PROSE:
             yield f"block/{change.id}"
         case Kind.LIST:
-            name, _, row = change.id.partition("/")
-            yield f"calculation.{row.partition('/')[0]}" if name in (CALCULATIONS, STACKS) else f"list/{change.id}"
+            yield from _of_list(change)
         case Kind.STEP:
             sides = (_STEP.get(change.side, change.side),) if change.side else _HELD
             yield from (f"step.{change.id}/{side}" for side in sides)
         case Kind.PARAMETER | Kind.DIMENSION | Kind.FIGURE:
             yield f"{change.kind}/{change.id}"
+
+
+def _of_list(change: Change) -> Iterator[str]:
+    """A row, the calculation that it is, or of a load the lines that it is printed in."""
+    name, _, row = change.id.partition("/")
+    if name == LOADS:
+        yield from (f"list/{change.id}/{line}" for line in lines_of(change.side))
+    else:
+        yield f"calculation.{row.partition('/')[0]}" if name in (CALCULATIONS, STACKS) else f"list/{change.id}"
 
 
 def _of_part(comparison: Comparison, part: str, reasons: _Reasons) -> Iterator[SheetMark]:

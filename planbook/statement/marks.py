@@ -46,7 +46,8 @@ class Removed:
 @dataclass(frozen=True, slots=True)
 class Marks:
     """What is marked. `told` names what stands on pages: "block/<id>", "list/<list>/<row>", "parameter/<name>",
-    "dimension/<id>", "figure/<name>", "step.<key>/hold", "calculation.<name>", "sheet/<number>".
+    "dimension/<id>", "figure/<name>", "step.<key>/hold", "calculation.<name>", "sheet/<number>"; of a load, which is
+    printed in several lines, "list/loads/<load>/<line>".
 
     `since` is the version before, "" where nothing is marked; `sheets` are the marks by sheet number.
     """

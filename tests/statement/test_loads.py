@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -11,7 +12,9 @@ from hypothesis import strategies as st
 from pypdf import PdfReader
 
 from planbook.document import compose
+from planbook.document.loads import load_table
 from planbook.source import Door
+from planbook.statement import compare, mark_changes
 from planbook.statement.factors import factor
 from planbook.statement.model import RowStated
 
@@ -133,3 +136,23 @@ def test_a_force_is_not_tried_with_a_mass(workspace: Path) -> None:
 def test_a_factor_is_never_rounded_up(more: float, less: float) -> None:
     assert factor(more, less) <= more / less + 1e-7
     assert factor(more, less) > more / less - 0.0101 - 1e-6 * more / less
+
+
+@pytest.mark.parametrize(
+    ("column", "was", "lines"),
+    [
+        ("Computed strength", "20 kg [44.1 lb]", {"Computed strength"}),
+        ("Strength over test load", "1.33", {"Computed strength"}),
+        ("Assumes", "dry wood", {"Assumes"}),
+        ("Load", "Books", {"Working load", "Test load", "Computed strength", "Gives first", "Test", "Assumes"}),
+    ],
+)
+def test_a_version_marks_the_lines_that_read_otherwise(workspace: Path, column: str, was: str, lines: set[str]) -> None:
+    new = state(workspace, "metric")[0].statement
+    (now,) = new.lists["loads"]
+    then = replace(now, cells={**now.cells, column: was})
+    old = replace(new, version="1.0", lists={**new.lists, "loads": (then,)})
+    told = mark_changes(compare(old, new), new).told
+    shown = {row.told for group in load_table(new)["loads"].groups for row in group.rows}
+    assert {each for each in told if each.startswith("list/loads/")} == {f"list/loads/books/{line}" for line in lines}
+    assert {f"list/loads/books/{line}" for line in lines} <= shown
