@@ -69,7 +69,7 @@ def _line(place: Place, door: Door) -> str:
 def _sentence(text: str) -> str:
     """Begun with a capital, unless it begins with a name of the content, and ended with a full stop."""
     begun = text[:1].upper() + text[1:] if re.match(r"[a-z]+[ ,]", text) else text
-    return begun if begun.endswith((".", "?", "!", ":")) else f"{begun}."
+    return begun if begun.rstrip("\N{RIGHT DOUBLE QUOTATION MARK}").endswith((".", "?", "!", ":")) else f"{begun}."
 
 
 def _plain(text: str) -> str:

@@ -36,13 +36,18 @@ def shared_options(command: Callable[..., None]) -> Callable[..., None]:
     @wraps(command)
     def with_shell(workspace: Path, as_json: bool, **arguments: Any) -> None:
         if not (workspace / "content").is_dir():
-            raise click.UsageError(
-                f"There is no content/ folder in {workspace.resolve()}. "
-                "Go to your workspace, name it with --workspace DIR, or make one with `planbook start DIR`."
-            )
+            raise click.UsageError(f"There is no content/ folder in {workspace.resolve()}. {_way_to_one(workspace)}")
         command(Shell(workspace, as_json), **arguments)
 
     return with_shell
+
+
+def _way_to_one(folder: Path) -> str:
+    """What to do in a folder that is no workspace: whoever stands in a folder of one is told which that is."""
+    for above in folder.resolve().parents:
+        if (above / "content").is_dir():
+            return f"Your workspace is {above}: go there, or name it with --workspace DIR."
+    return "Go to your workspace, name it with --workspace DIR, or make one with `planbook start DIR`."
 
 
 def chosen_set() -> str:

@@ -73,6 +73,12 @@ def test_a_folder_that_is_no_workspace_is_wrong_usage(tmp_path: Path) -> None:
     assert "planbook start" in outcome.stderr
 
 
+def test_whoever_stands_inside_a_workspace_is_told_which(workspace: Path) -> None:
+    outcome = run("check", SET, "--workspace", str(workspace / "content"))
+    assert outcome.exit_code == 2
+    assert f"Your workspace is {workspace.resolve()}:" in " ".join(outcome.stderr.split())
+
+
 def test_findings_that_stop_end_with_1(workspace: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("planbook.cli.commands.check.check_set", found((FINDING,)))
     outcome = run("check", SET, "--workspace", str(workspace))

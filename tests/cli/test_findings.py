@@ -97,3 +97,5 @@ def test_messages_read_as_sentences_however_a_room_words_them(tmp_path: Path) ->
     assert "  The hole is too deep.\n  To mend it: Make it 10 mm deep.\n" in told
     for message in ("changes.yaml says nothing", "`a` is no name", "handle_bar is thin"):
         assert f"  {message}.\n" in shown([Finding("a", Severity.NOTE, message, "R.")], tmp_path)
+    quoted = "It says: \N{LEFT DOUBLE QUOTATION MARK}Stop.\N{RIGHT DOUBLE QUOTATION MARK}"
+    assert f"  {quoted}\n" in shown([Finding("a", Severity.NOTE, quoted, "R.")], tmp_path)
