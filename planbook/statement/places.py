@@ -32,4 +32,5 @@ class Places:
     parameters: Mapping[str, tuple[PlaceOnPage, ...]]
     """By parameter name: in prose and tables."""
     targets: Mapping[str, PlaceOnPage]
-    """By target: "sheet.11", "part.ramp_bar", "page.how_to", "step.frames", "figure.stowed", "table.hardware", "caution.pinch"."""
+    """By target: "sheet.11", "part.ramp_bar", "page.how_to", "step.frames", "figure.stowed", "table.hardware",
+    "caution.pinch"."""
