@@ -46,7 +46,8 @@ def calculate(calculator: Calculator, checks: Checks, call: Call, pieces: Sequen
 def _out_of_range(calculator: Calculator, which: Input, number: float, offset: int) -> Fault:
     given = f"In `{calculator.name}`, {which.symbol} ({which.words}) is {_written(number, which.kind)}"
     message = f"{given}; the formula holds {_range_of(which)} only."
-    return Fault("out-of-range", offset, message, f"Give it {in_words(which.kind)} {_range_of(which)}.")
+    wanted = "Count whole ones" if which.whole else f"Give it {in_words(which.kind)} {_range_of(which)}"
+    return Fault("out-of-range", offset, message, f"{wanted}.")
 
 
 def _inserted(calculator: Calculator, numbers: Sequence[float]) -> str:
@@ -57,6 +58,8 @@ def _inserted(calculator: Calculator, numbers: Sequence[float]) -> str:
 
 def _range_of(which: Input) -> str:
     least, most = _written(which.least, which.kind), _written(which.most, which.kind)
+    if which.whole:
+        return f"for whole numbers from {least} to {most}"
     if math.isinf(which.most):
         return f"above {least}" if which.open_ended else f"from {least} up"
     return f"above {least} and below {most}" if which.open_ended else f"from {least} to {most}"

@@ -6,6 +6,7 @@ import math
 import operator
 from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass
+from typing import Final
 
 from planbook.design.faults import Breach, Fault
 from planbook.design.functions import FUNCTIONS, broken, call_function
@@ -26,7 +27,14 @@ from planbook.design.syntax import (
 )
 from planbook.measure.dimensionality import LENGTH, SCALAR, Dimensionality
 from planbook.measure.rounding import settled, snap
+from planbook.mechanics import CALCULATORS
 from planbook.source.names import listed
+
+_UNKNOWN_FUNCTION: Final = (
+    f"The functions of arithmetic are {', '.join(name for name in FUNCTIONS if name not in CALCULATORS)}; the others "
+    "stand in docs/mechanics.md. What two components leave between them is asked by a rule: "
+    "`clearance: {between: [..., ...], least: ...}` with `over:` a travel."
+)
 
 
 @dataclass(frozen=True)
@@ -228,7 +236,7 @@ class _Compiler:
         if node.function in FUNCTIONS:
             return call_function(self.checks, node, pieces)
         close = nearest(node.function, FUNCTIONS)
-        remedy = f"Did you mean {listed(close, 'or')}?" if close else f"The functions are {', '.join(FUNCTIONS)}."
+        remedy = f"Did you mean {listed(close, 'or')}?" if close else _UNKNOWN_FUNCTION
         self.checks.report("unknown-function", node, f"There is no function `{node.function}`.", remedy)
         return broken(node)
 

@@ -31,8 +31,11 @@ from planbook.measure.systems import Precision, Units
 from planbook.measure.units import UNITS, base_signs
 
 SIGNIFICANT_DIGITS = 3
-_SMALL = 10e6
+_SMALL = 25.4e6
 """Nanometres under which calipers print too coarsely to say how large a thing is."""
+_CALCULATED_ANGLE = 0.1
+"""Degrees: the step of a calculated angle of 10 degrees or more; three digits tell less of a large one."""
+_LARGE_ANGLE = 10.0
 ANGLE_STEPS = (0.5, 0.1, 0.01)
 """Degrees: the floor of half a degree, and finer steps for an angle that it would print as 0."""
 
@@ -88,7 +91,11 @@ def print_quantity(quantity: Quantity, units: Units, precision: Precision) -> Pr
 
 
 def print_calculated(quantity: Quantity, units: Units) -> Printed:
-    """The same for a figure that no tool is set to: a length under 10 mm to three significant digits, as a sag is."""
+    """The same for a figure that no tool is set to: a length under an inch to three significant digits, as a sag is, an
+    angle to a tenth of a degree and under 10 degrees to three digits: a shaft leans by less than any protractor shows.
+    """
+    if quantity.dimensionality == ANGLE:
+        return _print_calculated_angle(quantity.value)
     if quantity.dimensionality != LENGTH or not 0 < abs(quantity.value) < _SMALL:
         return print_quantity(quantity, units, Precision.CALIPER)
     value = quantity.value
@@ -102,6 +109,14 @@ def print_calculated(quantity: Quantity, units: Units) -> Printed:
 def _print_angle(degrees: float) -> Printed:
     stated = next((rounded for step in ANGLE_STEPS if (rounded := round_plain(degrees, step))), 0.0)
     return Printed(decimal_text(Fraction(stated), 2), "", stated, "°")
+
+
+def _print_calculated_angle(degrees: float) -> Printed:
+    if abs(degrees) < _LARGE_ANGLE:
+        number = significant(degrees, SIGNIFICANT_DIGITS)
+        return Printed(significant_text(number), "", float(number), "°")
+    stated = round_plain(degrees, _CALCULATED_ANGLE)
+    return Printed(decimal_text(Fraction(stated), 1), "", stated, "°")
 
 
 def _print_scaled(value: float, kind: Dimensionality, units: Units) -> Printed:

@@ -83,6 +83,30 @@ def span_for_sag_even(line_load: float, modulus: float, inertia: float, share: f
     return math.cbrt(384 * modulus * inertia * share / (5 * line_load))
 
 
+def span_for_sag_middle(force: float, modulus: float, inertia: float, share: float) -> float:
+    """Longest span whose sag under a force in the middle is `share` of itself: square root of 48 E I share / P."""
+    return math.sqrt(48 * modulus * inertia * share / force)
+
+
+def span_for_stress_even(line_load: float, stress: float, section: float) -> float:
+    """Longest span at which an even load bends no further than to a stress: square root of 8 stress S / w."""
+    return math.sqrt(8 * stress * section / line_load)
+
+
+def span_for_stress_middle(force: float, stress: float, section: float) -> float:
+    """Longest span at which a force in the middle bends no further than to a stress: 4 stress S / P."""
+    return 4 * stress * section / force
+
+
+_LINE_THERE = above_zero("line_load", "w", "load for each length", STIFFNESS)
+_FORCE_THERE = above_zero("force", "P", "force", FORCE)
+_SHARE = Input("share", "q", "sag over span", SCALAR, 0.0, 0.1, open_ended=True)
+_ALLOWED = (
+    above_zero("stress", "σ", "stress allowed", PRESSURE),
+    above_zero("section", "S", "section modulus", VOLUME),
+)
+_NEVER_BREAKING = "take an allowable stress of the species, never its breaking strength"
+
 BEAMS = (
     Calculator(
         "rectangle_inertia", "Moment of inertia of a board",
@@ -144,9 +168,23 @@ BEAMS = (
     ),
     Calculator(
         "span_for_sag_even", "Longest span for a sag that is a share of it",
-        (above_zero("line_load", "w", "load for each length", STIFFNESS), *_STIFF,
-         Input("share", "q", "sag over span", SCALAR, 0.0, 0.1, open_ended=True)),
-        Output("L", "span", LENGTH), "L = ∛(384 · E · I · q / (5 · w))", _AID, f"the ends lie free; {_WOOD}",
+        (_LINE_THERE, *_STIFF, _SHARE),
+        Output("L", "span", LENGTH), "L³ = 384 · E · I · q / (5 · w)", _AID, f"the ends lie free; {_WOOD}",
         span_for_sag_even,
+    ),
+    Calculator(
+        "span_for_sag_middle", "Longest span for a sag under a force that is a share of it",
+        (_FORCE_THERE, *_STIFF, _SHARE), Output("L", "span", LENGTH), "L = √(48 · E · I · q / P)", _AID,
+        f"the ends lie free; {_WOOD}", span_for_sag_middle,
+    ),
+    Calculator(
+        "span_for_stress_even", "Longest span for a stress under an even load", (_LINE_THERE, *_ALLOWED),
+        Output("L", "span", LENGTH), "L = √(8 · σ · S / w)", _AID, f"the ends lie free; {_NEVER_BREAKING}",
+        span_for_stress_even,
+    ),
+    Calculator(
+        "span_for_stress_middle", "Longest span for a stress under a force in the middle", (_FORCE_THERE, *_ALLOWED),
+        Output("L", "span", LENGTH), "L = 4 · σ · S / P", _AID, f"the ends lie free; {_NEVER_BREAKING}",
+        span_for_stress_middle,
     ),
 )  # fmt: skip

@@ -20,7 +20,9 @@ class OutOfRange(ValueError):  # noqa: N818 - it tells where a formula ends to h
 
 @dataclass(frozen=True, slots=True)
 class Input:
-    """One input, in base units. The formula holds from `least` to `most`, without the ends if `open_ended`."""
+    """One input, in base units. The formula holds from `least` to `most`, without the ends if `open_ended`, and for
+    whole numbers only if it is `whole`.
+    """
 
     name: str
     symbol: str
@@ -29,9 +31,12 @@ class Input:
     least: float = -math.inf
     most: float = math.inf
     open_ended: bool = False
+    whole: bool = False
 
     def admits(self, value: float) -> bool:
         """Whether the formula holds for a value."""
+        if self.whole and value != round(value):
+            return False
         if self.open_ended:
             return self.least < value < self.most
         return self.least <= value <= self.most

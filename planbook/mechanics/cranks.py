@@ -122,7 +122,7 @@ _ARM = "geometry: a pin in the slot of a turning arm"
 _OFFSET = size("offset", "h", "from the axis to the slide's line")
 _SWING = (-90.0, 90.0)
 _ARM_TURNED = Input("turned", "θ", "angle of the arm from square to the slide's line", ANGLE, *_SWING, True)
-_COUNT = Input("count", "n", "number of segments", SCALAR, 2.0, 100.0)
+_COUNT = Input("count", "n", "number of segments", SCALAR, 2.0, 100.0, whole=True)
 
 CRANKS = (
     Calculator(

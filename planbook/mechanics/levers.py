@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from planbook.measure.degrees import cosine, sine, tangent
+from planbook.measure.degrees import cosine, direction, sine, tangent
 from planbook.measure.dimensionality import ANGLE, FORCE, LENGTH, SCALAR, TORQUE
-from planbook.mechanics.calculator import Calculator, Input, OutOfRange, Output, not_negative, size, turn
+from planbook.mechanics.calculator import Calculator, Input, OutOfRange, Output, not_negative, size, span, turn
 
 _TEXTBOOK = "OpenStax, College Physics: simple machines"
 _EFFORT = size("effort_arm", "a", "from the pivot to the hand")
@@ -24,6 +24,13 @@ def lever_effort(load: float, effort_arm: float, load_arm: float) -> float:
 def lever_reaction(load: float, effort_arm: float, load_arm: float) -> float:
     """Force on the pivot of a lever with the pivot between hand and load: W (1 + b / a)."""
     return load * (1 + load_arm / effort_arm)
+
+
+def lever_reaction_one_side(load: float, effort_arm: float, load_arm: float) -> float:
+    """Force on the pivot of a lever with hand and load on one side of it: W |1 - b / a|; it presses down on the pivot
+    where the load is nearer to it, and lifts from it where the hand is.
+    """
+    return load * abs(1 - load_arm / effort_arm)
 
 
 def lever_lift(arm: float, start: float, end: float) -> float:
@@ -47,6 +54,21 @@ def lever_under_plate(offset: float, angle: float) -> float:
             "Keep the lever's angle between -90 and 90 degrees.",
         )
     return offset * tangent(angle)
+
+
+def lever_turns_plate(hinge_away: float, below: float, arm: float, angle: float) -> float:
+    """Degrees over the level of a hinged plate that rests on a lever's tip: arctan((r sin - h) / (d + r cos)).
+
+    The lever's pivot lies `hinge_away` from the hinge and `below` it; the lever points away from the hinge at 0,
+    towards it at 180 degrees. The tip slides along the plate's underside, which runs through the hinge.
+    """
+    out, up = hinge_away + arm * cosine(angle), arm * sine(angle) - below
+    if out <= 0:
+        raise OutOfRange(
+            f"At {angle:.0f} degrees the lever's tip does not stand under the plate, but behind its hinge.",
+            "Move the lever's pivot away from the hinge, or make the lever shorter.",
+        )
+    return direction(up, out)
 
 
 def lever_doubling(lift: float, lifted_at: float, tip_at: float) -> float:
@@ -81,6 +103,12 @@ LEVERS = (
         lever_reaction,
     ),
     Calculator(
+        "lever_reaction_one_side", "Force on the pivot of a lever with hand and load on one side",
+        (not_negative("load", "W", "load", FORCE), _EFFORT, _ARM), Output("R", "force on the pivot", FORCE),
+        "R = W · |1 − b / a|", "statics", "hand and load lie on one side of the pivot; both forces are square to the "
+        "lever; with the hand nearer to the pivot, the lever lifts from it", lever_reaction_one_side,
+    ),
+    Calculator(
         "lever_lift", "Rise of a point of a lever",
         (size("arm", "r", "from the pivot"), turn("start", "φ₁", "angle over the level before"),
          turn("end", "φ₂", "angle over the level after")),
@@ -99,6 +127,14 @@ LEVERS = (
          Input("angle", "φ", "lever over the level", ANGLE)),
         Output("z", "height over the pivot", LENGTH), "z = d · tan φ", "geometry",
         "the lever's edge is straight and runs through its pivot; the plate goes straight up", lever_under_plate,
+    ),
+    Calculator(
+        "lever_turns_plate", "Angle of a hinged plate on a lever",
+        (span("hinge_away", "d", "from the plate's hinge to the lever's pivot, level"),
+         Input("below", "h", "from the hinge down to the pivot", LENGTH), size("arm", "r", "from the pivot to the tip"),
+         turn("angle", "φ", "lever over the level, 0 away from the hinge")),
+        Output("ψ", "plate over the level", ANGLE), "ψ = arctan((r · sin φ − h) / (d + r · cos φ))", "geometry",
+        "the tip is sharp and slides along the plate's underside, which runs through the hinge", lever_turns_plate,
     ),
     Calculator(
         "lever_doubling", "Rise of a lever's tip that is lifted nearer to its pivot",

@@ -54,7 +54,7 @@ _LINKS = (
     size("rocker", "c", "rocker"),
     turn("turned", "θ", "crank over the line of the pivots"),
 )
-_STAGES = Input("stages", "n", "crossed pairs", SCALAR, 1.0, 50.0)
+_STAGES = Input("stages", "n", "crossed pairs", SCALAR, 1.0, 50.0, whole=True)
 _LEAN = Input("angle", "φ", "arms over the level", ANGLE, 0.0, 90.0, open_ended=True)
 
 LINKAGES = (

@@ -91,8 +91,11 @@ def roller_foot(radius: float, angle: float) -> float:
 
 
 def steepest_for_roller(radius: float, flat: float) -> float:
-    """Degrees of the steepest ramp whose foot leaves a roller `flat` to stand on: 2 arctan(flat / r)."""
-    return 2 * arc_tangent(flat / radius)
+    """Degrees of the steepest ramp whose foot leaves a roller `flat` to stand on: 2 arctan(flat / r).
+
+    A flat as long as the radius lets the roller stand before a wall: no more than 90.
+    """
+    return min(90.0, 2 * arc_tangent(flat / radius))
 
 
 def steepest_for_guide(guide: float, reach: float, rubbing: float) -> float:
@@ -163,7 +166,7 @@ SLOPES = (
     Calculator(
         "steepest_for_roller", "Steepest ramp that leaves a roller its flat",
         (size("radius", "r", "radius of the roller"), size("flat", "t", "flat before the foot")),
-        Output("α", "steepest slope", ANGLE), "α = 2 · arctan(t / r)", "geometry: tangents to a circle",
+        Output("α", "steepest slope", ANGLE), "α = 2 · arctan(t / r), 90° at most", "geometry: tangents to a circle",
         "the corner at the foot is sharp", steepest_for_roller,
     ),
     Calculator(

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from planbook.measure.degrees import arc_tangent, tangent
-from planbook.measure.dimensionality import FORCE, LENGTH, PRESSURE, SCALAR, STIFFNESS
+import math
+
+from planbook.measure.degrees import arc_sine, arc_tangent, tangent
+from planbook.measure.dimensionality import ANGLE, FORCE, LENGTH, PRESSURE, SCALAR, STIFFNESS
 from planbook.mechanics.calculator import (
     Calculator,
     OutOfRange,
@@ -43,6 +45,29 @@ def detent_release(spring: float, angle: float, rubbing: float) -> float:
     return spring * tangent(driven)
 
 
+def notch_depth(radius: float, width: float) -> float:
+    """How far a roller that lies in a notch with sharp edges retracts to leave it: r - sqrt(r^2 - (w / 2)^2)."""
+    half = _half(radius, width)
+    return radius - math.sqrt(radius * radius - half * half)
+
+
+def notch_slope(radius: float, width: float) -> float:
+    """Degrees of the slope with which that roller leaves: where it lies on the edge, arcsin(w / (2 r))."""
+    return arc_sine(_half(radius, width) / radius)
+
+
+def _half(radius: float, width: float) -> float:
+    if width >= 2 * radius:
+        raise OutOfRange(
+            "The notch is as wide as the roller: it lies in it to its axis or on its floor, and cannot be driven out.",
+            "Make the notch narrower than the roller is thick.",
+        )
+    return width / 2
+
+
+_ROLLER = size("radius", "r", "radius of the roller")
+_NOTCH = size("width", "w", "width of the notch")
+
 SPRINGS = (
     Calculator(
         "spring_rate", "Rate of a coil spring",
@@ -63,5 +88,15 @@ SPRINGS = (
         "Machinery's Handbook, mechanics: inclined plane",
         "the notch's side is straight; the roller's guide has no friction",
         detent_release,
+    ),
+    Calculator(
+        "notch_depth", "How far a spring-loaded roller retracts to leave its notch", (_ROLLER, _NOTCH),
+        Output("d", "way of the roller", LENGTH), "d = r − √(r² − (w / 2)²)", "geometry: a chord of a circle",
+        "the notch's edges are sharp, and it is deeper than the roller reaches in", notch_depth,
+    ),
+    Calculator(
+        "notch_slope", "Slope with which a spring-loaded roller leaves its notch", (_ROLLER, _NOTCH),
+        Output("α", "slope", ANGLE), "α = arcsin(w / (2 · r))", "geometry: a chord of a circle",
+        "the notch's edges are sharp; it is steepest at first", notch_slope,
     ),
 )  # fmt: skip

@@ -18,6 +18,7 @@ from planbook.shape import in_both
 from planbook.shape.model import Part
 from planbook.source.content import Content
 from planbook.source.findings import Finding, Related, Severity
+from planbook.source.findings import Place as SourcePlace
 from planbook.source.models.assembly import PhaseModel, PositionsModel, TravelModel
 from planbook.source.text import Text
 
@@ -84,7 +85,7 @@ def travels_of(
         found += findings
         if places:
             travels[str(name)] = Travel(mover, places, allowed)
-    return travels, (*found, *_outside(positions, courses, design))
+    return travels, (*found, *_outside(content, positions, courses, design))
 
 
 def check_travels(content: Content, travels: Mapping[str, Travel]) -> Findings:
@@ -153,23 +154,25 @@ def _said(value: Value) -> str:
     return said(value.number, value.quantity.dimensionality)
 
 
-def _outside(positions: PositionsModel, courses: Sequence[Course], design: Design) -> Iterator[Finding]:
-    """Positions in which a driver stands where no travel of it leads."""
-    for name in positions.positions:
-        for driver, formula in positions.stand(name).items():
-            ways = [course for course in courses if course.driver == str(driver)]
-            if not ways:
-                continue
-            low = min(min(way.start, way.end) for way in ways)
-            high = max(max(way.start, way.end) for way in ways)
-            value, _ = design.solve(formula, ways[0].kind)
-            if value is not None and not low <= value.number <= high:
-                ends = " to ".join(said(end, ways[0].kind) for end in (low, high))
-                message = f"In the position {name} `{driver}` is {formula}; its travel goes from {ends}."
-                yield _outside_finding(message, formula)
+def _outside(
+    content: Content, positions: PositionsModel, courses: Sequence[Course], design: Design
+) -> Iterator[Finding]:
+    """Drivers that stand where no travel of theirs leads, as they are given or in a position."""
+    for driver in dict.fromkeys(course.driver for course in courses):
+        ways = [course for course in courses if course.driver == driver]
+        low = min(min(way.start, way.end) for way in ways)
+        high = max(max(way.start, way.end) for way in ways)
+        ends = f"its travel goes from {said(low, ways[0].kind)} to {said(high, ways[0].kind)}"
+        given = design.parameters[driver].value
+        if not low <= given.number <= high:
+            place = next(name.place for name in content.parameters if name == driver)
+            yield _outside_finding(f"`{driver}` is {said(given.number, ways[0].kind)} as it is given; {ends}.", place)
+        for name in positions.positions:
+            formula = positions.stand(name).get(Text(driver))
+            value = None if formula is None else design.solve(formula, ways[0].kind)[0]
+            if formula is not None and value is not None and not low <= value.number <= high:
+                yield _outside_finding(f"In the position {name} `{driver}` is {formula}; {ends}.", formula.place)
 
 
-def _outside_finding(message: str, formula: Text) -> Finding:
-    return Finding(
-        "position-outside", Severity.STOP, message, "Keep it within the travel, or lengthen that.", formula.place
-    )
+def _outside_finding(message: str, place: SourcePlace) -> Finding:
+    return Finding("position-outside", Severity.STOP, message, "Keep it within the travel, or lengthen that.", place)

@@ -55,11 +55,15 @@ def effects(before: Stated, now: Stated) -> tuple[Effect, ...]:
 
 
 def _rules(before: Mapping[str, RuleStated], now: Mapping[str, RuleStated]) -> Iterator[Effect]:
-    """Those that newly fail or newly hold."""
+    """Those that newly fail or newly hold, then those that do as before, by another margin."""
     for name, rule in now.items():
-        former = before.get(name)
-        if former is not None and former.holds != rule.holds:
+        former = before.get(name, rule)
+        if former.holds != rule.holds:
             yield Effect(Kind.RULE, name, former.stated, rule.stated, _turn(rule.holds))
+    for name, rule in now.items():
+        former = before.get(name, rule)
+        if former.holds == rule.holds and former.stated != rule.stated:
+            yield Effect(Kind.RULE, name, former.stated, rule.stated)
 
 
 def _turn(holds: bool) -> Turn:

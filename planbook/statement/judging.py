@@ -6,8 +6,19 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from planbook.design import Design, Judgement, Plan
-from planbook.measure import MILLIMETRE, Precision, Printed, Quantity, Units, print_calculated, print_quantity
+from planbook.measure import (
+    INCH,
+    MILLIMETRE,
+    Precision,
+    Printed,
+    Quantity,
+    Units,
+    print_calculated,
+    print_quantity,
+    settled,
+)
 from planbook.measure.dimensionality import LENGTH
+from planbook.measure.writing import written
 from planbook.motion import Pair, Travel, pair_of
 from planbook.motion.sweep import REACH
 from planbook.source.content import Content
@@ -18,8 +29,9 @@ from planbook.source.text import Formula, Text
 from planbook.statement.mending import Failure, measures_of, plain_remedy, remedy, slack_of, slacks
 from planbook.statement.model import RuleStated
 
-_MOST_OFF = 0.05
+_MOST_OFF = 0.005
 """Of a side, by which its text may differ from it."""
+_EXACT_DIGITS = 9
 _JUST = 1.0
 """Nanometres under which a clearance is not too small."""
 
@@ -243,7 +255,7 @@ def _sides(judgement: Judgement, units: Units) -> tuple[str, ...]:
         )
         if near and len({each.value for each in printed}) == wanted:
             return tuple(_first(each.text, each.unit) for each in printed)
-    return tuple(_exact(quantity) for quantity in quantities)
+    return tuple(_exact(quantity, units) for quantity in quantities)
 
 
 def _readings(judgement: Judgement, units: Units) -> Iterator[list[Printed]]:
@@ -258,8 +270,10 @@ def _readings(judgement: Judgement, units: Units) -> Iterator[list[Printed]]:
     yield [print_calculated(side.quantity, units) for side in judgement.sides]
 
 
-def _exact(quantity: Quantity) -> str:
-    return f"{quantity.value / 1e6:.9g} mm" if quantity.dimensionality == LENGTH else f"{quantity.value:.9g}"
+def _exact(quantity: Quantity, units: Units) -> str:
+    if quantity.dimensionality == LENGTH and units is Units.INCH:
+        return f"{settled(quantity.value / INCH):.{_EXACT_DIGITS}g} in"
+    return written(quantity, _EXACT_DIGITS)
 
 
 def _first(text: str, unit: str) -> str:
@@ -271,7 +285,7 @@ def _shortfall(judgement: Judgement, sides: tuple[str, ...], units: Units) -> st
     at = judgement.failing or 0
     left, right = judgement.sides[at], judgement.sides[at + 1]
     apart = Quantity(abs(left.number - right.number), left.quantity.dimensionality)
-    printed = print_quantity(apart, units, Precision.CALIPER)
-    amount = _first(printed.text, printed.unit) if printed.value else _exact(apart)
+    printed = print_calculated(apart, units)
+    amount = _first(printed.text, printed.unit)
     relation = judgement.relations[at]
     return f"{sides[at]} {relation} {sides[at + 1]} fails by {amount} ({left.formula} {relation} {right.formula})"

@@ -10,6 +10,7 @@ from typing import Final
 from planbook.design import Design, Judgement, Plan, evaluate
 from planbook.design.entries import HANDBOOK, MASS, NOT_THE_AUTHORS
 from planbook.measure import Precision, Printed, Quantity, Units, print_quantity
+from planbook.measure.dimensionality import ACCELERATION
 from planbook.source.content import Content
 from planbook.source.mentions import names_in
 from planbook.source.names import listed
@@ -53,13 +54,17 @@ class Failure:
 
     def influences(self, names: Iterable[str]) -> tuple[Influence, ...]:
         """The three that matter most by relative change, greatest first."""
-        weights = {name: self._weight(name) for name in names if self._number(name)}
+        weights = {name: self._weight(name) for name in names if self._number(name) and not self._is_gravity(name)}
         least = 1e-6 * abs(self.slack(self.design) or 0.0)
         told = sorted((name for name in weights if abs(weights[name]) > least), key=lambda name: -abs(weights[name]))
         return tuple(
             Influence(name, self.design.parameters[name].value.quantity, weights[name], self._mend(name, weights[name]))
             for name in told[:_TOLD]
         )
+
+    def _is_gravity(self, name: str) -> bool:
+        """What nobody changes, though a plan set may give it a name."""
+        return self.design.parameters[name].value.quantity.dimensionality == ACCELERATION
 
     def _number(self, name: str) -> float:
         return self.design.parameters[name].value.number

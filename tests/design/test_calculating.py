@@ -31,6 +31,7 @@ def test_a_calculator_is_a_function_of_formulas():
         ),
         ("ramp_push(20 N, 10 deg, 0)", "out-of-range", 24, "coefficient of friction"),
         ("ramp_push(20 N, 80 deg, 0.5)", "out-of-range", 0, "it jams"),
+        ("segment_gap(20 mm, 5.5)", "out-of-range", 19, "for whole numbers from 2 to 100"),
         ("bush_tilt(0 mm - 0.1 mm, 20 mm)", "out-of-range", 10, "clearance on the diameter"),
         ("crank_travel(60 mm, 40 mm, 90 deg)", "out-of-range", 0, "does not reach"),
         ("four_bar_angle(100 mm, 20 mm, 30 mm, 30 mm, 180 deg)", "out-of-range", 0, "does not close"),

@@ -40,6 +40,7 @@ NAMES = {"top.length": "1500 mm", "top.depth": "600 mm", "ramp.slope": "13.5 deg
         ("depth * 2", "unknown-name", 0, "`top.depth`"),
         ("sin", "unknown-name", 0, "sin(angle)"),
         ("flor(3)", "unknown-function", 0, "`floor`"),
+        ("clearance(top.length, top.depth)", "unknown-function", 0, "clearance: {between: [..., ...], least: ...}"),
         ("abs(1, 2)", "wrong-arguments", 0, "`abs` takes 1 argument, 2 given"),
         ("top.length + 18", "missing-unit", 13, "18 mm or 18 in"),
         ("top.length + 18 in - 3", "missing-unit", 21, "3 in?"),

@@ -177,6 +177,16 @@ def test_a_figure_that_no_tool_is_set_to_keeps_three_digits():
     assert print_calculated(sag, Units.MILLIMETRE).full == "0.153 mm [.00604 in]"
     assert print_calculated(sag, Units.INCH).full == ".00604 in [0.153 mm]"
     assert print_calculated(Quantity(600e6, LENGTH), Units.MILLIMETRE).full == "600 mm [23 5/8 in]"
+    assert print_calculated(Quantity(18e6, LENGTH), Units.INCH).full == ".709 in [18 mm]"
+
+
+@pytest.mark.parametrize(
+    ("degrees", "text"),
+    [(0.28648, "0.286°"), (7.125, "7.12°"), (12.531, "12.5°"), (57.2958, "57.3°"), (90, "90°"), (161.93, "161.9°"),
+     (-10, "−10°"), (0, "0°")],
+)  # fmt: skip
+def test_a_calculated_angle_is_told_more_finely_than_one_that_a_tool_is_set_to(degrees, text):
+    assert print_calculated(Quantity(degrees, ANGLE), Units.INCH).full == text
 
 
 @given(st.floats(0.01, 1e6))

@@ -250,3 +250,57 @@ def test_a_long_panel_is_a_strip() -> None:
     beam = work_out("beam_sag_even", load * width, short, modulus, inertia)
     panel = work_out("plate_sag_even", load, short, 10 * short, thickness, modulus, 0.3)
     assert panel == pytest.approx(beam * (1 - 0.3**2), rel=1e-4)
+
+
+@given(force=st.floats(10, 2000), modulus=st.floats(1e3, 2e4), width=SIZES, thick=st.floats(6, 50))
+def test_at_the_longest_span_a_board_sags_and_bends_by_just_what_is_allowed(
+    force: float, modulus: float, width: float, thick: float
+) -> None:
+    """In newtons and millimetres; the spans put back into the formulas that they are drawn from."""
+    inertia, section = work_out("rectangle_inertia", width, thick), work_out("rectangle_section", width, thick)
+    span = work_out("span_for_sag_middle", force, modulus, inertia, 1 / 360)
+    assert work_out("beam_sag_middle", force, span, modulus, inertia) == pytest.approx(span / 360)
+    span = work_out("span_for_stress_middle", force, 12.0, section)
+    assert work_out("bending_stress", work_out("beam_moment_middle", force, span), section) == pytest.approx(12)
+    span = work_out("span_for_stress_even", force / 500, 12.0, section)
+    assert work_out("bending_stress", work_out("beam_moment_even", force / 500, span), section) == pytest.approx(12)
+
+
+@given(load=st.floats(1, 500), effort=SIZES, arm=SIZES)
+def test_forces_on_a_lever_with_both_on_one_side_add_to_nothing(load: float, effort: float, arm: float) -> None:
+    hand = work_out("lever_effort", load, effort, arm)
+    assert work_out("lever_reaction_one_side", load, effort, arm) == pytest.approx(abs(load - hand), abs=1e-9)
+
+
+@given(away=SIZES, below=st.floats(-50, 200), arm=SIZES, angle=st.floats(-80, 170))
+def test_a_levers_tip_lies_on_the_plate_that_it_turns(away: float, below: float, arm: float, angle: float) -> None:
+    tip = complex(away, -below) + arm * np.exp(1j * math.radians(angle))
+    assume(tip.real > 1e-3)
+    plate = math.radians(work_out("lever_turns_plate", away, below, arm, angle))
+    assert abs((tip * np.exp(-1j * plate)).imag) < 1e-9
+
+
+def test_a_lever_behind_the_hinge_turns_no_plate() -> None:
+    with pytest.raises(OutOfRange, match="behind its hinge"):
+        work_out("lever_turns_plate", 50.0, 0.0, 100.0, 180.0)
+
+
+@given(radius=st.floats(3, 30), share=st.floats(0.05, 0.95))
+def test_what_a_spring_loaded_roller_gives_back_is_the_work_that_drove_it_out(radius: float, share: float) -> None:
+    """With hardly any friction: the spring's force over the notch's depth is the force along the way, summed up."""
+    width = 2 * radius * share
+    depth, first = work_out("notch_depth", radius, width), work_out("notch_slope", radius, width)
+    slopes = np.linspace(first, 1e-6, 4001)
+    way = radius * (math.sin(math.radians(first)) - np.sin(np.radians(slopes)))
+    forces = np.array([work_out("detent_release", 1.0, float(slope), 1e-9) for slope in slopes])
+    assert np.trapezoid(forces, way) == pytest.approx(depth, rel=1e-4)
+    assert way[-1] == pytest.approx(width / 2, rel=1e-5)
+
+
+def test_a_roller_does_not_leave_a_notch_as_wide_as_itself() -> None:
+    with pytest.raises(OutOfRange, match="as wide as the roller"):
+        work_out("notch_depth", 10.0, 20.0)
+
+
+def test_a_flat_as_long_as_the_radius_lets_a_roller_stand_before_a_wall() -> None:
+    assert work_out("steepest_for_roller", 16.0, 100.0) == 90.0

@@ -57,8 +57,11 @@ def test_what_closes_under_a_finger_gap_pinches(tmp_path: Path, least: float, pi
 
 def test_what_no_finger_enters_does_not_pinch(tmp_path: Path) -> None:
     """EN 581-1: under 7 mm no finger goes in. The board comes from 6 mm to 1 mm."""
-    one, _ = stated(tmp_path, positions=DRIVEN.replace("0 mm", "35 mm", 1).replace("from: 0 mm", "from: 35 mm"),
-                    assembly=ABOVE.replace("HEIGHT", "61"))  # fmt: skip
+    positions = DRIVEN.replace("0 mm", "35 mm", 1).replace("from: 0 mm", "from: 35 mm")
+    given = edited("content/tiny/parameters.yaml", "lift: 0 mm", "lift: 35 mm")
+    one, _ = state(
+        write(tmp_path, positions=positions, assembly=ABOVE.replace("HEIGHT", "61"), parameters=given), "metric"
+    )
     assert one.travels["up"].pinches == ()
     assert FINGER_ENTERS == 7.0
 

@@ -177,7 +177,7 @@ def test_a_chain_tells_the_relation_that_fails(tmp_path):
 def test_sides_that_would_read_alike_are_printed_apart(tmp_path):
     rules = edited(RULES, "2 * board.width", "3 * board.width + 0.002 mm")
     finding = only(found(tmp_path, rules=rules))
-    assert "304.8 mm >= 304.802 mm fails by 0.002 mm" in finding.message
+    assert "12 in >= 12.0000787 in fails by .0000787 in" in finding.message
 
 
 def test_a_wrong_name_on_a_page_stops_with_its_place(tmp_path):

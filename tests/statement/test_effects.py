@@ -22,6 +22,7 @@ def test_dimensions_move_as_printed_in_each_edition(tmp_path):
     write(tmp_path)
     found, _ = moved(tmp_path, "board.length = 310 mm")
     assert [(each.id, each.old, each.new, each.part) for each in found] == [
+        ("board.long", "300 mm >= 200 mm", "310 mm >= 200 mm", ""),
         ("board/blank/length", "300 mm ±1", "310 mm ±1", "board"),
         ("board/middle/x", "150 mm", "155 mm", "board"),
     ]
@@ -42,6 +43,20 @@ def test_a_rule_that_breaks_is_told_and_stops_and_one_that_mends(tmp_path):
     assert not stops(findings)
 
 
+def test_a_rule_that_holds_by_another_margin_is_told_after_those_that_turn(tmp_path):
+    write(
+        tmp_path,
+        rules=edited(
+            RULES, "board.long:", "board.wide: {require: board.length <= 320 mm, because: it fits}\n        board.long:"
+        ),
+    )
+    found, _ = moved(tmp_path, "board.length = 190 mm")
+    assert [(each.id, each.old, each.new, each.turn) for each in found if each.kind is Kind.RULE] == [
+        ("board.long", "300 mm >= 200 mm", "190 mm >= 200 mm", Turn.BROKEN),
+        ("board.wide", "300 mm <= 320 mm", "190 mm <= 320 mm", Turn.MOVED),
+    ]
+
+
 def test_clearances_along_a_travel_move(tmp_path):
     write(tmp_path, positions=DRIVEN, assembly=SHELF)
     found, _ = moved(tmp_path, "stock.board.thickness = 21.5 mm")
@@ -57,11 +72,11 @@ def test_fits_move(tmp_path):
     write(tmp_path)
     fits = "board.pair: {opening: 303 mm, slider: dim.board.blank.length, gap: [1 mm, 5 mm], because: it slides}\n"
     (tmp_path / "content/tiny/fits.yaml").write_text(fits)
-    (fit, *_), _ = moved(tmp_path, "board.length = 301 mm")
+    (_, fit, *_), _ = moved(tmp_path, "board.length = 301 mm")
     assert (fit.kind, fit.id, fit.old, fit.new) == (
         Kind.FIT, "board.pair", "a gap of 2 mm to 4 mm", "a gap of 1 mm to 3 mm",
     )  # fmt: skip
-    (fit, *_), _ = moved(tmp_path, "board.length = 302 mm")
+    (_, fit, *_), _ = moved(tmp_path, "board.length = 302 mm")
     assert (fit.new, fit.turn) == ("a gap of 0 mm to 2 mm", Turn.BROKEN)
 
 
