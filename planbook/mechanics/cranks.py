@@ -8,7 +8,7 @@ from planbook.measure.degrees import arc_sine, cosine, sine
 from planbook.measure.dimensionality import ANGLE, LENGTH, SCALAR
 from planbook.mechanics.calculator import Calculator, Input, OutOfRange, Output, size, span, turn
 
-_TEXTBOOK = "Bober, MATLAB Essentials, P2.8: a piston on its crank"
+_TEXTBOOK = "MATLAB Essentials, page 77, P2.8: a piston on its crank"
 _CRANK = size("crank", "r", "from the axis to the rod's pin")
 _ROD = size("rod", "l", "rod, pin to pin")
 _TURNED = turn("turned", "θ", "turn from the far dead centre")
