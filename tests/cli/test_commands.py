@@ -209,6 +209,21 @@ def test_a_real_interrupt_ends_with_130_and_no_traceback(tmp_path: Path) -> None
     assert "Traceback" not in done.stderr
 
 
+def test_an_interrupt_while_it_is_loaded_ends_the_same_way() -> None:
+    """A process that signals itself at the first of the libraries that the command line loads."""
+    program = (
+        "import os, signal, sys\n"
+        "class Interrupting:\n"
+        "    def find_spec(self, name, *_):\n"
+        "        return os.kill(os.getpid(), signal.SIGINT) if name == 'click' else None\n"
+        "sys.meta_path.insert(0, Interrupting())\n"
+        "from planbook.__main__ import run\n"
+        "run()\n"
+    )
+    done = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True, check=False, timeout=60)
+    assert (done.returncode, done.stderr) == (128 + signal.SIGINT, "")
+
+
 @pytest.mark.parametrize("surroundings", [{"NO_COLOR": "1"}, {}])
 def test_a_pipe_gets_no_colours_and_no_progress(tmp_path: Path, surroundings: dict[str, str]) -> None:
     (tmp_path / "content").mkdir()
