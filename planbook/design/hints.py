@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from difflib import get_close_matches
 
 from lark import Token, UnexpectedCharacters, UnexpectedInput, UnexpectedToken
@@ -53,6 +54,10 @@ _OTHER_UNITS = {
     "lbs": "lb",
     "newton": "N",
 }
+_TURNED = {"=<": "<=", "=>": ">="}
+"""Comparisons with their two signs the wrong way round."""
+_SPACED = re.compile(r"(\d+) */ *(\d+)")
+"""The fraction of a mixed number, with blanks about its slash."""
 _FORM = "Write it as ordinary arithmetic: `top.length / 2 + 3/4 in`."
 
 
@@ -73,9 +78,9 @@ def _unfinished(text: str) -> str:
 
 
 def _strange_character(text: str, at: int) -> Fault:
-    sign = text[at]
-    meant = _SIGNS.get(sign)
-    mended = " ".join(f"{text[:at]}{meant}{text[at + 1 :]}".split())
+    sign = text[at : at + 2] if text[at : at + 2] in _TURNED else text[at]
+    meant = _TURNED.get(sign) or _SIGNS.get(sign)
+    mended = " ".join(f"{text[:at]}{meant}{text[at + len(sign) :]}".split())
     return Fault("syntax", at, f"`{sign}` cannot stand in a formula.", f"Write `{mended}`." if meant else _FORM)
 
 
@@ -89,6 +94,9 @@ def _strange_token(text: str, token: Token) -> Fault:
         return Fault("syntax", at, "A comma stands here.", f"Write a decimal point: `{mended}`.")
     if token == "*" and before.endswith("*"):
         return Fault("syntax", at, "`**` is no operation here.", f"Write a power with ^: `{before[:-1].rstrip()}^...`.")
+    if before[-1:].isdigit() and (fraction := _SPACED.match(text, at)):
+        mended = f"{before} {fraction[1]}/{fraction[2]}{text[fraction.end() :]}"
+        return Fault("syntax", at, "A fraction stands in one piece, without blanks.", f"Write `{mended}`.")
     if token.type in {"NAME", "NUMBER", "MIXED", "QUANTITY", "LPAR"} and before:
         return Fault(
             "syntax",

@@ -70,6 +70,6 @@ def _refused(door: Door, folder: str, name: Text, finding: Finding) -> Finding:
         "picture-missing",
         Severity.STOP,
         f"There is no picture `{name}` in the plan set's folder.",
-        choice_remedy(name, beside, f"{inner}/"),
+        choice_remedy(name, beside, f"{inner}/") if beside else f"Put it into {inner}/, or correct its name here.",
         name.place,
     )

@@ -11,7 +11,7 @@ from pydantic_core import ErrorDetails
 
 from planbook.source.expected import describe, example_line, whole_file
 from planbook.source.findings import Finding, Place, Severity
-from planbook.source.names import choice_remedy, listed, proposed_name, spelled_alike
+from planbook.source.names import listed, proposed_name, spelled_alike
 from planbook.source.spots import Spot, bare, find_spot, known_keys
 from planbook.source.text import Text
 from planbook.source.tree import Group, Node, Series
@@ -86,10 +86,12 @@ def _bad_name(spot: Spot, _: Context) -> Finding:
 
 def _bad_choice(spot: Spot, _: Context) -> Finding:
     choices = [member.value for member in bare(spot.annotation)]
+    near = spelled_alike(str(spot.node), choices)
+    meant = f"Did you mean {listed(near, 'or')}? " if near else ""
     return _finding(
         "value-choice",
         f"{spot.name} cannot be `{spot.node}`.",
-        f"{choice_remedy(str(spot.node), choices, str(spot.key))} Possible: {listed(choices, 'and')}.",
+        f"{meant}Possible: {listed(choices, 'and')}.",
         spot.place,
     )
 
@@ -105,11 +107,11 @@ def _out_of_range(spot: Spot, context: Context) -> Finding:
 
 
 def _wrong_kind(spot: Spot, _: Context) -> Finding:
-    shown = f"for example, `{example_line(spot.annotation, spot.key)}`" if spot.key is not None else ""
+    shown = f", for example, `{example_line(spot.annotation, spot.key)}`" if spot.key is not None else ""
     return _finding(
         "value-kind",
         f"{spot.name} has {_what(spot.node)}; expected is {describe(spot.annotation)}.",
-        f"Write {shown or whole_file(spot.annotation)}.",
+        f"Write{shown or f' {whole_file(spot.annotation)}'}.",
         spot.place,
     )
 

@@ -24,7 +24,7 @@ from planbook.source.findings import Finding, Place, Related, Severity
 from planbook.source.lines import Lines
 from planbook.source.text import Text
 from planbook.source.tree import Group, Node, Series
-from planbook.source.yaml_trouble import explain
+from planbook.source.yaml_trouble import explain, made_whole
 
 DEEPEST = 50
 MOST_FINDINGS = 50
@@ -259,7 +259,7 @@ class _Reader:
         self._find(
             "comma-split",
             f"Between braces or brackets a comma ends the value: it is read only as far as `{value}`.",
-            f'Put the whole value in quotation marks: {before}"{self.lines.text[start:end]}".',
+            made_whole(before, self.lines.text[start:end]),
             start,
         )
 

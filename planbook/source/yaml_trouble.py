@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from dataclasses import dataclass
 
@@ -199,3 +200,11 @@ EXPLANATIONS: tuple[tuple[str, Callable[[Trouble], Finding]], ...] = (
     ("a tag", _bad_mark),
 )
 """Words of the parser by which a kind of trouble is told, first fit first."""
+
+
+def made_whole(before: str, value: str) -> str:
+    """How to mend a value that its own comma ends: with a decimal point where it is one of a number."""
+    number = re.fullmatch(r"([0-9]+),([0-9]+[^,]*)", value)
+    if number:
+        return f"Write a decimal point: {before}{number[1]}.{number[2]}."
+    return f'Put the whole value in quotation marks: {before}"{value}".'

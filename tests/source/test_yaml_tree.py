@@ -148,6 +148,7 @@ def test_trouble_is_found_where_it_is(text: str, where: tuple[str, int, int]) ->
         ("a: [min(max(a, b), c), d]", '"min(max(a, b), c)"'),
         ("a: {means: left, where it hangs}", 'means: "left, where it hangs"'),
         ("text: note: this", 'text: "note: this"'),
+        ("a: {europe: 0,5 mm}", "europe: 0.5 mm."),
         ("a: `b` c", "'`b` c'"),
     ],
 )

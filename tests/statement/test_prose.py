@@ -180,6 +180,7 @@ def test_an_unknown_name_is_found_in_every_branch():
         ("a {{ ramp. }}", "template-syntax", 12, "{{ }}"),
         ("{% endif %}", "template-syntax", 4, "{{ }}"),
         ("{% iff x %}", "template-syntax", 4, "{{ }}"),
+        ("a {{ ramp.rise } b", "template-syntax", 16, "{{ }}"),
         ("Then {{ figure.lift }} follows.", "not-alone", 9, "{{ figure.lift }}"),
         ("See {{ see.lift }}.", "figure-not-shown", 8, "{{ figure.lift }}"),
         ("{{ figure.lift }}\n\n{{ figure.lift }}", "figure-twice", 4, "{{ see.lift }}"),

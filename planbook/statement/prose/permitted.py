@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from jinja2 import nodes
 
 from planbook.source.findings import Finding, Severity
+from planbook.source.names import listed
 from planbook.source.sentences import capital
 from planbook.source.text import Text
 from planbook.statement.prose.names import Named, Names
@@ -105,8 +106,8 @@ class Permitted:
             )
             return
         near = self.names.nearest(path)
-        remedy = f"Did you mean {_listed(near)}?" if near else self._others(path)
-        self._find(offset, "unknown-name", f"There is no {path}.", remedy)
+        remedy = f"Did you mean {listed(near, 'or')}?" if near else self._others(path)
+        self._find(offset, "unknown-name", f"There is no `{path}`.", remedy)
 
     def _others(self, path: str) -> str:
         """What there is in place of a name that is like none: the names of the group in which it was looked for."""

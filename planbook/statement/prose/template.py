@@ -17,6 +17,7 @@ from jinja2.sandbox import ImmutableSandboxedEnvironment
 
 from planbook.source.findings import Finding, Severity
 from planbook.source.text import Text
+from planbook.statement.prose.jinja_words import in_our_words
 from planbook.statement.prose.names import Names
 from planbook.statement.prose.permitted import Permitted, Use
 from planbook.statement.prose.spots import place_of
@@ -87,10 +88,14 @@ def _unreadable(text: Text) -> Finding | None:
 def _positioned(source: str) -> Iterator[tuple[int, str, str]]:
     """Jinja's own tokens with the offset of each in place of its line number, so that findings have columns."""
     offset = 0
-    for _, kind, piece in _JINJA.lex(source):
-        offset = source.index(piece, offset)
-        yield offset, kind, piece
-        offset += len(piece)
+    try:
+        for _, kind, piece in _JINJA.lex(source):
+            offset = source.index(piece, offset)
+            yield offset, kind, piece
+            offset += len(piece)
+    except TemplateSyntaxError as error:
+        error.lineno = offset
+        raise
 
 
 def _parse(pieces: Iterable[tuple[int, str, str]]) -> nodes.Template:
@@ -112,17 +117,12 @@ def _finding(text: Text, offset: int, code: str, message: str, remedy: str) -> F
 
 
 def _syntax(source: Text, error: TemplateSyntaxError) -> Finding:
-    # Raised by the lexer, the number is a line; raised by the parser, it is the offset that stood in for the line.
-    offset = error.lineno
-    if error.name is None and error.source is not None:
-        lines = source.split("\n")
-        offset = sum(len(line) + 1 for line in lines[: error.lineno - 1])
-    message = (error.message or "this is not a template").rstrip(".")
+    """The number of its line is an offset, as in all tokens."""
     return _finding(
         source,
-        min(offset, len(source)),
+        min(error.lineno, len(source)),
         "template-syntax",
-        f"The template cannot be read: {message}.",
+        f"The template cannot be read: {in_our_words(error.message or '')}.",
         "A name stands in {{ }}, as in {{ top.length }}; a condition is {% if edition.units == 'inch' %} "
         "... {% else %} ... {% endif %}.",
     )
