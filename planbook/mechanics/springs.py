@@ -74,7 +74,7 @@ SPRINGS = (
         (size("wire", "d", "wire"), size("coil", "D", "mean diameter of the coil"),
          above_zero("turns", "n", "turns that give", SCALAR), above_zero("shear", "G", "shear modulus", PRESSURE)),
         Output("k", "force for each length", STIFFNESS), "k = G · d⁴ / (8 · D³ · n)", _DESIGN,
-        "round wire, pressed within its limit; music wire about 79 GPa (from memory)", spring_rate,
+        "round wire, pressed within its limit; music wire 79 to 83 GPa in makers' tables", spring_rate,
     ),
     Calculator(
         "spring_force", "Force of a spring",
