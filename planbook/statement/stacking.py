@@ -6,8 +6,9 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from planbook.design import Design, Plan, Value, evaluate
-from planbook.measure import Quantity
-from planbook.measure.dimensionality import SCALAR, Dimensionality
+from planbook.dimension.model import PartDimension
+from planbook.measure import CALIPER_TOLERANCE, Quantity, Units
+from planbook.measure.dimensionality import LENGTH, SCALAR, Dimensionality
 from planbook.mechanics.stacks import Layer, Range, accepted
 from planbook.source.content import Content
 from planbook.source.findings import Finding, Severity
@@ -30,6 +31,8 @@ class Stack:
     within: Range
     closes: Range | None
     keep: float
+    general: Mapping[str, float]
+    """By name, how far what a sheet prints without a tolerance may be off, in nanometres."""
 
     @property
     def kind(self) -> Dimensionality:
@@ -84,12 +87,16 @@ class Stack:
         return None if high is None or low is None else Layer(name, nominal, plus, minus, (high - low) / (plus + minus))
 
     def _limits(self, name: str) -> tuple[float, float]:
-        """Of a parameter its tolerance, of a stock's thickness the range that the market's table accepts."""
+        """Of a parameter its tolerance, else the general one if a sheet prints it; of a stock's thickness the range
+        that the market's table accepts.
+        """
         value = self.design.parameters[name].value
         if is_sheet(name):
             least, most = self.design.stock[name.split(".")[1]].accepted or (value.number, value.number)
             return max(most - value.number, 0.0), max(value.number - least, 0.0)
-        return (0.0, 0.0) if value.tolerance is None else (value.tolerance.plus, value.tolerance.minus)
+        if value.tolerance is None:
+            return (self.general.get(name, 0.0),) * 2
+        return value.tolerance.plus, value.tolerance.minus
 
 
 def narrowed(stacks: Iterable[Stack]) -> Mapping[str, tuple[float, float]]:
@@ -110,13 +117,35 @@ def is_sheet(name: str) -> bool:
     return name.startswith("stock.") and name.endswith(".thickness")
 
 
-def stacks_of(content: Content, design: Design, plan: Plan) -> tuple[tuple[Stack, ...], Findings]:
-    """Those that have a value in this edition."""
-    read = [_stack(name, model, design, plan) for name, model in content.stacks.items()]
+def stacks_of(
+    content: Content, design: Design, plan: Plan, dimensions: Iterable[PartDimension], units: Units
+) -> tuple[tuple[Stack, ...], Findings]:
+    """Those that have a value in this edition, whose sheets print these dimensions."""
+    general = _general(content, design, dimensions, units)
+    read = [_stack(name, model, design, plan, general) for name, model in content.stacks.items()]
     return tuple(stack for stack, _ in read if stack is not None), tuple(each for _, found in read for each in found)
 
 
-def _stack(name: Text, model: StackModel, design: Design, plan: Plan) -> tuple[Stack | None, Findings]:
+def _general(
+    content: Content, design: Design, dimensions: Iterable[PartDimension], units: Units
+) -> Mapping[str, float]:
+    """Of each given length that a sheet prints by its bare name, to be made to that number, without a tolerance."""
+    length = design.solve(content.plan_set.tolerances.length, LENGTH)[0]
+    if length is None:
+        return {}
+    fine = min(length.number, CALIPER_TOLERANCE[units])
+    off: dict[str, float] = {}
+    for each in dimensions:
+        name = each.value.formula if each.value is not None else ""
+        made = each.tolerance is None and not each.method and not each.reference
+        if made and name in content.parameters and design.parameters[name].given:
+            off[name] = max(off.get(name, 0.0), fine if each.caliper else length.number)
+    return {name: by for name, by in off.items() if design.parameters[name].value.quantity.dimensionality == LENGTH}
+
+
+def _stack(
+    name: Text, model: StackModel, design: Design, plan: Plan, general: Mapping[str, float]
+) -> tuple[Stack | None, Findings]:
     value, found = design.solve(model.stack)
     if value is None:
         return None, found
@@ -131,7 +160,7 @@ def _stack(name: Text, model: StackModel, design: Design, plan: Plan) -> tuple[S
         found += (Finding("stack-keep", Severity.STOP, message, remedy, model.keep.place),)
     if within is None or keep is None or found:
         return None, found
-    return Stack(str(name), model, design, plan, value, within, closes, keep.number), ()
+    return Stack(str(name), model, design, plan, value, within, closes, keep.number, general), ()
 
 
 def _range(pair: tuple[Formula, Formula], kind: Dimensionality, design: Design) -> tuple[Range | None, Findings]:

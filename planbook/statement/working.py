@@ -45,9 +45,9 @@ def work_out(
     parts, shaping = shape_parts(content, design)
     components, placing = place_components(content, design, parts)
     design, found = with_masses(content, design, found, plan, components)
-    stacks, stacking = stacks_of(content, design, plan)
-    design = design.accepting(narrowed(stacks))
     dimensions, measuring = dimension_parts(content, design, parts, model.units)
+    stacks, stacking = stacks_of(content, design, plan, dimensions.values(), model.units)
+    design = design.accepting(narrowed(stacks))
     printed = {name: print_parameter(each, design, model.units) for name, each in design.parameters.items()}
     taken, taking = take_off(content, design, parts, model.units, pieces)
     worked = Worked(

@@ -109,6 +109,22 @@ def test_layers_are_told_with_the_largest_share_first(tmp_path):
     assert row.cells["Result"] == "At worst 54.8 mm to 57.4 mm; root-sum-square 54.9 mm to 57.3 mm"
 
 
+def test_what_a_sheet_prints_without_a_tolerance_counts_with_the_general_one(tmp_path):
+    """Half a millimetre, of caliper work a tenth; with a tolerance of its own only that counts."""
+    stack = "beside: {title: Beside, stack: 200 mm - board.width, within: [99 mm, 101 mm]}\n"
+    plain = "{by_market: {here: 4 in, there: 100 mm}}"
+    for said, limits in (("", "±0.5 mm"), (", precision: caliper", "±0.1 mm"), (", tolerance: 0.2 mm", "±0.2 mm")):
+        root = tiny(tmp_path / limits, stack)
+        parameters = root / PARAMETERS
+        parameters.write_text(parameters.read_text().replace(plain, f"{plain[:-1]}{said}}}"))
+        stated, _ = state(root, "metric")
+        (row,) = stated.statement.lists["stacks"]
+        assert (row.id, row.cells["Limits"], row.cells["Adds"]) == ("beside/board.width", limits, limits)
+    assert found(tiny(tmp_path / "tight", stack.replace("99 mm, 101 mm", "99.6 mm, 100.4 mm"))).keys() == {
+        "stack-fails"
+    }
+
+
 def test_what_is_fitted_closes_a_stack_or_cannot(tmp_path):
     tight = RISE.replace("152.65 mm, 154.25 mm", "153.35 mm, 153.55 mm")
     assert list(found(tiny(tmp_path, tight))) == ["stack-fails"]
@@ -121,7 +137,7 @@ def test_what_is_fitted_closes_a_stack_or_cannot(tmp_path):
 @pytest.mark.parametrize(
     ("old", "new", "code"),
     [
-        ("stack: rise", "stack: board.half", "stack-empty"),
+        ("stack: rise", "stack: lift + 153 mm", "stack-empty"),
         ("keep: 50 %", "keep: 120 %", "stack-keep"),
         ("152.65 mm, 154.25 mm", "154.25 mm, 152.65 mm", "range-reversed"),
     ],
@@ -130,10 +146,8 @@ def test_what_is_wrong_in_a_stack_is_told(tmp_path, old, new, code):
     stacks = RISE.replace(old, new).replace("rise: {title", "one: {title")
     if code == "stack-empty":
         stacks = stacks.replace("[152.65 mm", "[150 mm")
-    plain = FILES[PARAMETERS].replace(", tolerance: 1 mm", "") if code == "stack-empty" else FILES[PARAMETERS]
-    write(
-        tmp_path, parameters=plain.replace("lift: 0 mm", "lift: 0 mm\n        rise: 171.45 mm - stock.board.thickness")
-    )
+    rise = "lift: 0 mm\n        rise: 171.45 mm - stock.board.thickness"
+    write(tmp_path, parameters=edited(PARAMETERS, "lift: 0 mm", rise))
     (tmp_path / "content/tiny/calculations.yaml").write_text(stacks)
     assert code in found(tmp_path)
 
