@@ -14,7 +14,9 @@ from planbook.design.kinds import Checks, Truth, Typed
 from planbook.design.syntax import Call
 from planbook.measure.degrees import arc_cosine, arc_sine, arc_tangent, cosine, direction, sine, tangent
 from planbook.measure.dimensionality import ANGLE, LENGTH, SCALAR, Dimensionality
+from planbook.measure.quantity import Quantity
 from planbook.measure.rounding import Direction, round_plain, round_to, settled
+from planbook.measure.writing import written
 from planbook.mechanics import CALCULATORS, Calculator
 
 Build = Callable[[Checks, Call, Sequence[Typed]], Typed]
@@ -43,7 +45,7 @@ def _applied(call: Call, kind: Dimensionality, compute: Callable[..., float], pi
         try:
             return compute(*[each(values) for each in runs])
         except (ValueError, ZeroDivisionError, OverflowError):
-            raise Breach(_no_value(call, [each(values) for each in runs])) from None
+            raise Breach(_no_value(call, pieces, [each(values) for each in runs])) from None
 
     if len(runs) != _PAIR:
         return Typed(call, kind, run)
@@ -54,13 +56,14 @@ def _applied(call: Call, kind: Dimensionality, compute: Callable[..., float], pi
         try:
             return compute(first(values), second(values))
         except (ValueError, ZeroDivisionError, OverflowError):
-            raise Breach(_no_value(call, [first(values), second(values)])) from None
+            raise Breach(_no_value(call, pieces, [first(values), second(values)])) from None
 
     return Typed(call, kind, run_pair)
 
 
-def _no_value(call: Call, numbers: Sequence[float]) -> Fault:
-    shown = ", ".join(f"{settled(number):g}" for number in numbers)
+def _no_value(call: Call, pieces: Sequence[Typed], numbers: Sequence[float]) -> Fault:
+    kinds = (each.kind if isinstance(each.kind, Dimensionality) else SCALAR for each in pieces)
+    shown = ", ".join(written(Quantity(number, kind)) for number, kind in zip(numbers, kinds, strict=True))
     remedy = _NO_VALUE.get(call.function, "See that what stands in it stays finite.")
     return Fault("no-value", call.span.start, f"`{call.function}({shown})` has no value.", remedy)
 

@@ -180,6 +180,8 @@ def _set_against_former(
 
 
 def _reasons(content: Content, comparison: Comparison) -> tuple[ReasonModel, ...]:
-    """What the author says of the version."""
+    """What the author says of the version; nothing of a set for one builder, in which other things changed."""
+    if comparison.new.one_off:
+        return ()
     own = own_notes(content.changes, comparison.new.version, comparison.old.version)
     return own.reasons if own else ()

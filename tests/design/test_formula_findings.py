@@ -69,6 +69,7 @@ NAMES = {"top.length": "1500 mm", "top.depth": "600 mm", "ramp.slope": "13.5 deg
         ("asin(count)", "no-value", 0, "from -1 to 1"),
         ("tan(90 deg)", "no-value", 0, "no tangent"),
         ("atan2(0 mm, 0 mm)", "no-value", 0, "must not be 0"),
+        ("sqrt(top.depth * top.depth - top.length * top.length)", "no-value", 0, "`sqrt(-1.89e+06 mm^2)` has no value"),
         ("0^-1", "no-value", 0, "`0^-1` has no value"),
         ("(-8)^(1/3)", "no-value", 0, "root"),
         ("9^9^9", "no-value", 0, "finite"),
