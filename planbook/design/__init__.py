@@ -1,5 +1,6 @@
 """Formulas, markets and evaluation: from the parameters of a plan set to the quantities of one edition."""
 
+from planbook.design.compiler import failing
 from planbook.design.dependence import dependents, inputs, routes
 from planbook.design.design import Design
 from planbook.design.evaluation import evaluate
@@ -35,6 +36,7 @@ __all__ = [
     "check_supposed",
     "dependents",
     "evaluate",
+    "failing",
     "inputs",
     "nearest",
     "plan_design",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from functools import lru_cache
 
@@ -63,7 +64,8 @@ def _points(shape: Shape, tolerance: float) -> Floats:
 
 def _is_square(cut: Removed) -> bool:
     """A circle, a rectangle or a slot along the part's axes, with nothing standing in it."""
-    if cut.islands or cut.bottom or cut.climbs or max(map(abs, cut.frame.u)) < 1 - _SQUARE:
+    square = all(max(map(abs, axis)) >= 1 - _SQUARE for axis in (cut.frame.u, cut.frame.normal))
+    if cut.islands or cut.bottom or cut.climbs or not square:
         return False
     if len({side.centre for side in cut.loop}) == 1 and cut.loop[0].centre is not None:
         return True
@@ -83,10 +85,8 @@ def _corners(loop: tuple[Segment, ...]) -> Iterator[tuple[float, float]]:
     for side in loop:
         yield side.start
         if side.centre is not None:
-            (x, y), radius = (
-                side.centre,
-                float(np.hypot(side.start[0] - side.centre[0], side.start[1] - side.centre[1])),
-            )
+            x, y = side.centre
+            radius = math.dist(side.start, side.centre)
             yield from ((x - radius, y - radius), (x + radius, y + radius))
 
 

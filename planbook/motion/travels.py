@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from itertools import combinations
 
-from planbook.design import Design, Plan, Value, evaluate
+from planbook.design import Design, Plan, Value, evaluate, failing
 from planbook.measure import MILLIMETRE
 from planbook.measure.dimensionality import LENGTH
 from planbook.motion.contact import LEAST_OVERLAP
@@ -23,6 +23,7 @@ from planbook.source.models.assembly import PhaseModel, PositionsModel, TravelMo
 from planbook.source.text import Text
 
 Findings = tuple[Finding, ...]
+_WITHIN = ("<=", "<=")
 _TOUCH = 0.3
 """Millimetres within which it is asked whether two components run into one another."""
 
@@ -133,12 +134,12 @@ def _phases(positions: PositionsModel, design: Design) -> Iterator[Finding]:
     ends = {str(name): _ends(model, design) for name, model in positions.phases.items()}
     for name, model in positions.phases.items():
         mine = ends[str(name)]
-        if mine is not None and mine[1].number <= mine[0].number:
+        if mine is not None and not _rises(mine[0], mine[1], "<"):
             start, end = map(_said, mine)
             message = f"The phase {name} ends at {end}, which is not after it begins, at {start}."
             yield Finding("phase-order", Severity.STOP, message, "Let `to` be more than `from`.", model.end.place)
         before = ends.get(str(model.after)) if model.after is not None else None
-        if mine is not None and before is not None and mine[0].number < before[1].number:
+        if mine is not None and before is not None and not _rises(before[1], mine[0], "<="):
             start, ended = _said(mine[0]), _said(before[1])
             message = f"The phase {name} begins at {start}, before {model.after} has ended, at {ended}."
             remedy = f"Begin it at `phase.{model.after}_to` or later, or do not say that it comes after."
@@ -148,6 +149,11 @@ def _phases(positions: PositionsModel, design: Design) -> Iterator[Finding]:
 def _ends(model: PhaseModel, design: Design) -> tuple[Value, Value] | None:
     start, end = (design.solve(formula)[0] for formula in (model.start, model.end))
     return None if start is None or end is None else (start, end)
+
+
+def _rises(one: Value, other: Value, relation: str) -> bool:
+    """Whether the other is greater, or as great; without the noise of arithmetic."""
+    return failing(one.quantity.dimensionality, (one.number, other.number), (relation,)) is None
 
 
 def _said(value: Value) -> str:
@@ -162,15 +168,18 @@ def _outside(
         ways = [course for course in courses if course.driver == driver]
         low = min(min(way.start, way.end) for way in ways)
         high = max(max(way.start, way.end) for way in ways)
-        ends = f"its travel goes from {said(low, ways[0].kind)} to {said(high, ways[0].kind)}"
+        kind = ways[0].kind
+        ends = f"its travel goes from {said(low, kind)} to {said(high, kind)}"
         given = design.parameters[driver].value
-        if not low <= given.number <= high:
+        if failing(kind, (low, given.number, high), _WITHIN) is not None:
             place = next(name.place for name in content.parameters if name == driver)
-            yield _outside_finding(f"`{driver}` is {said(given.number, ways[0].kind)} as it is given; {ends}.", place)
+            yield _outside_finding(f"`{driver}` is {said(given.number, kind)} as it is given; {ends}.", place)
         for name in positions.positions:
             formula = positions.stand(name).get(Text(driver))
-            value = None if formula is None else design.solve(formula, ways[0].kind)[0]
-            if formula is not None and value is not None and not low <= value.number <= high:
+            value = None if formula is None else design.solve(formula, kind)[0]
+            if formula is None or value is None:
+                continue
+            if failing(kind, (low, value.number, high), _WITHIN) is not None:
                 yield _outside_finding(f"In the position {name} `{driver}` is {formula}; {ends}.", formula.place)
 
 

@@ -27,7 +27,8 @@ RESULT: Final = "Result"
 WAYS: Final = "Ways"
 """The column of the ways of which the least counts, and of the one that governs."""
 _LOADS: Final = (FORCE, TORQUE, PRESSURE, MASS)
-_SIGNS: Final = {"+": " + ", "-": " \N{MINUS SIGN} ", "*": " · ", "/": " / ", "^": "^"}
+_MINUS: Final = "\N{MINUS SIGN}"
+_SIGNS: Final = {"+": " + ", "-": f" {_MINUS} ", "*": " · ", "/": " / ", "^": "^"}
 _BINDS: Final = {"+": 1, "-": 1, "*": 2, "/": 2, "^": 4}
 _NEGATION: Final = 3
 
@@ -134,7 +135,7 @@ def _calls(node: Node) -> Iterator[Call]:
 
 def _as_typed(formula: str) -> str:
     """With the signs of print; a formula has no other use for a star."""
-    return formula.replace("*", "·").replace("-", "\N{MINUS SIGN}")
+    return formula.replace("*", "·").replace("-", _MINUS)
 
 
 class _Working:
@@ -152,15 +153,16 @@ class _Working:
         """In parentheses where what stands round it binds more strongly."""
         match node:
             case Number():
-                return self.printed(Quantity(node.value, node.kind))
+                return self._value(Quantity(node.value, node.kind), binds)
             case Name():
-                return self.printed(self._design.parameters[node.name].value.quantity)
+                return self._value(self._design.parameters[node.name].value.quantity, binds)
             case Negation():
-                return _bracketed(f"\N{MINUS SIGN}{self.text(node.operand, _NEGATION)}", binds > _NEGATION)
+                return _bracketed(f"{_MINUS}{_unsigned(self.text(node.operand, _NEGATION))}", binds > _NEGATION)
             case Operation():
                 own = _BINDS[node.operator]
-                right = self.text(node.right, own if node.operator in "+*" else own + 1)
-                return _bracketed(f"{self.text(node.left, own)}{_SIGNS[node.operator]}{right}", own < binds)
+                left = self.text(node.left, own + 1 if node.operator == "^" else own)
+                right = _unsigned(self.text(node.right, own if node.operator in "+*" else own + 1))
+                return _bracketed(f"{left}{_SIGNS[node.operator]}{right}", own < binds)
             case Call():
                 return f"{node.function.replace('_', ' ')}({_listed(self.text(each) for each in node.arguments)})"
             case Comparison():
@@ -168,6 +170,11 @@ class _Working:
                 for relation, side in zip(node.relations, node.sides[1:], strict=True):
                     words += [relation, self.text(side)]
                 return " ".join(words)
+
+    def _value(self, quantity: Quantity, binds: int) -> str:
+        """A power is that of the number with its unit and sign: `(300 mm)^2`."""
+        text = self.printed(quantity)
+        return _bracketed(text, binds > _BINDS["^"] and not text.replace(".", "").isdecimal())
 
     def printed(self, quantity: Quantity) -> str:
         """With its unit, as a calculation prints it."""
@@ -178,6 +185,11 @@ class _Working:
 
 def _listed(texts: Iterable[str]) -> str:
     return "; ".join(texts)
+
+
+def _unsigned(text: str) -> str:
+    """Where another sign stands before it."""
+    return _bracketed(text, text.startswith(_MINUS))
 
 
 def _bracketed(text: str, brackets: bool) -> str:

@@ -55,3 +55,13 @@ def test_a_piece_with_a_hole_of_8_at_100_lies_where_no_wood_is_lacking(
     x, y, z = shift
     assert can_lie(old, there, shift, GENERAL) is lies
     assert (outside(there, old, GENERAL, moved=(-x, -y, -z)) == ()) is lies
+
+
+def test_a_leaning_hole_takes_no_more_than_its_cylinder() -> None:
+    """A corner of the box round it is wood: what opens the new piece in two steps leaves that standing."""
+    bore = {"hole": "30 mm", "at": ("100 mm", "50 mm"), "on": "face", "lean": {"y": "-44 deg"}}
+    above = {"mortise": ("34 mm", "58 mm"), "at": ("83 mm", "15 mm"), "on": "face", "depth": "14 mm"}
+    below = {"mortise": ("34 mm", "54 mm"), "at": ("83 mm", "10 mm"), "on": "back", "depth": "4 mm"}
+    old, new = (shape(told({"plate": plate(**each)})) for each in ({"bore": bore}, {"above": above, "below": below}))
+    assert outside(new, old, GENERAL) == ()
+    assert can_lie(old, new, STAY, GENERAL)

@@ -72,6 +72,14 @@ def test_what_bears_on_the_other_on_purpose_is_said(tmp_path: Path) -> None:
     assert "travel-blocked" not in codes(found)
 
 
+def test_what_lies_in_one_another_by_design_does_so_along_the_travel_too(tmp_path: Path) -> None:
+    assembly = SHELF.replace("63 mm", "55 mm") + (
+        "overlaps:\n  let_in: {between: [board, shelf], because: the shelf is let in when it is fitted}\n"
+    )
+    _, found = stated(tmp_path, assembly=assembly)
+    assert "travel-blocked" not in codes(found)
+
+
 @pytest.mark.parametrize(
     ("positions", "code", "told"),
     [
@@ -83,6 +91,7 @@ def test_what_bears_on_the_other_on_purpose_is_said(tmp_path: Path) -> None:
         (DRIVEN + "phases: {slide: {from: 0 mm, to: 20 mm}, rise: {from: 10 mm, to: 40 mm, after: slide}}",
          "phase-order", "begins at 10 mm, before slide has ended"),
         (DRIVEN + "phases: {slide: {from: 20 mm, to: 10 mm}}", "phase-order", "is not after it begins"),
+        (DRIVEN + "phases: {slide: {from: 20 mm, to: 20 mm}}", "phase-order", "ends at 20 mm, which is not after"),
     ],
 )  # fmt: skip
 def test_what_is_wrong_in_a_travel_is_told(tmp_path: Path, positions: str, code: str, told: str) -> None:
@@ -91,6 +100,31 @@ def test_what_is_wrong_in_a_travel_is_told(tmp_path: Path, positions: str, code:
     assert told in finding.message
     assert finding.place is not None
     assert finding.place.file == POSITIONS
+
+
+def test_where_a_travel_ends_is_not_outside_it_for_the_noise_of_arithmetic(tmp_path: Path) -> None:
+    """77.7 tan(arctan(13 / 77.7)) is two millionths of a picometre less than 13."""
+    ends = "77.7 mm * tan(atan(13 mm / 77.7 mm))"
+    positions = f"""
+driver: lift
+positions: {{high: 13 mm}}
+travels: {{up: {{from: -5 mm, to: "{ends}", steps: 8}}}}
+phases:
+  first: {{from: -5 mm, to: 13 mm}}
+  then: {{from: "{ends}", to: 14 mm, after: first}}
+"""
+    own = edited("content/tiny/parameters.yaml", "lift: 0 mm", "lift: 13 mm")
+    _, found = state(write(tmp_path, positions=positions, assembly=SHELF, parameters=own), "metric")
+    assert codes(found) == []
+
+
+def test_a_driver_that_is_given_outside_its_travel_is_told_where_it_is_given(tmp_path: Path) -> None:
+    own = edited("content/tiny/parameters.yaml", "lift: 0 mm", "lift: 41 mm")
+    _, found = state(write(tmp_path, positions=DRIVEN, assembly=SHELF, parameters=own), "metric")
+    (outside,) = (each for each in found if each.code == "position-outside")
+    assert outside.message == "`lift` is 41 mm as it is given; its travel goes from 0 mm to 40 mm."
+    assert outside.place is not None
+    assert outside.place.file == "content/tiny/parameters.yaml"
 
 
 def test_a_position_names_parameters_that_there_are(tmp_path: Path) -> None:

@@ -7,6 +7,7 @@ from pypdf import PdfReader
 
 from planbook.document import compose
 from planbook.source import Door, load
+from planbook.source.text import Formula
 from planbook.statement import compare
 from planbook.statement.comparison import Kind, Touch
 
@@ -75,6 +76,39 @@ def test_a_formula_without_a_calculator_prints_as_arithmetic(workspace):
     assert slack["With"] == "2 · (300 mm − 150 mm) / 100 mm"
     assert slack["Result"] == "3"
     assert "Source" not in slack
+
+
+@pytest.mark.parametrize(
+    ("formula", "told"),
+    [
+        ("board.length^2 / 1 mm", "(300 mm)^2 / 1 mm"),
+        ("(2 * board.length)^2 / 1 mm", "(2 · 300 mm)^2 / 1 mm"),
+        ("(3^2)^2 * 1 mm", "(3^2)^2 · 1 mm"),
+        ("2^(3^2) * 1 mm", "2^(3^2) · 1 mm"),
+        ("2^(-1) * 1 mm", "2^(−1) · 1 mm"),
+        ("board.under^2 / 1 mm", "(−20 mm)^2 / 1 mm"),
+        ("board.length - board.under", "300 mm − (−20 mm)"),
+        ("board.under - (board.length - board.width)", "−20 mm − (300 mm − 100 mm)"),
+        ("board.under - board.length - board.width", "−20 mm − 300 mm − 100 mm"),
+        ("-board.under", "−(−20 mm)"),
+        ("-(board.under + board.length)", "−(−20 mm + 300 mm)"),
+        ("board.length / (board.width / board.under)", "300 mm / (100 mm / (−20 mm))"),
+        ("board.length / board.width / 2 * 1 mm", "300 mm / 100 mm / 2 · 1 mm"),
+        ("board.length * (1 / 2)", "300 mm · 1 / 2"),
+    ],
+)
+def test_what_is_printed_with_values_inserted_comes_to_the_same(tmp_path, formula, told):
+    root = write(
+        tmp_path,
+        parameters=edited("content/tiny/parameters.yaml", "lift: 0 mm", "lift: 0 mm\n        board.under: -20 mm"),
+    )
+    (root / "content/tiny/calculations.yaml").write_text(f'board.some: {{title: Some, is: "{formula}"}}\n')
+    stated, _ = state(root, "metric")
+    (row,) = stated.statement.lists["calculations"]
+    assert row.cells["With"] == told
+    typed = told.replace("−", "-").replace("·", "*")
+    again, _ = stated.design.solve(Formula(typed))
+    assert again.number == pytest.approx(stated.design.parameters["board.some"].value.number)
 
 
 def test_where_the_least_of_several_counts_each_is_printed_and_the_one_that_governs_named(workspace):
