@@ -98,3 +98,11 @@ def test_compare_tells_programs_and_draws_for_people(tmp_path: Path) -> None:
     assert printed == {f"tool-tote-{edition}-2.0-from-1.1.pdf" for edition in ("imperial", "metric")}
     drawn = {path.relative_to(tmp_path).as_posix() for path in tmp_path.rglob("*.svg")}
     assert drawn == {"imperial/5-tool-rack.svg", "metric/5-tool-rack.svg"}
+
+
+def test_compare_says_where_it_has_drawn(tmp_path: Path) -> None:
+    arguments = ["compare", "tool-tote", "1.1", "2.0", "--workspace", str(ROOT)]
+    told = CliRunner().invoke(main, arguments).stdout
+    assert CliRunner().invoke(main, [*arguments, "--out", str(tmp_path)]).stdout == (
+        f"{told}\nWhat is to print and to look at is in {tmp_path}.\n"
+    )

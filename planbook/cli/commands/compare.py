@@ -9,6 +9,7 @@ import click
 from planbook.cli.compared import compared_lines
 from planbook.cli.shell import Shell, shared_options
 from planbook.release import Checked, compare_set
+from planbook.source.findings import stops
 
 
 @click.command()
@@ -37,4 +38,5 @@ def compare(shell: Shell, set_key: str, old: str, new: str | None, out: Path | N
         compared, findings = compare_set(shell.workspace, set_key, old, new, watcher, out)
     if compared is None:
         shell.finish(Checked(set_key, findings).document(), [], findings)
-    shell.finish(compared.document(), list(compared_lines(compared)), findings)
+    written = [] if out is None or stops(findings) else ["", f"What is to print and to look at is in {out}."]
+    shell.finish(compared.document(), [*compared_lines(compared), *written], findings)
