@@ -11,7 +11,7 @@ from planbook.release import refusals
 from planbook.release.archive.advisories import Advisory, append_advisory, last_hash, read_advisories
 from planbook.release.archive.reader import Release, check_chain, read_all
 from planbook.release.archive.writer import archive_open
-from planbook.release.days import WRITE_DAY, is_day
+from planbook.release.days import wrong_day
 from planbook.release.editions import choose_edition, read_named
 from planbook.release.lifting import lifting_id
 from planbook.source.findings import Finding, Severity, stops
@@ -80,7 +80,7 @@ def add_advisory(
     findings = (*findings, *check_chain(root, set_key)) if release else findings
     if release is None or stops(findings):
         return None, findings
-    refused = (*_check_words(dated, text), *_check_place(release, part, editions))
+    refused = (*_check_words(release, dated, text), *_check_place(release, part, editions))
     if refused:
         return None, refused
     try:
@@ -106,11 +106,11 @@ def add_advisory(
     return Advised(set_key, (advisory,), {}), ()
 
 
-def _check_words(dated: str, text: str) -> Iterable[Finding]:
+def _check_words(release: Release, dated: str, text: str) -> Iterable[Finding]:
     if not text.strip():
         yield _refused("The advisory says nothing.", "Write what whoever holds the version must know, in one sentence.")
-    if not is_day(dated):
-        yield _refused(f"`{dated}` is no day.", WRITE_DAY)
+    if wrong := wrong_day(dated, str(release.version), release.record.issued):
+        yield _refused(*wrong)
 
 
 def _check_place(release: Release, part: int | None, editions: tuple[str, ...]) -> Iterable[Finding]:

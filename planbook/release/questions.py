@@ -12,7 +12,7 @@ from typing import Any
 
 from planbook.release.archive import disk
 from planbook.release.archive.reader import Release, read_all
-from planbook.release.days import WRITE_DAY, is_day
+from planbook.release.days import wrong_day
 from planbook.release.editions import choose_edition, read_named
 from planbook.source import Door, load
 from planbook.source.content import Content, Question
@@ -150,8 +150,8 @@ def _refused(release: Release, about: str, asked: str, text: str) -> Iterator[Fi
             else f'`planbook find SET "5 3/8" --version {release.version}` gives the names of what is printed.'
         )
         yield _fault(f"Version {release.version} has nothing that is called `{about}`.", remedy)
-    if not is_day(asked):
-        yield _fault(f"`{asked}` is no day.", WRITE_DAY)
+    if wrong := wrong_day(asked, str(release.version), release.record.issued):
+        yield _fault(*wrong)
     if not text.strip():
         yield _fault("The question says nothing.", "Write what was asked, as the plan is to print it.")
     if names_somebody(text):

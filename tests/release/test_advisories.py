@@ -98,6 +98,7 @@ def test_find_and_compare_tell_of_it(root: Path) -> None:
         (("1.1", 7, (), DAY, "Stop."), "advisory-refused", "no part 7"),
         (("1.1", 9, ("metrik",), DAY, "Stop."), "unknown-edition", "metrik"),
         (("1.1", 9, (), "4 May", "Stop."), "advisory-refused", "no day"),
+        (("1.1", 9, (), "1999-05-04", "Stop."), "advisory-refused", "before version 1.1 was issued"),
         (("1.1", 9, (), DAY, "  "), "advisory-refused", "says nothing"),
         (("1.2", 9, (), DAY, "Stop."), "unknown-version", "1.2"),
     ],

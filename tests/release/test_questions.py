@@ -81,6 +81,7 @@ def _headings(root: Path) -> list[str]:
         (("1.0", "metrik", ABOUT, DAY, ASKED), "metrik"),
         (("1.0", None, ABOUT, "October", ASKED), "no day"),
         (("1.0", None, ABOUT, "20261004", ASKED), "no day"),
+        (("1.0", None, ABOUT, "1999-10-04", ASKED), "before version 1.0 was issued"),
         (("1.0", None, ABOUT, DAY, " "), "says nothing"),
         (("1.0", None, ABOUT, DAY, "Write to jo.smith@example.org please"), "address"),
         (("3.0", None, ABOUT, DAY, ASKED), "3.0"),
