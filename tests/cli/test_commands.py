@@ -197,6 +197,7 @@ def test_a_real_interrupt_ends_with_130_and_no_traceback(tmp_path: Path) -> None
     (tmp_path / "content").mkdir()
     program = (
         "import os, signal, sys\n"
+        "signal.signal(signal.SIGINT, signal.default_int_handler)\n"  # a shell ignores it in the background
         "import planbook.cli.commands.check as room\n"
         "room.check_set = lambda *_: os.kill(os.getpid(), signal.SIGINT) or __import__('time').sleep(60)\n"
         "from planbook.cli import main\n"
@@ -213,6 +214,7 @@ def test_an_interrupt_while_it_is_loaded_ends_the_same_way() -> None:
     """A process that signals itself at the first of the libraries that the command line loads."""
     program = (
         "import os, signal, sys\n"
+        "signal.signal(signal.SIGINT, signal.default_int_handler)\n"  # a shell ignores it in the background
         "class Interrupting:\n"
         "    def find_spec(self, name, *_):\n"
         "        return os.kill(os.getpid(), signal.SIGINT) if name == 'click' else None\n"
