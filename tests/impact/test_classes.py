@@ -265,3 +265,13 @@ def test_every_pair_of_versions_is_compared_directly() -> None:
     assert impact(first, second).impact is Impact.REWORK
     assert impact(second, first).impact is Impact.RECUT
     assert impact(first, first).impact is Impact.UNCHANGED
+
+
+def test_an_angle_with_other_limits_is_checked_but_has_no_range_of_lengths() -> None:
+    """Limits of 29.5 to 30.5 and of 29.8 to 30.8 degrees share some: no caliper tells which piece is within."""
+    old, new = (
+        told({"plate": plate(cut={"end_cut": "right", "mitre": f"{degrees} deg"})}) for degrees in ("30", "30.3")
+    )
+    found = impact(old, new)
+    assert found.measures == ()
+    assert "plate/cut/mitre" in found.dimensions

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from planbook.release import add_advisory, compare_set, find, release_set, start_workspace, verify_set
+from planbook.release.dropped import Farewell
 from planbook.release.reports.issued import Issued
 
 SET = "tool-tote"
@@ -21,6 +22,8 @@ def dropped(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, Issued]:
     start_workspace(root)
     assert release_set(root, SET, "1.0").editions
     advised, findings = add_advisory(root, SET, "1.0", 4, (), "2026-11-02", "Do not cut part 4.")
+    assert advised is not None, findings
+    advised, findings = add_advisory(root, SET, "1.0", 4, ("metric",), "2026-11-03", "Metric sheets only.")
     assert advised is not None, findings
     settings = root / "content" / SET / "set.yaml"
     text = settings.read_text(encoding="utf-8")
@@ -40,6 +43,9 @@ def test_its_builders_have_a_notice_that_says_so(dropped: tuple[Path, Issued]) -
     assert "Build from version 1.0 as you have it." in told
     assert "Version 1.1 is made as Metric edition" in told
     assert "Advisories on your version, which hold on Do not cut part 4. (2026-11-02)" in told
+    assert "Metric sheets only" not in told
+    # Who holds the last one has nothing to catch up on.
+    assert "What changed from" not in told
     # No word of what a release promises to those whose edition goes on.
     assert not re.search("no charge|as it should be|print anew|as before", told)
     page = (home / "imperial/notices/from-1.0.html").read_text(encoding="utf-8")
@@ -47,6 +53,11 @@ def test_its_builders_have_a_notice_that_says_so(dropped: tuple[Path, Issued]) -
     assert [Path(each).relative_to(home).as_posix() for each in issued.dropped] == [
         "imperial/notices/from-1.0.txt", "imperial/notices/from-1.0.html",
     ]  # fmt: skip
+
+
+def test_who_holds_an_older_one_is_sent_to_the_notice_of_the_last() -> None:
+    farewell = Farewell("Tote", "imperial", "1.0", "3.0", "2.0", "2026-12-01", ("Metric edition",), ())
+    assert "What changed from 1.0 to 2.0, the notice of 2.0 tells." in farewell.said
 
 
 def test_the_release_has_nothing_else_of_it(dropped: tuple[Path, Issued]) -> None:
