@@ -3,13 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from typing import Final
 
 from planbook.drawing.signs import Sign, signs_of
 from planbook.statement.model import DimensionStated
-
-_TIGHT: Final = ("Ø", "R", "SR", "□")
-"""Signs that stand close to their number (ISO 129-1); any other prefix is a word and takes a space."""
+from planbook.statement.naming import with_prefix
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,12 +21,9 @@ class Line:
 
 def dimension_text(dimension: DimensionStated, with_count: bool = True) -> str:
     """`4x Ø5/16 [8] ±1/64 through`; a reference dimension in ( )."""
-    prefix = dimension.prefix
-    if prefix and not prefix.endswith(_TIGHT):
-        prefix += " "
     printed = dimension.printed
     bare = f"{printed.text} [{printed.other}]" if printed.other else printed.text
-    body = f"{prefix}{bare}"
+    body = with_prefix(dimension.prefix, bare)
     if dimension.tolerance:
         body += f" {dimension.tolerance}"
     if dimension.suffix:

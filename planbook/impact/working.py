@@ -15,7 +15,7 @@ from planbook.measure import UNIT_SIGNS, Precision, Quantity, Units, print_quant
 from planbook.measure.dimensionality import LENGTH
 from planbook.shape.walls import BORDERS
 from planbook.statement.model import DimensionStated, PartStated
-from planbook.statement.naming import dimension_words, feature_words, words
+from planbook.statement.naming import dimension_words, feature_words, with_prefix, words
 
 _NM: Final = 1e6
 _CORNERS: Final = 4
@@ -175,7 +175,8 @@ def called(part: PartStated, name: str, kind_first: bool = True) -> str:
 
 def _read(dimension: DimensionStated) -> str:
     unit = dimension.printed.unit
-    return f"{dimension.prefix}{dimension.printed.text}{unit if unit == '°' else f' {unit}' if unit else ''}"
+    number = f"{dimension.printed.text}{unit if unit == '°' else f' {unit}' if unit else ''}"
+    return with_prefix(dimension.prefix, number)
 
 
 def _length(millimetres: float, units: Units) -> str:

@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from typing import Final
+
+_TIGHT: Final = ("Ø", "R", "SR", "□")
+"""Signs that stand close to their number (ISO 129-1); any other prefix is a word and takes a space."""
 _CHARACTERISTICS = {
     "x": "position along x",
     "y": "position along y",
@@ -17,6 +21,11 @@ _CHARACTERISTICS = {
 def words(name: str) -> str:
     """A key as words."""
     return name.replace("_", " ")
+
+
+def with_prefix(prefix: str, number: str) -> str:
+    """A dimension's prefix before its number: `Ø8`, `counterbore Ø12`, `slot 8`."""
+    return f"{prefix}{'' if not prefix or prefix.endswith(_TIGHT) else ' '}{number}"
 
 
 def feature_words(name: str) -> str:

@@ -25,7 +25,7 @@ from planbook.statement.model import (
     SheetStated,
     StepStated,
 )
-from planbook.statement.naming import dimension_words
+from planbook.statement.naming import dimension_words, with_prefix
 
 
 def full(printed: PrintedStated) -> str:
@@ -36,7 +36,7 @@ def full(printed: PrintedStated) -> str:
 def read_dimension(dimension: DimensionStated) -> str:
     """A dimension as it reads: `4x Ø8 mm [5/16 in] ±0.1 through`."""
     count = f"{dimension.count}x" if dimension.count != 1 else ""
-    value = f"{dimension.prefix}{full(dimension.printed)}"
+    value = with_prefix(dimension.prefix, full(dimension.printed))
     return " ".join(word for word in (count, value, dimension.tolerance, dimension.suffix) if word)
 
 

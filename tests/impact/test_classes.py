@@ -274,4 +274,5 @@ def test_an_angle_with_other_limits_is_checked_but_has_no_range_of_lengths() -> 
     )
     found = impact(old, new)
     assert found.measures == ()
+    assert found.because == "cut, mitre: mitre 30° → mitre 30.5°"
     assert "plate/cut/mitre" in found.dimensions
