@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Sequence
 from typing import Final
 
 from markupsafe import Markup
 
 from planbook.dimension.audit import Coordinate, FitAudit, PartAudit
-from planbook.document.tables import Cell, Column, Group, Row, Table
+from planbook.document.tables import Cell, Group, Row, Table, columns_of
 from planbook.document.words import as_html
 from planbook.measure import CALIPER_TOLERANCE, UNIT_SIGNS, Precision, Quantity, Units, print_quantity, printed_diameter
 from planbook.measure.dimensionality import LENGTH
@@ -23,14 +23,14 @@ def audit_tables(stated: Stated) -> tuple[Table, ...]:
     """Those that have a row."""
     units = Units(stated.statement.edition.units)
     sign = UNIT_SIGNS[units]
-    parts = Table("rounding", AUDITED["rounding"], _columns(
+    parts = _table("rounding", (
         ("Part", "text"), ("Sheet", "no"), ("Dimensions printed", "figures"), ("Coordinates fixed", "figures"),
         (f"Furthest off, {sign}", "figures"), ("Where", "text"),
-    ), _group(_part_row(each, stated, units) for each in stated.audit.parts))  # fmt: skip
-    fits = Table("fits", AUDITED["fits"], _columns(
+    ), [_part_row(each, stated, units) for each in stated.audit.parts])  # fmt: skip
+    fits = _table("fits", (
         ("Fit", "text"), (f"Designed gap, {sign}", "figures"), ("Least as printed", "figures"),
         ("Most as printed", "figures"), ("Wanted", "figures"), ("Holds", "text"),
-    ), _group(_fit_row(each, units) for each in stated.audit.fits))  # fmt: skip
+    ), [_fit_row(each, units) for each in stated.audit.fits])  # fmt: skip
     return tuple(table for table in (parts, fits) if table.groups)
 
 
@@ -49,13 +49,8 @@ def audit_lead(stated: Stated) -> Markup:
     return Markup('<div class="prose"><p>{}</p></div>').format(text + told)
 
 
-def _columns(*columns: tuple[str, str]) -> tuple[Column, ...]:
-    return tuple(Column(Markup(title), look) for title, look in columns)
-
-
-def _group(rows: Iterator[Row]) -> tuple[Group, ...]:
-    found = tuple(rows)
-    return (Group("", found),) if found else ()
+def _table(name: str, heads: Sequence[tuple[str, str]], rows: Sequence[Row]) -> Table:
+    return Table(name, AUDITED[name], columns_of(heads, rows), (Group("", tuple(rows)),) if rows else ())
 
 
 def _part_row(part: PartAudit, stated: Stated, units: Units) -> Row:

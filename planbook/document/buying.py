@@ -58,8 +58,8 @@ def _stock(key: str, layouts: Sequence[LayoutStated], images: Mapping[str, Image
     for layout in layouts:
         shown.append(_layout(layout, number, images[layout.id]))
         number += layout.times
-    count = f"{first.count} {word}; {first.bound}"
-    told = f"{count}. Each cut takes {first.kerf}" if first.kerf else count
+    count = f"{first.count} {word}; {first.bound}."
+    told = f"{count} Each cut takes {first.kerf}." if first.kerf else count
     return StockShown(f"layout.{key}", first.title, as_html(told), tuple(shown))
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from typing import Final
 
@@ -13,6 +14,9 @@ from planbook.statement.model import RowStated, Statement
 from planbook.statement.stacks_told import STACKS
 
 _NOTHING: Final = Markup("")
+_POWER: Final = re.compile(r"\^(\d+(?:\.\d+)?)")
+_VALUED: Final = re.compile(r"(?<=\b\w) = |(?<=\b\w\w) = ")
+"""Between a letter of a formula and its value."""
 _LAYER: Final = ("Layer", "Nominal", "Limits", "Adds", "Share")
 
 
@@ -45,8 +49,8 @@ def calculations_of(statement: Statement) -> tuple[Calculation, ...]:
             anchor=f"calculation.{row.id}",
             mark=f"parameter:{row.id}",
             title=as_html(row.cells["Calculation"]),
-            formula=as_html(row.cells.get("Formula", "")),
-            worked=as_html(row.cells.get("With", "")),
+            formula=_raised(as_html(row.cells.get("Formula", ""))),
+            worked=as_html(_VALUED.sub("\N{NO-BREAK SPACE}=\N{NO-BREAK SPACE}", row.cells.get("With", ""))),
             result=as_html(row.cells.get("Result", "")),
             must=as_html(row.cells.get("Must", "")),
             notes=_notes(row.cells.get("Assumes", ""), row.cells.get("Source", "")),
@@ -57,6 +61,11 @@ def calculations_of(statement: Statement) -> tuple[Calculation, ...]:
         )
         for row in statement.lists.get(CALCULATIONS, ())
     )
+
+
+def _raised(formula: Markup) -> Markup:
+    """`G^1.45` with its power over the line."""
+    return Markup(_POWER.sub(r"<sup>\1</sup>", str(formula)))
 
 
 def _cells(layer: RowStated) -> tuple[Markup, ...]:

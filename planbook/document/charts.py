@@ -82,6 +82,8 @@ def _plot(figure: Any, chart: ChartData) -> None:
     axes.set_axisbelow(True)
     for curve, (colour, dashes) in zip(chart.curves, _CURVES * len(chart.curves), strict=False):
         axes.plot(chart.x, curve.y, color=colour, linestyle=dashes, label=curve.label)
+    for limit in chart.limits:
+        axes.axhline(limit.y, color=_ACCENT, linewidth=0.9, zorder=_UNDER_CURVES)
     axes.set_xlim(min(chart.x), max(chart.x))
     axes.margins(y=0.1)
     _show_nought(axes, chart)
@@ -92,7 +94,7 @@ def _plot(figure: Any, chart: ChartData) -> None:
         words = sum(len(curve.label) + _DASH for curve in chart.curves)
         columns = len(chart.curves) if words <= _LINE else 2
         figure.legend(loc="outside lower left", ncols=columns, handlelength=3.2, borderaxespad=0)
-    _draw_limits(figure, axes, chart)
+    _name_limits(figure, axes, chart)
 
 
 def _show_nought(axes: Any, chart: ChartData) -> None:
@@ -103,10 +105,8 @@ def _show_nought(axes: Any, chart: ChartData) -> None:
         axes.set_ylim(bottom=0)
 
 
-def _draw_limits(figure: Any, axes: Any, chart: ChartData) -> None:
-    """The levels, and their names where they hide no curve."""
-    for limit in chart.limits:
-        axes.axhline(limit.y, color=_ACCENT, linewidth=0.9, zorder=_UNDER_CURVES)
+def _name_limits(figure: Any, axes: Any, chart: ChartData) -> None:
+    """The names of the levels, where they hide no curve."""
     figure.draw_without_rendering()
     texts = [axes.text(0, 0, limit.label, color=_ACCENT, va="bottom", transform=None) for limit in chart.limits]
     sizes = [text.get_window_extent() for text in texts]

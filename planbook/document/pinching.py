@@ -13,6 +13,7 @@ from planbook.document.words import as_html
 from planbook.source.names import in_row
 from planbook.source.sentences import capital
 from planbook.statement.model import RowStated, Statement
+from planbook.statement.naming import spoken
 from planbook.statement.pinch_points import PINCH_POINTS
 
 TITLE: Final = "Pinch points"
@@ -50,13 +51,13 @@ def _by_chief(rows: Sequence[RowStated]) -> Iterator[tuple[str, list[tuple[str, 
         chief = max(names, key=lambda name: names[name])
         here = [row for row in left if chief in (row.cells["One"], row.cells["Other"])]
         left = [row for row in left if row not in here]
-        yield chief, [(row.cells["Other" if row.cells["One"] == chief else "One"], row) for row in here]
+        yield chief, [(spoken(row.cells["Other" if row.cells["One"] == chief else "One"]), row) for row in here]
 
 
 def _open_rows(rows: Sequence[RowStated]) -> Iterator[Row]:
     for row in rows:
         if not row.cells["Guarded"]:
-            between = capital(f"{row.cells['One']} and {row.cells['Other']}")
+            between = capital(f"{row.cells['One']} and {spoken(row.cells['Other'])}")
             yield _row(row, between, row.cells["From"], row.cells["To"], row.cells["While"])
 
 
@@ -65,7 +66,7 @@ def _guarded(rows: Sequence[RowStated]) -> Iterator[Group]:
     for reason in dict.fromkeys(row.cells["Guarded"] for row in rows if row.cells["Guarded"]):
         here = [row for row in rows if row.cells["Guarded"] == reason]
         between = "; ".join(
-            f"{chief} with {in_row([other for other, _ in others], 'and')}" for chief, others in _by_chief(here)
+            f"{spoken(chief)} with {in_row([other for other, _ in others], 'and')}" for chief, others in _by_chief(here)
         )
         yield Group(f"{_GUARDED}: {reason}", (_row(here[0], f"{capital(between)}."),))
 

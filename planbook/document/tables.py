@@ -37,8 +37,9 @@ _FIGURES: Final = re.compile(r"[\d\s./×+±,()\[\]°-]+")
 
 @dataclass(frozen=True, slots=True)
 class Column:
-    """`look` is a class of the style sheet: "text", "figures", "size", "name", or "no" for numbers that head rows, with
-    "second" for lengths of the other system. `share` is the column's part of the table's width in per cent.
+    """`look` is a class of the style sheet: "text", "figures", "size", "name", "whole" for what never breaks, or "no"
+    for numbers that head rows, with "second" for lengths of the other system. `share` is the column's part of the width
+    of the table in per cent.
     """
 
     title: Markup
@@ -103,7 +104,10 @@ def rows_table(name: str, title: str, rows: tuple[RowStated, ...], statement: St
     names = tuple(dict.fromkeys(column for row in rows for column, text in row.cells.items() if text))
     texts = {column: tuple(row.cells.get(column, "") for row in rows) for column in names}
     columns = _columns(
-        [(_heading(column), _look(texts[column], column == names[0]), texts[column]) for column in names]
+        [
+            (_heading(column), _look(texts[column], column == names[0]), tuple(map(long_date, texts[column])))
+            for column in names
+        ]
     )
     sheets = {column: _sheet_links(statement) for column in names if column.lower() == "sheet"}
     body = tuple(
@@ -244,8 +248,12 @@ def _heading(column: str) -> str:
 
 
 def _look(texts: tuple[str, ...], first: bool) -> str:
+    if all(_DATE.fullmatch(text) for text in texts):
+        return "whole"
     if not all(_FIGURES.fullmatch(text) and not _DATE.fullmatch(text) for text in texts if text):
         return "text"
+    if any(", " in text for text in texts):
+        return "text"  # Many numbers in one cell may go into lines.
     if first:
         return "no"
     look = "size" if any("×" in text for text in texts) else "figures"

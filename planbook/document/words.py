@@ -12,7 +12,8 @@ _FRACTION: Final = re.compile(r"(?<![\w/.])(\d+)/(\d+)(?![\w/])")
 _BEFORE_FRACTION: Final = re.compile(r"(?<=\d) (?=\d+/\d)")
 _POINTED: Final = re.compile(r"(?<![\w.])\.\d+")
 """A decimal fraction that begins with its point, after which a line would break."""
-_BEFORE_UNIT: Final = re.compile(r"(?<=\d) (?=(?:in|mm|N|lbf|kg|lb|°C|°F|board feet)\b|[m%](?![a-z]))")
+_BEFORE_UNIT: Final = re.compile(r"(?<=\d) (?=(?:in|mm|N|lbf|kg|lb|MPa|psi|min|°C|°F|board feet)\b|[m%](?![a-z]))")
+_RELATION: Final = re.compile(r" ([≥≤]) ")
 MONTHS: Final = (
     "January", "February", "March", "April", "May", "June",
     "July", "August", "September", "October", "November", "December",
@@ -21,7 +22,7 @@ MONTHS: Final = (
 
 def as_html(text: str) -> Markup:
     """`23 5/8 in` with a real fraction, in one line; the text that is read back keeps its space and its slash."""
-    kept = _BEFORE_UNIT.sub("\N{NO-BREAK SPACE}", text)
+    kept = _RELATION.sub("\N{NO-BREAK SPACE}\\1\N{NO-BREAK SPACE}", _BEFORE_UNIT.sub("\N{NO-BREAK SPACE}", text))
     pieces = _BEFORE_FRACTION.split(_POINTED.sub(r'<span class="whole">\g<0></span>', str(escape(kept))))
     joined = '<span class="gap">\N{NO-BREAK SPACE}</span>'.join(
         _FRACTION.sub(r'<span class="f">\1/\2</span>', piece) for piece in pieces

@@ -47,7 +47,11 @@ _DROP: Final = 0.8
 """Room over capitals and under the last baseline, for brackets and tails."""
 _CROSSING_COST: Final = 1.0
 _INSIDE_COST: Final = 1.0
+_HIDDEN_COST: Final = 8.0
+"""Of an arc that runs on an outline, where nobody would see it."""
 _NEAR: Final = 1e-3
+_ALONG: Final = (0.1, 0.3, 0.5, 0.7, 0.9)
+_THICK: Final = 0.3
 _TRIALS: Final = 4
 """So many orders more are tried where one finds no room."""
 _APART: Final = 4.0
@@ -159,6 +163,7 @@ def _cheapest(
         if any(segment.meets(box.grown(CLEAR)) for segment in own for box in ledger.boxes):
             continue
         price = way.cost + _CROSSING_COST * sum(a.crosses(b) for a in own for b in ledger.lines)
+        price += _HIDDEN_COST * _on_outline(corner, way, walls)
         if price < least:
             best, least = way, price
     return best
@@ -172,6 +177,13 @@ def _runs_along(corner: Corner, way: _Way, other: Corner, taken: _Way) -> bool:
     middles = (each.begin + each.sweep / 2 for each in (corner, other))
     between = abs(math.remainder(next(middles) - next(middles), math.tau))
     return between < (abs(corner.sweep) + abs(other.sweep)) / 2 + tails
+
+
+def _on_outline(corner: Corner, way: _Way, walls: Sequence[Segment]) -> bool:
+    """Whether most of an arc lies on lines of the part, as on the rim of a disc about the corner."""
+    places = [corner.place(way.radius, share) for share in _ALONG]
+    hidden = sum(any(_lies_on(place, wall, _THICK) for wall in walls) for place in places)
+    return 2 * hidden > len(places)
 
 
 def _touches(box: Box, strokes: Sequence[Segment], boxes: Sequence[Box]) -> bool:
@@ -236,9 +248,10 @@ def _leg(corner: Corner, end: float, share: float, walls: Sequence[Segment]) -> 
     return stroke(start, corner.place(end, share))
 
 
-def _lies_on(p: Pt, wall: Segment) -> bool:
+def _lies_on(p: Pt, wall: Segment, near: float = _NEAR) -> bool:
+    """Whether a place is on a line, or beside it so that the way by the place is longer by less than `near`."""
     (a, b), length = wall, math.dist(wall.a, wall.b)
-    return abs(math.dist(a, p) + math.dist(p, b) - length) < _NEAR
+    return abs(math.dist(a, p) + math.dist(p, b) - length) < near
 
 
 def _enter(corner: Corner, way: _Way, walls: Sequence[Segment], ledger: Ledger) -> None:

@@ -30,6 +30,10 @@ _RAISE: Final = 0.28
 _DROP: Final = -0.02
 _SOLIDUS: Final = 0.82
 _THIN: Final = 0.5
+_WHOLE: Final = re.compile(
+    r"(?<=\d) (?=\d+/\d|%|(?:in|mm)\b)|(?<=\b[Pp]art) (?=\d)|(?<=\b[Ss]tep) (?=\d)|(?<=\b[Ss]heet) (?=\d)"
+)
+"""Spaces at which no line breaks."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,9 +155,12 @@ def label_corners(label: Label) -> tuple[Pt, Pt, Pt, Pt]:
 
 
 def wrap(text: str, height: float, width: float, bold: bool = False) -> tuple[str, ...]:
-    """Lines of at most `width` millimetres, broken at spaces; a longer word stands alone. `5 5/8` is not parted."""
+    """Lines of at most `width` millimetres, broken at spaces; a longer word stands alone.
+
+    Neither a measure is parted nor a part, step or sheet from its number: `5 5/8 in`, `[3 mm]`, `(part 17)`.
+    """
     lines: list[str] = []
-    for word in re.sub(r"(?<=\d) (?=\d+/\d)", "\N{NO-BREAK SPACE}", text).split(" "):
+    for word in _WHOLE.sub("\N{NO-BREAK SPACE}", text).split(" "):
         if lines and text_width(f"{lines[-1]} {word}", height, bold) <= width:
             lines[-1] = f"{lines[-1]} {word}"
         else:

@@ -12,6 +12,7 @@ from planbook.drawing.lines import stroke
 from planbook.drawing.projection_sign import projection_sign
 from planbook.drawing.recording import Ink, Label, Pen, Primitive, Pt
 from planbook.statement.model import PartStated, SheetStated, Statement
+from planbook.statement.naming import spoken
 
 CAPTION: Final = 1.8
 VALUE: Final = 2.5
@@ -95,16 +96,12 @@ def units_note(units: str) -> str:
 
 
 def material(part: PartStated) -> str:
-    """Stock and what it is made of; words that end the one and begin the other stand once."""
+    """Stock and what it is made of; words that begin the latter and stand in the former stand once."""
     stock, made_of = part.stock_title, part.material
     if not made_of or made_of.casefold() in stock.casefold():
         return stock
-    words = stock.split()
-    for start in range(len(words)):
-        shared = " ".join(words[start:]).casefold()
-        if made_of.casefold().startswith(shared):
-            return stock + made_of[len(shared) :]
-    return f"{stock}, {made_of}"
+    first, _, more = made_of.partition(", ")
+    return f"{stock}, {more if more and first.casefold() in stock.casefold() else spoken(made_of)}"
 
 
 def quantity(part: PartStated) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from planbook.design.entries import NOT_THE_AUTHORS
@@ -23,6 +23,10 @@ NAMED = "named"
 _RELATIONS = {">=": "≥", "<=": "≤", "==": "=", "!=": "≠"}
 _NAMING = ("Calculation", "Description", "Item", "Material", "Layer", "One", "Other", "Caution", "Tool", "Of")
 """Columns of lists that say what a row is about. A row that was read from a file has its columns by the alphabet."""
+_SIZED = ("shopping", "hardware")
+"""Lists in which one thing may stand in several sizes,"""
+_SIZES = ("Size", "Length")
+"""and the columns that tell them apart."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,10 +68,11 @@ class Titles:
         return next((f"“{text}”" for text in asked), "")
 
     def row(self, name: str) -> str:
-        """A row of a list by what it is about; a caution by its title."""
+        """A row of a list by what it is about, and how large that is if it is bought; a caution by its title."""
         kind, _, key = name.partition("/")
         rows = (row for side in (self.new, self.old) for row in side.lists.get(kind, ()) if row.id == key)
-        return row_title(next(rows).cells)
+        cells = next(rows).cells
+        return ", ".join((row_title(cells), *(_sizes(cells) if kind in _SIZED else ())))
 
     def rule(self, name: str) -> str:
         """A rule is known by its reason."""
@@ -118,6 +123,14 @@ def row_title(cells: Mapping[str, str]) -> str:
     first = next((cell for cell in (*named, *cells.values()) if cell), "")
     caution = re.match(r"[A-Z]+\. (?P<title>[^.]+)\. ", first)
     return caution["title"] if caution else first
+
+
+def _sizes(cells: Mapping[str, str]) -> Iterator[str]:
+    """`2400 × 150 mm`: what tells one line of an item from another; what stands in brackets repeats it."""
+    for column, text in cells.items():
+        name, _, unit = column.partition(", ")
+        if name in _SIZES and text and not text.startswith("["):
+            yield f"{text} {unit}"
 
 
 def _each(keys: str, titles: Mapping[str, str]) -> str:
@@ -200,7 +213,7 @@ def _list(change: Change, titles: Titles) -> Wording:
         return Wording(f"“{title}” is {'new' if change.new else 'taken out'}")
     if change.id.startswith("cautions/"):
         return reworded(title, change.old, change.new)
-    return went(f"{title}, {change.side.lower()}", change.old, change.new)
+    return went(f"{title}, {change.side[:1].lower()}{change.side[1:]}", change.old, change.new)
 
 
 def _figure(change: Change, titles: Titles) -> Wording:

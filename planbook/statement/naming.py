@@ -39,3 +39,9 @@ def dimension_words(name: str) -> str:
     _part, feature, characteristic, *second = name.split("/")
     names = [feature_words(each) for each in (feature, *second) if each != "blank"]
     return ", ".join(filter(None, (" to ".join(names), _CHARACTERISTICS.get(characteristic, words(characteristic)))))
+
+
+def spoken(title: str) -> str:
+    """A title as it reads inside a sentence: `Ramp bar` as `ramp bar`; a name like `T-nut` or `MDF shim` as it is."""
+    first = title.partition(" ")[0].rstrip(",")
+    return title[:1].lower() + title[1:] if first[1:].isalpha() and first[1:].islower() else title

@@ -17,7 +17,7 @@ from planbook.source.models.figures import StepFigureModel
 from planbook.source.models.market import Listing
 from planbook.source.text import Text
 from planbook.statement.model import RowStated
-from planbook.statement.vocabulary import spoken
+from planbook.statement.naming import spoken
 
 PINCH_POINTS: Final = "pinch_points"
 _OPEN: Final = {Units.INCH: "1 in or more", Units.MILLIMETRE: "25 mm or more"}
@@ -126,11 +126,14 @@ class _Build:
     travel: Travel
 
     def kind(self, component: str) -> str:
-        """What a builder calls it: its part's title or its own, in small letters."""
+        """What a builder calls it: its part's title or its own, in small letters.
+
+        Rows are known by it, so that a title like `Leaf, free half` stays as releases have it; pages print it small.
+        """
         assert self.content.assembly is not None
         model = self.content.assembly.components[Text(component)]
         title = self.content.parts[model.part].title if model.part is not None else model.rod.title if model.rod else ""
-        return spoken(str(title))
+        return str(title) if "," in title.partition(" ")[0] else spoken(str(title))
 
     def step(self, pinch: Pinch) -> int:
         """The number of the step where a pair begins to pinch: from the one on that finishes what moves of it, or makes

@@ -12,6 +12,7 @@ from planbook.measure.dimensionality import ANGLE, LENGTH
 from planbook.source.content import Content
 from planbook.source.mentions import names_in
 from planbook.source.models.plan_set import EditionModel
+from planbook.statement.naming import spoken
 from planbook.statement.prose import TABLES, Named, Names, Sort
 from planbook.statement.using import mentioning
 
@@ -40,12 +41,6 @@ def vocabulary(
         _absent(content, design, dimensions),
         _idle(content, (each.path for each in named)),
     )
-
-
-def spoken(title: str) -> str:
-    """A title as it reads inside a sentence: `Ramp bar` as `ramp bar`; a name like `T-nut` or `MDF shim` as it is."""
-    first = title.partition(" ")[0]
-    return title[:1].lower() + title[1:] if first[1:].isalpha() and first[1:].islower() else title
 
 
 def _idle(content: Content, paths: Iterable[str]) -> frozenset[str]:

@@ -34,7 +34,7 @@ def shopping_list(purchases: Sequence[Purchase], cost: Cost | None, units: Units
         cells = {
             "Group": str(purchase.group),
             "Item": purchase.title,
-            **both_systems("Size", [_length(each, units) for each in _sizes(purchase)], units, " × "),
+            **both_systems("Size", _printed_sizes(purchase, units), units, " × "),
             "Buy": str(purchase.count),
             "Note": "; ".join(notes),
             **({} if cost is None else {_column(cost): f"{cost.lines[number]:.2f}" if number in cost.lines else ""}),
@@ -97,8 +97,12 @@ def _sizes(purchase: Purchase) -> tuple[float, ...]:
     return purchase.size[:1] if rod else purchase.size
 
 
-def _length(nm: float, units: Units) -> Printed:
-    return print_quantity(Quantity(nm, LENGTH), units, Precision.WOODWORK)
+def _printed_sizes(purchase: Purchase, units: Units) -> list[Printed]:
+    """As finely as the hardware list prints the length of the same thing."""
+    uses = purchase.of if isinstance(purchase.of, tuple) else ()
+    fine = any(use.length is not None and use.length.precision is Precision.CALIPER for use in uses)
+    precision = Precision.CALIPER if fine else Precision.WOODWORK
+    return [print_quantity(Quantity(nm, LENGTH), units, precision) for nm in _sizes(purchase)]
 
 
 def _notes(purchase: Purchase, every: Sequence[Purchase], units: Units, *, first: bool) -> Iterator[str]:

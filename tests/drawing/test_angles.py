@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from datetime import date
 from functools import lru_cache
 from pathlib import Path
@@ -129,6 +130,21 @@ def test_a_lone_angle_always_finds_room(corner: Corner) -> None:
     ledger = Ledger()
     assert place_angles([(corner,)], (), ledger) == ()
     assert len([each for each in ledger.primitives if isinstance(each, Label)]) == len(corner.lines)
+
+
+def test_an_arc_does_not_run_on_the_rim_of_a_disc_about_its_corner() -> None:
+    corner = Corner(Pt(0, 0), math.pi / 2, math.radians(60), 50.0, (Line("60°"),), "angle")
+    free, disc = Ledger(), Ledger()
+    assert place_angles([[corner]], [], free) == ()
+    radius = next(_radii(free))
+    assert place_angles([[corner]], [Circle(Pt(0, 0), radius, Pen.OUTLINE)], disc) == ()
+    assert abs(next(_radii(disc)) - radius) > 2.0
+
+
+def _radii(ledger: Ledger) -> Iterator[float]:
+    for each in ledger.primitives:
+        if isinstance(each, Stroke) and isinstance(each.steps[0], ArcTo):
+            yield each.steps[0].radius
 
 
 def test_an_angle_said_for_equal_ones_stands_where_there_is_room() -> None:

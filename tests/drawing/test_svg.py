@@ -112,6 +112,12 @@ def test_lines_break_at_spaces_but_never_in_a_mixed_number() -> None:
     assert not any(re.search(r"\d$", line) and not line.endswith("5/8") for line in lines)
 
 
+@pytest.mark.parametrize("whole", ["[3 mm]", "6 3/4 in", "[279.5 mm]", "(part 17)", "step 10", "9 %"])
+def test_lines_break_neither_in_a_measure_nor_before_a_number(whole: str) -> None:
+    for width in range(8, 40):
+        assert any(whole in line for line in wrap(f"laid {whole} on", 2.5, width))
+
+
 @given(st.sampled_from(list(Anchor)), st.sampled_from([0.0, 90.0]), st.floats(-50, 50), st.floats(-50, 50))
 def test_corners_turn_with_a_label(anchor: Anchor, angle: float, x: float, y: float) -> None:
     label = Label("Width 5/8", Pt(x, y), 2.5, anchor, angle)
