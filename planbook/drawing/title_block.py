@@ -12,7 +12,6 @@ from planbook.drawing.lines import stroke
 from planbook.drawing.projection_sign import projection_sign
 from planbook.drawing.recording import Ink, Label, Pen, Primitive, Pt
 from planbook.statement.model import PartStated, SheetStated, Statement
-from planbook.statement.naming import spoken
 
 CAPTION: Final = 1.8
 VALUE: Final = 2.5
@@ -101,7 +100,7 @@ def material(part: PartStated) -> str:
     if not made_of or made_of.casefold() in stock.casefold():
         return stock
     first, _, more = made_of.partition(", ")
-    return f"{stock}, {more if more and first.casefold() in stock.casefold() else spoken(made_of)}"
+    return f"{stock}, {more if more and first.casefold() in stock.casefold() else made_of}"
 
 
 def quantity(part: PartStated) -> str:
