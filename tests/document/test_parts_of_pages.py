@@ -88,6 +88,14 @@ def test_a_chart_of_no_lengths_has_no_second_axes() -> None:
     assert ">in<" not in svg
 
 
+def test_a_limit_far_over_the_curves_is_in_the_chart() -> None:
+    chart = state().charts["room"]
+    curve = replace(chart.curves[0], y=tuple(9.0 + at % 9 for at in range(len(chart.x))))
+    limits = (replace(chart.limits[0], y=30.0),)
+    svg = draw_chart(replace(chart, y_unit="N", curves=(curve,), limits=limits), 124.0).decode()
+    assert ">30<" in svg
+
+
 def test_words_of_charts_and_sheets_can_be_searched_in_the_pdf(metric: Composed) -> None:
     texts = page_texts(metric.pdf)
     assert any("Overall length, mm" in text for text in texts)

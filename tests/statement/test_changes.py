@@ -343,6 +343,19 @@ def test_a_row_of_a_list_is_told_by_what_it_opens_with_and_may_have_a_reason(abo
     assert row.cells["why"] == "They tore out."
 
 
+def test_what_is_bought_in_several_sizes_is_told_with_its_size():
+    def boards(*sizes):
+        rows = [
+            RowStated(f"stock/board/{size}", {"Item": "32 mm beech", "Size, in": "[x]", "Size, mm": size, "Buy": "1"})
+            for size in sizes
+        ]
+        return replace(STATEMENT, lists={"shopping": tuple(rows)})
+
+    assert texts(boards("2400 × 150"), old=boards("2400 × 150", "2000 × 200")) == [
+        "“32 mm beech, 2000 × 200 mm” is taken out."
+    ]
+
+
 def test_a_rule_is_told_by_its_reason_and_its_values_alone_are_not_told():
     (name,) = STATEMENT.rules
     because = STATEMENT.rules[name].because

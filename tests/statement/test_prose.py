@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from planbook.statement.naming import spoken
 from planbook.statement.prose import Names, Written, number_figures, read_line, read_pages
 
 from .names import NAMES, text
@@ -277,3 +278,11 @@ def test_any_text_ends_in_html_or_findings_and_never_in_markup_of_its_own(body):
     )
     for block in read.blocks:
         assert "\ue000" not in block.text
+
+
+@pytest.mark.parametrize(
+    ("title", "inside"),
+    [("Ramp bar", "ramp bar"), ("Leaf, free half", "leaf, free half"), ("T-nut", "T-nut"), ("MDF shim", "MDF shim")],
+)
+def test_a_title_begins_small_inside_a_sentence(title: str, inside: str) -> None:
+    assert spoken(title) == inside

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from decimal import Decimal
 from typing import Any
 
@@ -12,7 +13,7 @@ from shapely.geometry import box
 
 from planbook.cutting import faults_of
 from planbook.measure import Units
-from tests.shape.making import MM, plate
+from tests.shape.making import MM, content_of, plate
 
 from .taken import SOLD, small_set, take, taken
 
@@ -338,3 +339,13 @@ def test_every_plan_is_sound_and_holds_every_piece(
     bought = sum(int(row.cells["Buy"]) for row in found.lists["shopping"])
     assert bought == plan.plan.count
     assert min(each.place.x for layout in plan.plan.layouts for each in layout.placed) >= 9.5 * MM
+
+
+def test_what_is_bought_is_as_long_as_the_hardware_list_says() -> None:
+    hardware = {"sleeves": {"item": "bolt", "quantity": "2", "length": "sleeve", "use": "x"}}
+    fine = {"sleeve": {"is": "18.6 mm", "precision": "caliper"}}
+    parts = {"end": plate("90 mm", "90 mm")}
+    found = taken(replace(content_of(parts, fine, hardware=hardware, market=SOLD), folder="content/trial"))
+    (bought,) = (row.cells for row in found.lists["shopping"] if row.id.startswith("hardware"))
+    listed = rows(found, "hardware")["sleeves"]
+    assert listed["Length, mm"] == bought["Size, mm"] == "18.6"
