@@ -20,7 +20,7 @@ from planbook.document.loads import load_table
 from planbook.document.locate import locate
 from planbook.document.panels import shorten
 from planbook.document.papers import PAPERS, page_rules
-from planbook.document.pinching import pinch_table
+from planbook.document.pinching import PLACES, pinch_places, pinch_table
 from planbook.document.tables import list_tables
 from planbook.document.templates import render
 from planbook.document.typeset import Typeset, typeset
@@ -100,6 +100,8 @@ def plan_chapters(stated: Stated, door: Door, drawn: Drawn) -> tuple[tuple[Chapt
         return text or ""
 
     def table(name: str) -> str:
+        if name == PLACES:
+            return pinch_places(statement)
         if name not in tables:
             return ""
         text, found = render(door, "placed_table.html", {"table": tables[name]})

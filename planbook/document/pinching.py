@@ -1,4 +1,4 @@
-"""Pinch points as a table of the chapter on cautions, and as lines under the cautions of a step."""
+"""Pinch points as a table of the chapter on cautions, in brief for a page, and as lines under a step's cautions."""
 
 from __future__ import annotations
 
@@ -17,6 +17,7 @@ from planbook.statement.naming import spoken
 from planbook.statement.pinch_points import PINCH_POINTS
 
 TITLE: Final = "Pinch points"
+PLACES: Final = "pinch_places"
 _GUARDED: Final = "Out of reach"
 _SIDES: Final = ("One", "Other")
 
@@ -28,6 +29,12 @@ def pinch_table(statement: Statement) -> dict[str, Table]:
     within = tuple(_open_rows(rows))
     groups = (*([Group("", within)] if within else []), *_guarded(rows))
     return {PINCH_POINTS: Table(PINCH_POINTS, TITLE, columns_of(heads, within), groups)} if groups else {}
+
+
+def pinch_places(statement: Statement) -> str:
+    """What pinches with what while the piece is used, as a paragraph: for a page that is copied without the others."""
+    rows = [row for row in statement.lists.get(PINCH_POINTS, ()) if not row.cells["Guarded"]]
+    return Markup("<p>By the computed movement: {}</p>").format(as_html(_in_brief(rows))) if rows else ""
 
 
 def pinches_of_step(statement: Statement, step: str) -> tuple[Markup, ...]:
@@ -65,10 +72,22 @@ def _guarded(rows: Sequence[RowStated]) -> Iterator[Group]:
     """One for each reason, in one row."""
     for reason in dict.fromkeys(row.cells["Guarded"] for row in rows if row.cells["Guarded"]):
         here = [row for row in rows if row.cells["Guarded"] == reason]
-        between = "; ".join(
-            f"{spoken(chief)} with {in_row([other for other, _ in others], 'and')}" for chief, others in _by_chief(here)
-        )
-        yield Group(f"{_GUARDED}: {reason}", (_row(here[0], f"{capital(between)}."),))
+        yield Group(f"{_GUARDED}: {reason}", (_row(here[0], capital(_in_brief(here))),))
+
+
+def _in_brief(rows: Sequence[RowStated]) -> str:
+    """`Platform with link and top; shaft with runner.`"""
+    between = (
+        f"{_in_a_list(chief)} with {in_row(list(dict.fromkeys(_in_a_list(other) for other, _ in others)), 'and')}"
+        for chief, others in _by_chief(rows)
+    )
+    return f"{'; '.join(between)}."
+
+
+def _in_a_list(name: str) -> str:
+    """`leaf (free half)` of `Leaf, free half`: between commas one of its own misleads."""
+    thing, comma, which = name.partition(", ")
+    return f"{spoken(thing)} ({which})" if comma else spoken(name)
 
 
 def _row(row: RowStated, *cells: str) -> Row:

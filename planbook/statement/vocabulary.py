@@ -13,7 +13,7 @@ from planbook.source.content import Content
 from planbook.source.mentions import names_in
 from planbook.source.models.plan_set import EditionModel
 from planbook.statement.naming import spoken
-from planbook.statement.prose import TABLES, Named, Names, Sort
+from planbook.statement.prose import BRIEF, TABLES, Named, Names, Sort
 from planbook.statement.using import mentioning
 
 
@@ -33,7 +33,7 @@ def vocabulary(
         *_pages(content),
         *_figures(content),
         *(Named(f"see.{key}", Sort.LINK, f"table.{key}", title, paged=True) for key, title in TABLES.items()),
-        *(Named(f"table.{key}", Sort.TABLE, key) for key in TABLES),
+        *(Named(f"table.{key}", Sort.TABLE, key) for key in (*TABLES, *BRIEF)),
     )
     return Names(
         {each.path: each for each in named},

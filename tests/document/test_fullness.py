@@ -17,7 +17,7 @@ from .readback import outline, words
 
 LEAST = 0.25
 """Of a page's height that words and pictures reach down: common practice, no source."""
-COPIED = ("For whoever owns the desk",)
+COPIED = ("For whoever owns the desk", "For whoever owns the stand")
 """Chapters that ask to be copied as a page."""
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from types import SimpleNamespace
 
-from planbook.document.pinching import pinch_table, pinches_of_step
+from planbook.document.pinching import pinch_places, pinch_table, pinches_of_step
 from planbook.statement.model import RowStated
 
 
@@ -37,6 +37,14 @@ def test_what_has_one_guard_stands_in_one_row_under_its_reason() -> None:
     assert [plain(cell.html) for cell in within.rows[0].cells][:3] == ["Lever and leg", "25 mm or more", "2 mm"]
     (told,) = guarded.rows
     assert [plain(cell.html) for cell in told.cells] == ["Roller with bar and top; bush with pin."]
+
+
+def test_a_page_that_is_copied_names_those_in_reach_in_a_paragraph() -> None:
+    pinching = (*STATEMENT.lists["pinch_points"], row("Leaf, free half", "top", "2 mm"), row("top", "bar", "2 mm"))
+    told = pinch_places(SimpleNamespace(lists={"pinch_points": pinching}))  # type: ignore[arg-type]
+    assert plain(told) == "<p>By the computed movement: top with leaf (free half) and bar; lever with leg.</p>"
+    guarded = SimpleNamespace(lists={"pinch_points": pinching[1:4]})
+    assert pinch_places(guarded) == ""  # type: ignore[arg-type]
 
 
 def test_the_step_tells_all_of_them_for_whoever_builds_has_hands_there() -> None:

@@ -23,6 +23,8 @@ TABLES = {
     "loads": "load statement",
 }
 """The tables that a page can hold, and what a reference calls them."""
+BRIEF = ("pinch_places",)
+"""Tables that stand only where a page asks for them; another one says the same at length."""
 
 
 class Sort(StrEnum):
