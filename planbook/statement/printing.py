@@ -3,15 +3,28 @@
 from __future__ import annotations
 
 from planbook.design import Design, Parameter, Stock
-from planbook.measure import Precision, Printed, Quantity, Units, print_limits, print_quantity, print_tolerance
+from planbook.measure import (
+    Precision,
+    Printed,
+    Quantity,
+    Units,
+    print_calculated,
+    print_limits,
+    print_quantity,
+    print_tolerance,
+)
 from planbook.measure import printed_diameter as print_bought
 from planbook.measure.dimensionality import ANGLE, LENGTH
 from planbook.statement.model import ParameterStated, PrintedStated
 
 
-def print_parameter(parameter: Parameter, design: Design, units: Units) -> Printed:
-    """A parameter's text. What is bought is printed as it is sold, as finely as that takes; a drill keeps its name."""
+def print_parameter(parameter: Parameter, design: Design, units: Units, figure: bool = False) -> Printed:
+    """A parameter's text. What is bought is printed as it is sold, as finely as that takes; a drill keeps its name.
+    A `figure`, to which nobody sets a tool, is printed as among the calculations.
+    """
     quantity = parameter.value.quantity
+    if figure:
+        return print_calculated(quantity, units)
     head = parameter.name.partition(".")[0]
     if quantity.dimensionality == LENGTH and head in ("hardware", "stock"):
         return print_bought(quantity.value, units, design.drills if head == "hardware" else ())

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 
 from planbook.design import Design, Overrides, Plan, evaluate
@@ -13,6 +14,7 @@ from planbook.shape import check_walls, place_components, shape_parts
 from planbook.shape.model import Component, Part
 from planbook.source.content import Content
 from planbook.source.findings import Finding
+from planbook.source.mentions import names_in
 from planbook.source.models.plan_set import EditionModel
 from planbook.statement.printing import print_parameter
 from planbook.statement.stacking import Stack, narrowed, stacks_of
@@ -48,7 +50,10 @@ def work_out(
     dimensions, measuring = dimension_parts(content, design, parts, model.units)
     stacks, stacking = stacks_of(content, design, plan, dimensions.values(), model.units)
     design = design.accepting(narrowed(stacks))
-    printed = {name: print_parameter(each, design, model.units) for name, each in design.parameters.items()}
+    figures = _figures(content)
+    printed = {
+        name: print_parameter(each, design, model.units, name in figures) for name, each in design.parameters.items()
+    }
     taken, taking = take_off(content, design, parts, model.units, pieces)
     worked = Worked(
         units=model.units,
@@ -62,3 +67,8 @@ def work_out(
     )
     checked = (*taking, *stacking, *check_walls(content, design, parts))
     return worked, (*found, *shaping, *placing, *measuring, *checked)
+
+
+def _figures(content: Content) -> AbstractSet[str]:
+    """Calculations by which nothing is made: sags, leans, forces."""
+    return {str(name) for name in content.calculations} - names_in([content.parts, content.hardware, content.assembly])
