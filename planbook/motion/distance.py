@@ -83,14 +83,27 @@ def _all_distances(points: Floats, skin: Skin, count: int) -> Floats:
     return np.asarray(np.sqrt(_dot(apart, apart).reshape(-1, count).min(axis=1)))
 
 
-def clearance_ahead(points: Floats, ahead: Floats, beside: float, reach: float, skin: Skin) -> tuple[Floats, Floats]:
-    """(n,) and (n,): how far each point can go along its unit vector `ahead` (n, 3) before a triangle is beside it, up
-    to `reach`; and how far the nearest triangle is in any direction, up to `beside`.
+@dataclass(frozen=True, eq=False, slots=True)
+class Ahead:
+    """What is ahead of points."""
+
+    front: Floats
+    """(n,): how far each can go before something is beside it, up to the reach."""
+    feet: Floats
+    """(n, 3): where that is; the point itself where there is nothing."""
+    near: Floats
+    """(n,): how far the nearest is in any direction, up to what counts as beside."""
+
+
+def clearance_ahead(points: Floats, ahead: Floats, beside: float, reach: float, skin: Skin) -> Ahead:
+    """How far each point (n, 3) can go along its unit vector `ahead` (n, 3) before a triangle is beside it, up to
+    `reach`.
 
     Of each triangle only the point that is nearest counts, where it lies within 60 degrees of the line ahead and no
     further than `beside` from it.
     """
     front, near = np.full(len(points), reach), np.full(len(points), beside)
+    feet = points.copy()
     here, there = np.ascontiguousarray(points.T), np.ascontiguousarray(ahead.T)
     for rows, triangles in _neighbours(*_boxes_ahead(here, there, beside, reach), skin):
         to_foot = skin.to_feet(here.take(rows, axis=1), triangles)
@@ -99,7 +112,9 @@ def clearance_ahead(points: Floats, ahead: Floats, beside: float, reach: float, 
         in_front = (along >= 0) & (4 * along * along >= squared) & (squared - along * along <= beside * beside)
         np.minimum.at(front, rows[in_front], along[in_front])
         np.minimum.at(near, rows, np.sqrt(squared))
-    return front, near
+        least = in_front & (along == front.take(rows))
+        feet[rows[least]] = points[rows[least]] + to_foot[:, least].T
+    return Ahead(front, feet, near)
 
 
 def _boxes_ahead(points: Floats, ahead: Floats, beside: float, reach: float) -> tuple[Floats, Floats]:

@@ -116,12 +116,14 @@ class _Closing:
         normals = probes.normals @ np.transpose(self.moving.turn[places], (0, 2, 1))
         ahead = np.full(skin.shape[:2], FINGER_FREE)
         free = np.ones(ahead.shape, dtype=bool)
+        feet = skin.copy()
         near = _within(skin, self.other.low - FINGER_FREE, self.other.high + FINGER_FREE)
-        to_front, to_any = clearance_ahead(skin[near], normals[near], _BESIDE, FINGER_FREE, self.other.skin)
-        ahead[near] = to_front
-        free[near] = (to_front >= FINGER_ENTERS) & (to_any >= FINGER_ENTERS / 2)
-        least = float(to_any.min(initial=_BESIDE))
-        return _Clearances(ahead.T, free.T, least if least < _BESIDE else np.inf)
+        found = clearance_ahead(skin[near], normals[near], _BESIDE, FINGER_FREE, self.other.skin)
+        ahead[near], feet[near] = found.front, found.feet
+        free[near] = (found.front >= FINGER_ENTERS) & (found.near >= FINGER_ENTERS / 2)
+        least = float(found.near.min(initial=_BESIDE))
+        by_finger = np.swapaxes(skin, 0, 1), np.swapaxes(feet, 0, 1)
+        return _Clearances(ahead.T, free.T, *by_finger, least if least < _BESIDE else np.inf)
 
 
 @dataclass(frozen=True, eq=False, slots=True)
@@ -132,6 +134,10 @@ class _Clearances:
     """(fingers, places): from the skin under each finger, up to `FINGER_FREE`."""
     free: Flags
     """(fingers, places): whether the thinnest has room there."""
+    skin: Floats
+    """(fingers, places, 3): where the skin under each finger is, as seen from the other."""
+    feet: Floats
+    """(fingers, places, 3): the point of the other that is ahead of it."""
     near: float
     """Some finger's skin is as near to the other as this; infinite where none is within `_BESIDE`."""
 
@@ -140,18 +146,37 @@ class _Clearances:
         return np.flatnonzero(self.ahead.min(axis=1) <= FINGER_FREE - _CLOSES)
 
     def closings(self, finger: int) -> Iterator[Close]:
-        """Where and how wide the clearance is before it closes, and where it is narrowest, both ways along."""
+        """Where and how wide the clearance is before it closes, and where it is narrowest, both ways along.
+
+        A face that only turns to what was as near before does not close on it: the skin must come nearer to the very
+        point that is ahead where it is narrowest, and has no more room before than there is up to that point.
+        """
         ahead, free = self.ahead[finger], self.free[finger]
         for first, last in _stretches(ahead < FINGER_FREE):
             closed = first + int(np.argmin(ahead[first : last + 1]))
-            for around in (range(max(first - 1, 0), closed), range(closed + 1, min(last + 2, len(ahead)))):
-                roomy = [place for place in around if free[place]]
+            apart = np.linalg.norm(self.skin[finger] - self.feet[finger, closed], axis=1)
+            room, narrow = np.minimum(ahead, apart), float(ahead[closed])
+            before = _receding(apart, ahead, first - 1, -1), closed
+            after = closed + 1, _receding(apart, ahead, last + 1, 1) + 1
+            for start, stop in (before, after):
+                roomy = [place for place in range(start, stop) if free[place]]
                 if not roomy:
                     continue
-                opened = max(roomy, key=lambda place: (ahead[place], -abs(place - closed)))
-                wide, narrow = float(ahead[opened]), float(ahead[closed])
-                if wide >= FINGER_ENTERS and wide - narrow >= _CLOSES:
+                opened = max(roomy, key=lambda place: (room[place], -abs(place - closed)))
+                wide, nearer = float(room[opened]), float(apart[opened] - apart[closed])
+                if wide >= FINGER_ENTERS and min(wide - narrow, nearer) >= _CLOSES:
                     yield opened, wide, closed, narrow
+
+
+def _receding(apart: Floats, ahead: Floats, place: int, way: int) -> int:
+    """How far one can go along the travel from the place where something is no longer ahead, and be ever further from
+    it. What comes ahead then is something else.
+    """
+    if not 0 <= place < len(apart):
+        return place - way
+    while 0 <= place + way < len(apart) and ahead[place + way] >= FINGER_FREE and apart[place + way] > apart[place]:
+        place += way
+    return place
 
 
 def _weight(close: Close) -> tuple[float, float]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from pathlib import Path
 
 import numpy as np
@@ -11,7 +12,7 @@ from hypothesis import strategies as st
 from ruamel.yaml import YAML
 
 from planbook.motion.distance import Skin, clearance_ahead, distances
-from planbook.motion.pinching import FINGER_ENTERS, FINGER_FREE
+from planbook.motion.pinching import FINGER_ENTERS, FINGER_FREE, Pinch
 from planbook.shape.solids.surfaces import Floats
 from planbook.source import Door, load
 from tests.motion.test_travels import DRIVEN, SHELF, codes, stated
@@ -64,6 +65,55 @@ def test_what_no_finger_enters_does_not_pinch(tmp_path: Path) -> None:
     )
     assert one.travels["up"].pinches == ()
     assert FINGER_ENTERS == 7.0
+
+
+FLAP = """
+        components:
+          wall: {part: board, at: [0 mm, 90 mm, -20 mm]}
+          flap: {part: board, at: [0 mm, 0 mm, 0 mm], tilt: -flap.angle, pivot: [0 mm, 100 mm, 20 mm]}
+        """
+TURNING = """
+        driver: flap.angle
+        positions: {low: 20 deg, high: 100 deg}
+        travels: {opening: {from: 20 deg, to: 100 deg, steps: 32}}
+        """
+
+
+def turned(root: Path, least: float, wall: float) -> list[Pinch]:
+    """What a flap pinches that turns on its upper rear edge from so many degrees up to 100. Its underside is flush with
+    a fixed board that begins `wall` mm behind the flap's front edge, the rear edge being at 100 mm.
+    """
+    parameters = edited(
+        "content/tiny/parameters.yaml", "lift: 0 mm", f"lift: 0 mm\n        flap: {{angle: {least} deg}}"
+    )
+    files = {"positions": TURNING.replace("20", str(least)), "assembly": FLAP.replace("90 mm", f"{wall} mm")}
+    one, found = state(write(root, parameters=parameters, **files), "metric")
+    assert one is not None, found
+    return list(one.travels["opening"].pinches)
+
+
+def test_a_face_that_only_turns_to_a_wall_does_not_pinch(tmp_path: Path) -> None:
+    """The flap's end, 20 mm thick, goes round with its upper edge on the pivot: a point of it, s above its lower edge,
+    is 20 - (20 - s) cos a above the wall, and that only grows; but more and more the end looks down at the wall.
+    """
+    assert [pinch for pinch in turned(tmp_path, 20, 90) if pinch.closed > pinch.open] == []
+
+
+def test_a_flap_that_closes_on_a_wall_pinches_on_the_way_down(tmp_path: Path) -> None:
+    (pinch,) = turned(tmp_path, 0, 20)
+    assert (pinch.wide, pinch.narrow, pinch.closed) == (FINGER_FREE, pytest.approx(0.0, abs=0.02), 0)
+    # The point over the wall that is furthest from the pivot, 80 mm in front of it and 20 mm below, is 25 mm from where
+    # it lies at last when the flap is up by 2 asin(25 / 2 / sqrt(80**2 + 20**2)) = 17.4 degrees; steps are of 3.125.
+    assert pinch.open == 6
+
+
+def test_a_clearance_is_told_from_where_the_two_draw_near(tmp_path: Path) -> None:
+    """Over a wall that begins 8 mm before the pivot no point of the flap lies further than hypot(20, 8) from the pivot:
+    turned by an angle, none is further from where it lies at last than the chord.
+    """
+    (pinch,) = turned(tmp_path, 0, 92)
+    assert pinch.closed == 0
+    assert 20 < pinch.wide <= 2 * math.hypot(20, 8) * math.sin(math.radians(pinch.open * 3.125) / 2) + 1e-6
 
 
 def test_a_pin_in_a_slot_pinches_at_its_end_though_its_sides_stay_as_near(tmp_path: Path) -> None:
@@ -122,11 +172,12 @@ def test_a_guard_names_components(tmp_path: Path) -> None:
 def test_clearance_ahead_is_along_the_line_and_only_of_what_is_in_front() -> None:
     square = np.array([[[5.0, -9, -9], [5, 9, -9], [5, 0, 9]], [[-9.0, 4, -9], [9, 4, -9], [0, 4, 9]]])
     points, ahead = np.zeros((1, 3)), np.array([[1.0, 0, 0]])
-    front, near = clearance_ahead(points, ahead, 6.0, 25.0, Skin(square))
-    assert (front[0], near[0]) == (pytest.approx(5), pytest.approx(4))
-    front, near = clearance_ahead(points, -ahead, 6.0, 25.0, Skin(square))
-    assert front[0] == 25.0
-    assert near[0] == pytest.approx(distances(points, square)[0])
+    found = clearance_ahead(points, ahead, 6.0, 25.0, Skin(square))
+    assert (found.front[0], found.near[0]) == (pytest.approx(5), pytest.approx(4))
+    assert found.feet[0] == pytest.approx([5, 0, 0])
+    found = clearance_ahead(points, -ahead, 6.0, 25.0, Skin(square))
+    assert found.front[0] == 25.0
+    assert found.near[0] == pytest.approx(distances(points, square)[0])
 
 
 @settings(max_examples=60, deadline=None)
@@ -137,13 +188,17 @@ def test_clearance_ahead_passes_over_nothing_that_counts(seed: int, points: int,
     corners = random.uniform(-60, 60, (triangles, 1, 3)) + random.uniform(-30, 30, (triangles, 3, 3))
     here, ahead = random.uniform(-60, 60, (points, 3)), random.normal(size=(points, 3))
     ahead /= np.linalg.norm(ahead, axis=1, keepdims=True)
-    front, near = clearance_ahead(here, ahead, 6.0, 25.0, Skin(corners))
+    found = clearance_ahead(here, ahead, 6.0, 25.0, Skin(corners))
     for row in range(points):
         feet = np.array([foot_on(here[row], triangle) for triangle in corners]) - here[row]
         along, apart = feet @ ahead[row], np.linalg.norm(feet, axis=1)
         counts = (along >= 0) & (2 * along >= apart) & (apart**2 - along**2 <= 36)
-        assert front[row] == pytest.approx(min([25.0, *along[counts]]), abs=1e-9)
-        assert near[row] == pytest.approx(min(apart.min(), 6.0), abs=1e-9)
+        assert found.front[row] == pytest.approx(min([25.0, *along[counts]]), abs=1e-9)
+        if found.front[row] < 25.0:
+            assert (found.feet[row] - here[row]) @ ahead[row] == pytest.approx(found.front[row], abs=1e-9)
+        else:
+            assert found.feet[row] == pytest.approx(here[row])
+        assert found.near[row] == pytest.approx(min(apart.min(), 6.0), abs=1e-9)
 
 
 def foot_on(point: Floats, triangle: Floats) -> Floats:
