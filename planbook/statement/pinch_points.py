@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Final
@@ -137,21 +137,38 @@ class _Build:
 
     def step(self, pinch: Pinch) -> int:
         """The number of the step where a pair begins to pinch: from the one on that finishes what moves of it, or makes
-        the rest, the first that works on these components and lists pinch points, else that one. 0 without steps.
+        the rest, the first that works on these components and lists pinch points, if there is one not before both are
+        there; else the one that makes the last. 0 without steps.
         """
         needed = {pinch.one, pinch.other}
         for group in self._moving:
             if needed & set(group):
                 needed |= set(group)
         made = max(self._made.get(component, 0) for component in needed)
-        assert self.content.assembly is not None
-        parts = {self.content.assembly.components[Text(component)].part for component in needed}
-        listing = {
+        parts = self._parts_of(needed)
+        listing = [
             step.number
             for step in self.content.steps
-            if parts & set(step.head.parts) and set(step.head.cautions) & set(_listing(self.content))
-        }
-        return min((number for number in listing if number >= made), default=made)
+            if step.number >= made and parts & set(step.head.parts) and self._lists(step)
+        ]
+        pair = self._parts_of({pinch.one, pinch.other})
+        there = [number for number in listing if not any(self._lies_by(part, number) for part in pair)]
+        return min(there or listing, default=made)
+
+    def _parts_of(self, components: Set[str]) -> frozenset[Text]:
+        assert self.content.assembly is not None
+        models = (self.content.assembly.components[Text(component)] for component in components)
+        return frozenset(model.part for model in models if model.part is not None)
+
+    def _lies_by(self, part: Text, number: int) -> bool:
+        """Whether a part is only cut before a step, and worked on again after it: it is not yet put in. Where a step
+        that lists pinch points works on it first, it is more than cut.
+        """
+        steps = [step for step in self.content.steps if part in step.head.parts]
+        return len(steps) > 1 and not self._lists(steps[0]) and steps[0].number < number < steps[1].number
+
+    def _lists(self, step: Step) -> bool:
+        return not {*step.head.cautions}.isdisjoint(_listing(self.content))
 
     @cached_property
     def _moving(self) -> tuple[tuple[str, ...], ...]:

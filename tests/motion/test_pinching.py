@@ -145,6 +145,43 @@ def test_it_is_told_in_the_step_and_where_no_caution_lists_it_that_is_told(tmp_p
     }  # fmt: skip
 
 
+SHELVES = (
+    "components: {board: {part: board, at: [0 mm, 0 mm, 0 mm]}, flap: {part: flap, at: [0 mm, 0 mm, 63 mm - lift]}}"
+)
+LISTED = edited("content/tiny/cautions.yaml", "text: They cut.", "text: They cut., lists: pinch_points")
+
+
+@pytest.mark.parametrize(
+    ("heads", "told"),
+    [
+        # Cut together, the board put up while the flap lies by, and the flap hung: told where it is hung.
+        ((("cut", "board, flap", "glue"), ("join", "board", "saws"), ("hang", "flap", "saws")), "hang"),
+        # A fixed piece that is put in after the one that moves was hung.
+        ((("cut", "board, flap", "glue"), ("hang", "flap", "saws"), ("shelve", "board", "saws")), "shelve"),
+        # What is worked on once more later was there before: where it is first listed counts.
+        ((("cut", "board, flap", "glue"), ("hang", "board, flap", "saws"), ("level", "flap", "saws")), "hang"),
+        ((("make", "board, flap", "saws"), ("join", "board", "saws"), ("level", "flap", "saws")), "make"),
+        # Nothing is told too late: where no later step lists what pinches, the first that does has it.
+        ((("cut", "board, flap", "glue"), ("join", "board", "saws"), ("hang", "flap", "glue")), "join"),
+    ],
+)
+def test_it_is_told_where_the_last_piece_is_put_in(
+    tmp_path: Path, heads: tuple[tuple[str, str, str], ...], told: str
+) -> None:
+    root = write(tmp_path, positions=DRIVEN, assembly=SHELVES, cautions=LISTED)
+    board = (root / "content/tiny/parts/board.yaml").read_text(encoding="utf-8")
+    flap = board.replace("number: 7", "number: 8").replace("Board", "Flap").replace("board.middle", "flap.middle")
+    (root / "content/tiny/parts/flap.yaml").write_text(flap, encoding="utf-8")
+    (root / "content/tiny/steps/01-cut.md").unlink()
+    for number, (key, parts, caution) in enumerate(heads, 1):
+        head = f"---\ntitle: Step\nparts: [{parts}]\ncautions: [{caution}]\n---\nDo {{{{ part.board }}}}.\n"
+        (root / f"content/tiny/steps/{number:02}-{key}.md").write_text(head, encoding="utf-8")
+    one, found = state(root, "metric")
+    assert one is not None, found
+    (row,) = one.statement.lists["pinch_points"]
+    assert row.cells["Step"] == told
+
+
 def test_in_inches_and_with_a_caution_that_lists_them(tmp_path: Path) -> None:
     cautions = edited("content/tiny/cautions.yaml", "text: They cut.", "text: They cut., lists: pinch_points")
     one, found = state(write(tmp_path, positions=DRIVEN, assembly=SHELF, cautions=cautions), "imperial")
