@@ -5,13 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import Final
 
-from planbook.measure import MILLIMETRE, Units
+from planbook.measure import CALIPER_TOLERANCE, MILLIMETRE, Units
 from planbook.motion import Nearest, Travel
 from planbook.motion.sweep import REACH
+from planbook.source.text import Text
 from planbook.statement.audit_findings import gap_text, length
 from planbook.statement.model import DimensionStated, RuleStated
 from planbook.statement.stated import Stated
+
+_DECIMALS: Final = 2
+"""Of a millimetre: as fine as a least gap is found."""
 
 
 class Kind(StrEnum):
@@ -49,7 +54,7 @@ def effects(before: Stated, now: Stated) -> tuple[Effect, ...]:
     return (
         *_rules(before.statement.rules, now.statement.rules),
         *_fits(before, now, units),
-        *_clearances(before.travels, now.travels, units),
+        *_clearances(before, now, units),
         *_dimensions(before.statement.dimensions, now.statement.dimensions),
     )
 
@@ -80,24 +85,41 @@ def _fits(before: Stated, now: Stated, units: Units) -> Iterator[Effect]:
             yield Effect(Kind.FIT, name, old, new, _turn(audited.holds) if turned else Turn.MOVED)
 
 
-def _clearances(before: Mapping[str, Travel], now: Mapping[str, Travel], units: Units) -> Iterator[Effect]:
-    """The least gap of each pair that comes within reach in a travel, before or now."""
+def _clearances(before: Stated, now: Stated, units: Units) -> Iterator[Effect]:
+    """The least gap of each pair that comes within reach in a travel, before or now: where it changes by what caliper
+    work is good for, or turns a rule.
+    """
     far = f"over {length(REACH * MILLIMETRE, units)}"
-    for name in dict.fromkeys((*before, *now)):
-        old, new = (_nearest(each.get(name), units) for each in (before, now))
+    turned = {_asked(now, name) for name in now.statement.rules if _turns(before, now, name)}
+    for name in dict.fromkeys((*before.travels, *now.travels)):
+        old, new = (_nearest(each.travels.get(name)) for each in (before, now))
         for pair in dict.fromkeys((*old, *new)):
-            if old.get(pair) != new.get(pair):
-                yield Effect(Kind.CLEARANCE, f"{name}: {pair}", old.get(pair, far), new.get(pair, far))
+            was, becomes = (each[pair].gap if pair in each else REACH for each in (old, new))
+            seen = round(abs(becomes - was), _DECIMALS) * MILLIMETRE >= CALIPER_TOLERANCE[units]
+            if seen or (name, frozenset(pair)) in turned:
+                former, present = (_gap(each[pair], units) if pair in each else far for each in (old, new))
+                yield Effect(Kind.CLEARANCE, f"{name}: {', '.join(pair)}", former, present)
 
 
-def _nearest(travel: Travel | None, units: Units) -> dict[str, str]:
+def _turns(before: Stated, now: Stated, rule: str) -> bool:
+    former = before.statement.rules.get(rule)
+    return former is not None and former.holds != now.statement.rules[rule].holds
+
+
+def _asked(stated: Stated, rule: str) -> tuple[str, frozenset[str]] | None:
+    """The travel and the two components of a rule that asks a clearance."""
+    model = stated.content.rules[Text(rule)]
+    return None if model.clearance is None else (str(model.over), frozenset(map(str, model.clearance.between)))
+
+
+def _nearest(travel: Travel | None) -> dict[tuple[str, str], Nearest]:
     every = travel.nearest if travel is not None else ()
-    return {f"{each.one}, {each.other}": _gap(each, units) for each in every}
+    return {(each.one, each.other): each for each in every}
 
 
 def _gap(nearest: Nearest, units: Units) -> str:
     """To a hundredth of a millimetre, as fine as it is found."""
-    found = length(round(abs(nearest.gap), 2) * MILLIMETRE, units)
+    found = length(round(abs(nearest.gap), _DECIMALS) * MILLIMETRE, units)
     return f"{found} into one another" if nearest.gap < 0 else found
 
 

@@ -68,6 +68,24 @@ def test_clearances_along_a_travel_move(tmp_path):
     assert "travel-blocked" in [each.code for each in findings]
 
 
+def test_a_clearance_that_changes_by_less_than_a_caliper_shows_is_not_told_unless_it_turns_a_rule(tmp_path):
+    """0.1 mm or .005 in, as the general tolerance of caliper work."""
+    write(tmp_path, positions=DRIVEN, assembly=SHELF)
+    for thickness, gap in (("20.09 mm", []), ("20.1 mm", ["2.9 mm"]), ("19.93 mm", []), ("19.8 mm", ["3.2 mm"])):
+        found, _ = moved(tmp_path, f"stock.board.thickness = {thickness}")
+        assert [each.new for each in found if each.kind is Kind.CLEARANCE] == gap
+    # What comes from just out of reach, 25 mm, comes no nearer than it does.
+    write(tmp_path, positions=DRIVEN, assembly=SHELF.replace("63 mm", "85.02 mm"))
+    found, _ = moved(tmp_path, "stock.board.thickness = 20.08 mm")
+    assert [each for each in found if each.kind is Kind.CLEARANCE] == []
+    passes = "board.passes: {clearance: {between: [shelf, board], least: 2.95 mm}, over: up, because: it rubs}"
+    rules = edited(RULES, "board.long:", f"{passes}\n        board.long:")
+    write(tmp_path, positions=DRIVEN, assembly=SHELF, rules=rules)
+    found, _ = moved(tmp_path, "stock.board.thickness = 20.08 mm")
+    (gap,) = (each for each in found if each.kind is Kind.CLEARANCE)
+    assert (gap.old, gap.new, found[0].turn) == ("3 mm", "2.9 mm", Turn.BROKEN)
+
+
 def test_fits_move(tmp_path):
     write(tmp_path)
     fits = "board.pair: {opening: 303 mm, slider: dim.board.blank.length, gap: [1 mm, 5 mm], because: it slides}\n"
