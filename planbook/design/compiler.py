@@ -8,6 +8,7 @@ from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
 
+from planbook.design.asked import asked_of_two
 from planbook.design.faults import Breach, Fault
 from planbook.design.functions import FUNCTIONS, broken, call_function
 from planbook.design.kinds import TRUTH, Checks, Run, Typed
@@ -45,6 +46,8 @@ class Scope:
     kinds: Mapping[str, Dimensionality]
     names: Collection[str]
     """Those that are proposed for an unknown one."""
+    travels: tuple[str, ...] = ()
+    """Along which a rule may ask something."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,6 +98,9 @@ def compile_rule(text: str, scope: Scope) -> CompiledRule | Faults:
         return (tree,)
     if not isinstance(tree, Comparison):
         return (Fault("wrong-kind", 0, f"`{text}` compares nothing.", "Write a comparison: `knee.clear >= 600 mm`."),)
+    asked = asked_of_two(text, tree, scope.slots, scope.travels)
+    if asked is not None:
+        return (asked,)
     checks = Checks(text)
     compiler = _Compiler(checks, scope)
     sides = [compiler.compile(side) for side in tree.sides]

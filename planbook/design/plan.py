@@ -110,9 +110,8 @@ def plan_design(content: Content) -> tuple[Plan | None, tuple[Finding, ...]]:
     found: dict[Finding, list[str]] = {}
     for key, model in content.markets.items():
         missing = {name for (name, market) in unitless if market == str(key)}
-        planner = _Planner(
-            _entries(content, str(key), model, missing), [*map(str, content.parameters)], _known_kinds(plans)
-        )
+        entries, declared = _entries(content, str(key), model, missing), [*map(str, content.parameters)]
+        planner = _Planner(entries, declared, _known_kinds(plans), _travels(content))
         plans[str(key)] = planner.plan(model)
         for finding in planner.findings:
             found.setdefault(finding, []).append(str(key))
@@ -158,6 +157,10 @@ def _entries(content: Content, market: str, model: MarketModel, missing: Collect
     return {entry.name: entry for entry in entries if entry.name not in missing and entry.like not in missing}
 
 
+def _travels(content: Content) -> tuple[str, ...]:
+    return () if content.positions is None else tuple(map(str, content.positions.travels))
+
+
 Known = Mapping[str, tuple[Dimensionality, Place]]
 
 
@@ -182,10 +185,12 @@ def _for_markets(finding: Finding, markets: Sequence[str], content: Content) -> 
 class _Planner:
     """Plans one market, collecting findings."""
 
-    def __init__(self, entries: Mapping[str, Entry], declared: Sequence[str], known: Known) -> None:
+    def __init__(
+        self, entries: Mapping[str, Entry], declared: Sequence[str], known: Known, travels: tuple[str, ...]
+    ) -> None:
         self._entries = entries
         self._without_value = [name for name in declared if name not in entries]
-        self._known = known
+        self._known, self._travels = known, travels
         self._kinds: dict[str, Dimensionality] = {}
         self._compiled: dict[str, Compiled] = {}
         self._inputs = {name: _inputs_of(entry) for name, entry in entries.items()}
@@ -199,7 +204,7 @@ class _Planner:
         slots = {name: slot for slot, name in enumerate(names)}
         public = tuple(name for name, entry in self._entries.items() if not entry.is_hidden)
         open_names = {name: slots[name] for name in public} | dict.fromkeys(self._without_value, _NO_SLOT)
-        scope = Scope(open_names, self._kinds, public)
+        scope = Scope(open_names, self._kinds, public, self._travels)
         for name in names:
             self._precision[name] = self._finest(name)
             if name not in in_circles:

@@ -65,6 +65,25 @@ def test_components_that_run_into_one_another_stop(tmp_path: Path) -> None:
     assert "with `lift` at 40 mm, step 8 of 8" in blocked.message
 
 
+@pytest.mark.parametrize(
+    ("require", "shown"),
+    [
+        ("min_clearance(board, shelf) >= 2 mm", "clearance: {between: [board, shelf], least: 2 mm}"),
+        ("1 mm + 1 mm < distance(shelf, board)", "clearance: {between: [shelf, board], least: 1 mm + 1 mm}"),
+    ],
+)
+def test_a_clearance_typed_as_a_function_is_told_with_what_to_paste(tmp_path: Path, require: str, shown: str) -> None:
+    typed = f'require: "{require}"'
+    rule = f"board.passes: {{{typed}, because: it must not rub}}"
+    _, found = stated(tmp_path, rules=rule)
+    (fault,) = (each for each in found if each.place is not None and each.place.file.endswith("rules.yaml"))
+    assert fault.code == "unknown-function"
+    assert f"write `{shown}` in the place of `require`, and beside it `over: up`." in fault.remedy
+    one, found = stated(tmp_path, rules=rule.replace(typed, f"{shown}, over: up"))
+    assert codes(found) == []
+    assert one.statement.rules["board.passes"].holds
+
+
 def test_what_bears_on_the_other_on_purpose_is_said(tmp_path: Path) -> None:
     bearing = "bearing: {soft: {between: [board, shelf], by: 6 mm, because: the felt gives}}"
     positions = DRIVEN.replace("steps: 8}", f"steps: 8, {bearing}}}")
