@@ -122,8 +122,8 @@ def test_what_is_wrong_in_a_travel_is_told(tmp_path: Path, positions: str, code:
 
 
 def test_where_a_travel_ends_is_not_outside_it_for_the_noise_of_arithmetic(tmp_path: Path) -> None:
-    """77.7 tan(arctan(13 / 77.7)) is two millionths of a picometre less than 13."""
-    ends = "77.7 mm * tan(atan(13 mm / 77.7 mm))"
+    """10.7 tan(arctan(13 / 10.7)) is two millionths of a picometre less than 13."""
+    ends = "10.7 mm * tan(atan(13 mm / 10.7 mm))"
     positions = f"""
 driver: lift
 positions: {{high: 13 mm}}
