@@ -66,6 +66,13 @@ board.stress:
     assert "factor" not in told["board.sag"]["Must"]
 
 
+def test_nothing_goes_into_a_limit_no_number_of_times(workspace):
+    (workspace / "content/tiny/calculations.yaml").write_text(CALCULATIONS + "board.free: {title: F, is: 5 N - 5 N}\n")
+    rules = RULES + "board.unloaded: {require: board.free <= 6 N, because: nothing hangs on it}\n"
+    (workspace / "content/tiny/rules.yaml").write_text(rules)
+    assert rows(workspace, "metric")["board.free"]["Must"] == "0 N ≤ 6 N: nothing hangs on it"
+
+
 def test_each_edition_prints_its_own_units(workspace):
     assert "L = 12.000 in, span" in rows(workspace, "imperial")["board.sag"]["With"]
 

@@ -180,6 +180,13 @@ def test_sides_that_would_read_alike_are_printed_apart(tmp_path):
     assert "12 in >= 12.0000787 in fails by .0000787 in" in finding.message
 
 
+def test_a_side_is_printed_as_finely_as_tells_it_within_half_a_per_cent(tmp_path):
+    """2.02 mm are 1 % off 2 mm, the nearest that a rule shows."""
+    rules = edited(RULES, "board.length >= 2 * board.width", "2.02 mm <= board.width / 2")
+    stated, _ = state(write(tmp_path, rules=rules), "metric")
+    assert stated.statement.rules["board.long"].stated.startswith("2.02 mm <= 50 mm")
+
+
 def test_a_wrong_name_on_a_page_stops_with_its_place(tmp_path):
     stated, findings = state(write(tmp_path, intro=edited(INTRO, "{{ board.length }}", "{{ board.lenth }}")), "metric")
     finding = only(findings)
