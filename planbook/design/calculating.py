@@ -11,7 +11,7 @@ from planbook.design.syntax import Call
 from planbook.measure.dimensionality import Dimensionality
 from planbook.measure.quantity import Quantity
 from planbook.measure.units import in_words
-from planbook.measure.writing import written
+from planbook.measure.writing import written_in_both
 from planbook.mechanics import Calculator, Input, OutOfRange
 
 
@@ -51,7 +51,7 @@ def _out_of_range(calculator: Calculator, which: Input, number: float, offset: i
 
 
 def _inserted(calculator: Calculator, numbers: Sequence[float]) -> str:
-    """`r = 50 mm, l = 48 mm, θ = 106 deg`."""
+    """`r = 50 mm (1.969 in), θ = 106 deg`."""
     pairs = zip(calculator.takes, numbers, strict=True)
     return ", ".join(f"{each.symbol} = {_written(number, each.kind)}" for each, number in pairs)
 
@@ -66,4 +66,4 @@ def _range_of(which: Input) -> str:
 
 
 def _written(number: float, kind: Dimensionality) -> str:
-    return written(Quantity(number, kind))
+    return written_in_both(Quantity(number, kind))

@@ -2,10 +2,17 @@
 
 from __future__ import annotations
 
-from planbook.measure.dimensionality import LENGTH
+from collections.abc import Mapping
+from typing import Final
+
+from planbook.measure.dimensionality import FORCE, LENGTH, MASS, PRESSURE, Dimensionality
 from planbook.measure.quantity import Quantity
 from planbook.measure.rounding import settled
 from planbook.measure.units import UNITS, USUAL_UNIT
+
+_CUSTOMARY: Final[Mapping[Dimensionality, str]] = {LENGTH: "in", MASS: "lb", FORCE: "lbf", PRESSURE: "psi"}
+_FEW: Final = 4
+"""Digits of what stands beside for reference."""
 
 
 def written(quantity: Quantity, digits: int = 6) -> str:
@@ -18,3 +25,11 @@ def written(quantity: Quantity, digits: int = 6) -> str:
         return f"{settled(quantity.value):.{digits}g}"
     unit = USUAL_UNIT[kind]
     return f"{settled(quantity.value / float(UNITS[unit].factor)):.{digits}g} {unit}"
+
+
+def written_in_both(quantity: Quantity, digits: int = 6) -> str:
+    """`3.96875 mm (0.1562 in)`: for who thinks in either system, where a message stands in no edition's."""
+    metric, customary = written(quantity, digits), _CUSTOMARY.get(quantity.dimensionality)
+    if customary is None or not quantity.value:
+        return metric
+    return f"{metric} ({settled(quantity.value / float(UNITS[customary].factor)):.{_FEW}g} {customary})"

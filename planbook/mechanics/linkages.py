@@ -6,6 +6,8 @@ import math
 
 from planbook.measure.degrees import arc_cosine, cosine, direction, sine, tangent
 from planbook.measure.dimensionality import ANGLE, FORCE, LENGTH, SCALAR
+from planbook.measure.quantity import Quantity
+from planbook.measure.writing import written_in_both
 from planbook.mechanics.calculator import Calculator, Input, OutOfRange, Output, not_negative, size, turn
 
 _TEXTBOOK = "Constans, Dyer, Sangelkar, A New Method for Teaching the Fourbar Linkage (ASEE 2019): law of cosines"
@@ -22,7 +24,7 @@ def four_bar_angle(ground: float, crank: float, coupler: float, rocker: float, t
     if diagonal == 0 or not abs(coupler - rocker) <= diagonal <= coupler + rocker:
         raise OutOfRange(
             f"The linkage does not close at {turned:.1f} degrees: coupler and rocker do not span the "
-            f"{diagonal / 1e6:.1f} mm between their far pins.",
+            f"{written_in_both(Quantity(diagonal, LENGTH), 4)} between their far pins.",
             "Change a link's length, or keep the crank within the turn where it closes.",
         )
     at_rocker = arc_cosine((diagonal**2 + rocker**2 - coupler**2) / (2 * diagonal * rocker))

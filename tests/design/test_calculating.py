@@ -45,6 +45,19 @@ def test_what_a_calculator_does_not_hold_for_is_told(formula, code, offset, told
     assert finding.remedy
 
 
+@pytest.mark.parametrize(
+    ("formula", "told"),
+    [
+        ("tongue_step(5/32 in, 4 mm - 1/16 in)", "Here t = 3.96875 mm (0.1562 in), g = 2.4125 mm (0.09498 in)."),
+        ("ramp_push(10 lbf, 80 deg, 0.5)", "Here W = 44.4822 N (10 lbf), α = 80 deg, μ = 0.5."),
+        ("bush_tilt(0 mm - 0.1 mm, 20 mm)", "is -0.1 mm (-0.003937 in); the formula holds from 0 mm up only."),
+        ("four_bar_angle(100 mm, 20 mm, 30 mm, 30 mm, 180 deg)", "span the 120 mm (4.724 in) between their far pins."),
+    ],
+)
+def test_a_finding_that_stands_in_no_edition_gives_both_systems(formula, told):
+    assert told in fault(formula).message
+
+
 def test_a_parameter_worked_out_by_a_calculator_follows_its_inputs():
     design = design_of({"rise": "3 in", "run": "12 1/2 in", "slope": "ramp_slope(rise, run)"})
     assert design.market == EUROPE

@@ -161,7 +161,7 @@ BAD = {
             "parameters.yaml", "{north_america: 4 3/4 in, europe: 120 mm}", "{north_america: 4 3/4 in, europe: 48 mm}"
         ),
         "travel-stuck",
-        ["step 2 of 60, `handle.angle` at 4°", "the rod does not reach", "r = 50 mm, l = 48 mm, θ = 106 deg"],
+        ["step 2 of 60, `handle.angle` at 4°", "the rod does not reach", "r = 50 mm (1.969 in), l = 48 mm (1.89 in), θ = 106 deg"],
     ),
     "a ramp steeper than its roller climbs": (
         edit("parameters.yaml", "{is: 60 deg, means: turn of the ramps}", "{is: 20 deg, means: turn of the ramps}"),
@@ -173,7 +173,7 @@ BAD = {
             "parameters.yaml", "{north_america: 1/64 in, europe: 0.4 mm}", "{north_america: 1/64 in, europe: -0.4 mm}"
         ),
         "out-of-range",
-        ["The tongue is wider than its groove", "t = 4 mm, g = 3.6 mm"],
+        ["The tongue is wider than its groove", "t = 4 mm (0.1575 in), g = 3.6 mm (0.1417 in)"],
     ),
     "no friction": (
         edit("parameters.yaml", "friction: {is: 0.25", "friction: {is: 0"),
