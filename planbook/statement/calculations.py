@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Final
 
 from planbook.design import Design
@@ -10,7 +10,7 @@ from planbook.design.faults import Fault
 from planbook.design.syntax import Call, Comparison, Name, Negation, Node, Number, Operation, parse
 from planbook.measure import Quantity, Units, print_calculated
 from planbook.measure.dimensionality import FORCE, MASS, PRESSURE, TORQUE
-from planbook.mechanics import CALCULATORS, Calculator, Input
+from planbook.mechanics import CALCULATORS, Input
 from planbook.source.content import Content
 from planbook.source.mentions import names_in
 from planbook.source.models.rules import RuleModel
@@ -55,14 +55,15 @@ def _cells(name: Text, title: str, assumes: str, design: Design, units: Units) -
     tree = parse(value.formula)
     calls = () if isinstance(tree, Fault) else tuple(_calls(tree))
     used = tuple(dict.fromkeys(CALCULATORS[call.function] for call in calls))
-    working = _Working(design, units)
+    working = _Working(design, units, value.formula)
     cells = {"Calculation": title, "Name": str(name)}
     if isinstance(tree, Call) and tree.function in CALCULATORS:
         calculator = CALCULATORS[tree.function]
-        cells |= {"Formula": calculator.formula, "With": working.inserted(calculator, tree)}
+        cells |= {"Formula": calculator.formula, "With": working.explained(working.inserted(tree), calls[1:])}
         cells |= {RESULT: f"{calculator.gives.symbol} = {result.full}"}
     elif not isinstance(tree, Fault):
-        cells |= {"Formula": _as_typed(value.formula), "With": working.text(tree), RESULT: result.full}
+        formula = _as_typed(_with_symbols(value.formula, calls))
+        cells |= {"Formula": formula, "With": working.explained(working.text(tree), calls), RESULT: result.full}
     cells[WAYS] = " ".join(filter(None, (_weighed(call, value.formula, design, working) for call in calls)))
     taken = [each.assumes for each in used] + [assumes]
     cells["Assumes"] = capital("; ".join(dict.fromkeys(each.rstrip(".") for each in taken if each)))
@@ -133,19 +134,37 @@ def _calls(node: Node) -> Iterator[Call]:
             yield from _calls(each)
 
 
+def _with_symbols(formula: str, calls: Sequence[Call]) -> str:
+    """As typed, but the calculators that stand in it named by the symbol of what they give."""
+    told, end = "", 0
+    for call in sorted(calls, key=lambda call: call.span.start):
+        if call.span.start >= end:
+            told += formula[end : call.span.start] + CALCULATORS[call.function].gives.symbol
+            end = call.span.end
+    return told + formula[end:]
+
+
 def _as_typed(formula: str) -> str:
     """With the signs of print; a formula has no other use for a star."""
     return formula.replace("*", "·").replace("-", _MINUS)
 
 
 class _Working:
-    """Formulas with the values of their names inserted."""
+    """A formula with the values of its names inserted, and with those of the calculators that stand in it."""
 
-    def __init__(self, design: Design, units: Units) -> None:
-        self._design, self._units = design, units
+    def __init__(self, design: Design, units: Units, formula: str) -> None:
+        self._design, self._units, self._formula = design, units, formula
 
-    def inserted(self, calculator: Calculator, call: Call) -> str:
+    def explained(self, told: str, calls: Iterable[Call]) -> str:
+        """What is told of a formula, then how the values come about that calculators in it give:
+        `M = 15 N·m, bending moment. M = P · L / 4: P = 200 N, force; L = 300 mm, span`.
+        """
+        inner = (f"{CALCULATORS[call.function].formula}: {self.inserted(call)}" for call in calls)
+        return ". ".join(dict.fromkeys((told, *inner)))
+
+    def inserted(self, call: Call) -> str:
         """`W = 180 N, load that is lifted; α = 13.5°, slope`."""
+        calculator = CALCULATORS[call.function]
         pairs = zip(calculator.takes, call.arguments, strict=True)
         return "; ".join(f"{each.symbol} = {self.text(argument)}, {each.words}" for each, argument in pairs)
 
@@ -164,12 +183,20 @@ class _Working:
                 right = _unsigned(self.text(node.right, own if node.operator in "+*" else own + 1))
                 return _bracketed(f"{left}{_SIGNS[node.operator]}{right}", own < binds)
             case Call():
-                return f"{node.function.replace('_', ' ')}({_listed(self.text(each) for each in node.arguments)})"
+                return self._called(node, binds)
             case Comparison():
                 words = [self.text(node.sides[0])]
                 for relation, side in zip(node.relations, node.sides[1:], strict=True):
                     words += [relation, self.text(side)]
                 return " ".join(words)
+
+    def _called(self, call: Call, binds: int) -> str:
+        """What a calculator gives; in words where it has no value, as in a branch of `where` that is not taken."""
+        if call.function not in CALCULATORS:
+            return f"{call.function.replace('_', ' ')}({_listed(self.text(each) for each in call.arguments)})"
+        gives = CALCULATORS[call.function].gives
+        value = self._design.solve(Text(self._formula[call.span.start : call.span.end]), gives.kind)[0]
+        return gives.words if value is None else self._value(value.quantity, binds)
 
     def _value(self, quantity: Quantity, binds: int) -> str:
         """A power is that of the number with its unit and sign: `(300 mm)^2`."""

@@ -161,7 +161,11 @@ BAD = {
             "parameters.yaml", "{north_america: 4 3/4 in, europe: 120 mm}", "{north_america: 4 3/4 in, europe: 48 mm}"
         ),
         "travel-stuck",
-        ["step 2 of 60, `handle.angle` at 4°", "the rod does not reach", "r = 50 mm (1.969 in), l = 48 mm (1.89 in), θ = 106 deg"],
+        [
+            "step 2 of 60, `handle.angle` at 4°",
+            "the rod does not reach",
+            "r = 50 mm (1.969 in), l = 48 mm (1.89 in), θ = 106 deg",
+        ],
     ),
     "a ramp steeper than its roller climbs": (
         edit("parameters.yaml", "{is: 60 deg, means: turn of the ramps}", "{is: 20 deg, means: turn of the ramps}"),

@@ -73,6 +73,27 @@ def test_nothing_goes_into_a_limit_no_number_of_times(workspace):
     assert rows(workspace, "metric")["board.free"]["Must"] == "0 N ≤ 6 N: nothing hangs on it"
 
 
+def test_a_calculator_in_another_is_told_by_its_value_and_how_that_comes_about(workspace):
+    """30.59 kg weigh 300 N; in the middle of 300 mm they bend with 300 * 0.3 / 4 = 22.5 N m."""
+    calculations = """
+board.moment: {title: Moment, is: "beam_moment_middle(weight_of(30.591486 kg), board.length)"}
+board.twice: {title: Twice, is: "2 * beam_moment_middle(300 N, board.length)"}
+board.apart: {title: Apart, is: "where(board.length > 1 mm, weight_of(1 kg), ramp_push(9 N, 80 deg, 0.5))"}
+"""
+    (workspace / "content/tiny/calculations.yaml").write_text(CALCULATIONS + calculations)
+    told = rows(workspace, "metric")
+    moment, twice = told["board.moment"], told["board.twice"]
+    assert moment["With"].startswith("P = 300 N, ")
+    assert moment["With"].endswith("span. W = m · 9.80665 m/s²: m = 30.6 kg, mass")
+    assert moment["Result"] == "M = 22.5 N·m [16.6 lbf·ft]"
+    assert twice["Formula"] == "2 · M"
+    assert twice["With"].startswith("2 · 22.5 N·m. M = P · L / 4: P = 300 N, ")
+    assert "beam" not in twice["With"] + twice["Formula"]
+    assert told["board.apart"]["With"].startswith("where(300 mm > 1 mm; 9.81 N; ")
+    imperial = rows(workspace, "imperial")["board.moment"]
+    assert imperial["With"].startswith("P = 67.4 lbf, ")
+
+
 def test_each_edition_prints_its_own_units(workspace):
     assert "L = 12.000 in, span" in rows(workspace, "imperial")["board.sag"]["With"]
 
