@@ -88,7 +88,7 @@ class Following:
     def _lead(self, change: Change, count: int, cause: str) -> str:
         name = change.id.partition("/")[0]
         if name == PINCH_POINTS:
-            return f"{count} places pinch at other positions or to other gaps, for what moves there is another"
+            return f"{count} places pinch at other positions or to other gaps, as the movement is worked out now"
         called = "named dimensions" if change.kind is Kind.PARAMETER else _CALLED[name]
         behind = cause if cause == PARTS else f"“{capital(self.titles.parameter(cause))}”"
         return f"{count} {called} follow from {behind}"

@@ -599,7 +599,7 @@ def test_places_that_pinch_elsewhere_are_counted_and_a_new_one_is_told():
     told = texts(pinching("2 mm", "3 mm", more=((7, "9 mm"),)), old=pinching("4 mm", "5 mm"))
     assert told == [
         "“rail 7 and top” is new.",
-        "2 places pinch at other positions or to other gaps, for what moves there is another: "
+        "2 places pinch at other positions or to other gaps, as the movement is worked out now: "
         "Rail 0 and top, to: 4 mm → 2 mm; Rail 1 and top, to: 5 mm → 3 mm.",
     ]
 
