@@ -155,11 +155,15 @@ def _letter_details(view: View, setting: Setting, strokes: Sequence[Primitive], 
 def span_of(dimension: DimensionStated, view: View, setting: Setting) -> Span:
     """A linear dimension as this view shows it."""
     a, b = (setting(view.facing.flat(XYZ(*(c * MM for c in p)))) for p in dimension.points[:2])
-    axis = XYZ(*(float(dimension.axis == name) for name in "xyz"))
-    level = abs(axis.dot(view.facing.right)) > abs(axis.dot(view.facing.up))
     overall = dimension.feature == "blank"
     side = Side(dimension.side) if dimension.side else None
-    return Span(a, b, level, linear_lines(dimension), dimension.id, overall, side, dimension.row)
+    return Span(a, b, is_level(dimension, view), linear_lines(dimension), dimension.id, overall, side, dimension.row)
+
+
+def is_level(dimension: DimensionStated, view: View) -> bool:
+    """Whether a linear dimension is measured from left to right in a view."""
+    axis = XYZ(*(float(dimension.axis == name) for name in "xyz"))
+    return abs(axis.dot(view.facing.right)) > abs(axis.dot(view.facing.up))
 
 
 def _is_square(segment: Segment) -> bool:

@@ -7,11 +7,11 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from typing import Final
 
-from planbook.drawing.block import Block
+from planbook.drawing.block import Block, is_level
 from planbook.drawing.callouts import is_linear
 from planbook.drawing.curves import XY
 from planbook.drawing.detail import WORTH, Detail
-from planbook.drawing.facing import Facing
+from planbook.drawing.detail_ends import drawn_in, foot_of
 from planbook.drawing.scales import Scale
 from planbook.drawing.solid import XYZ
 from planbook.drawing.wanted import Wanted
@@ -28,13 +28,15 @@ _WIDE: Final = 46.0
 _MOST: Final = 2
 """So many details of one part besides those that are asked for."""
 _AROUND: Final = 1.35
+_WELL_IN: Final = 0.95
+"""Of a circle's radius, within which lies what a dimension in it needs."""
 
-Shown = tuple[Facing, Scale]
+Views = Mapping[str, Block]
 
 
 def details_for(wanted: Wanted, drawn: Sequence[Block]) -> tuple[Detail, ...]:
     """Details of the views that are drawn: those that the part's file asks for, then of the smallest dimensions."""
-    views = {block.name: (block.view.facing, block.scale) for block in drawn}
+    views = {block.name: block for block in drawn}
     sections = {block.view.section.letter: block.name for block in drawn if block.view.section}
     linear = [each for each in wanted.dimensions if is_linear(each) and each.view in views and each.feature != "blank"]
     stated = wanted.part.details
@@ -57,18 +59,16 @@ def details_for(wanted: Wanted, drawn: Sequence[Block]) -> tuple[Detail, ...]:
     return tuple(found)
 
 
-def _on_paper(each: DimensionStated, views: Mapping[str, Shown]) -> float:
-    return each.nominal * MM * views[each.view][1].factor
+def _on_paper(each: DimensionStated, views: Views) -> float:
+    return each.nominal * MM * views[each.view].scale.factor
 
 
-def _asked(
-    letter: str, each: DetailStated, view: str, views: Mapping[str, Shown], scales: Sequence[Scale]
-) -> Detail | None:
+def _asked(letter: str, each: DetailStated, view: str, views: Views, scales: Sequence[Scale]) -> Detail | None:
     """A detail that is asked for, at the scale that is; None if that would not enlarge it."""
     if view not in views:
         return None
-    facing, scale = views[view]
-    centre = facing.flat(XYZ(*(c * MM for c in each.centre)))
+    scale = views[view].scale
+    centre = views[view].view.facing.flat(XYZ(*(c * MM for c in each.centre)))
     radius = max(each.radius * MM, _RING / scale.factor)
     suited = _suited(radius, scale, scales)
     if each.scale:
@@ -83,28 +83,46 @@ def _suited(radius: float, scale: Scale, scales: Sequence[Scale]) -> tuple[Scale
     return tuple(s for s in scales if s.factor >= least and 2 * radius * s.factor <= _WIDE)
 
 
-def _around(each: DimensionStated, views: Mapping[str, Shown], scales: Sequence[Scale]) -> Detail | None:
-    """A detail round a dimension."""
-    facing, scale = views[each.view]
-    ends = _ends(each, facing)
-    centre = XY(sum(p.x for p in ends) / 2, sum(p.y for p in ends) / 2)
-    radius = max(math.dist(*ends) / 2 * _AROUND, _RING / scale.factor)
-    suited = _suited(radius, scale, scales)
+def _around(each: DimensionStated, views: Views, scales: Sequence[Scale]) -> Detail | None:
+    """A detail round a dimension and what it goes between."""
+    block = views[each.view]
+    ends = _ends(each, block)
+    feet = _feet(each, block, ends, XY(*(sum(both) / 2 for both in zip(*ends, strict=True))))
+    if None in feet:
+        return None
+    xs, ys = zip(*ends, *(foot for foot in feet if foot), strict=True)
+    centre = XY((min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2)
+    radius = max(math.dist((min(xs), min(ys)), centre) * _AROUND, _RING / block.scale.factor)
+    suited = _suited(radius, block.scale, scales)
     return Detail("", each.view, centre, radius, suited, frozenset()) if suited else None
 
 
-def _holding(detail: Detail, linear: Iterable[DimensionStated], views: Mapping[str, Shown]) -> Detail:
-    """A detail with the dimensions that move to it: those with both ends in it."""
-    facing, _ = views[detail.view]
+def _holding(detail: Detail, linear: Iterable[DimensionStated], views: Views) -> Detail:
+    """A detail with the dimensions that move to it: those with both ends in it, and what they stand at."""
     near = (each for each in linear if each.view == detail.view)
-    inside = (
-        each.id for each in near if all(math.dist(p, detail.centre) < 0.95 * detail.radius for p in _ends(each, facing))
-    )
-    return replace(detail, ids=frozenset(inside))
+    return replace(detail, ids=frozenset(each.id for each in near if _holds(detail, each, views[each.view])))
 
 
-def _ends(each: DimensionStated, facing: Facing) -> tuple[XY, XY]:
-    first, second = (facing.flat(XYZ(*(c * MM for c in point))) for point in each.points[:2])
+def _holds(detail: Detail, each: DimensionStated, block: Block) -> bool:
+    ends = _ends(each, block)
+    if not _all_in(detail, ends):
+        return False
+    return _all_in(detail, _feet(each, block, ends, detail.centre))
+
+
+def _all_in(detail: Detail, places: Iterable[XY | None]) -> bool:
+    return all(p is not None and math.dist(p, detail.centre) < _WELL_IN * detail.radius for p in places)
+
+
+def _feet(each: DimensionStated, block: Block, ends: Iterable[XY], near: XY) -> tuple[XY | None, ...]:
+    """Where something drawn shows what a dimension goes between, nearest to a place."""
+    drawn = drawn_in(block.view)
+    level = is_level(each, block.view)
+    return tuple(foot_of(end, level, drawn, near) for end in ends)
+
+
+def _ends(each: DimensionStated, block: Block) -> tuple[XY, XY]:
+    first, second = (block.view.facing.flat(XYZ(*(c * MM for c in point))) for point in each.points[:2])
     return first, second
 
 

@@ -14,12 +14,14 @@ from hypothesis import strategies as st
 from planbook.drawing import draw_sheet, to_svg
 from planbook.drawing.curves import XY, Line, circle
 from planbook.drawing.detail import Detail, inside
+from planbook.drawing.detail_ends import foot_of
+from planbook.drawing.detailing import SMALL
 from planbook.drawing.dxf import sheet_dxf
 from planbook.drawing.recording import Circle, Drawing, Label
 from planbook.drawing.scales import INCH, ISO_5455, Scale
 from planbook.drawing.solid import XYZ
 from planbook.drawing.tracing import Setting
-from planbook.statement.model import Statement
+from planbook.statement.model import SegmentStated, Statement
 from tests.drawing import samples
 from tests.drawing.checker import faults
 
@@ -80,6 +82,71 @@ def test_dimensions_are_measured_at_the_scale_of_the_detail_in_dxf() -> None:
     found = {d.dxf.text: d for d in document.modelspace().query("DIMENSION")}
     for text, measure in (("13", 13.0), ("1.5", 1.5)):
         assert found[text].get_measurement() * found[text].override().get("dimlfac") == pytest.approx(measure)
+
+
+def handle(inch: bool = False) -> samples.Bench:
+    """A rail whose lower edge is arched by 2.5 mm between 75 and 375 mm, seen in its face."""
+    rise, half = 2.5, 150.0
+    radius = (half**2 + rise**2) / (2 * rise)
+    ends = [(75.0 * samples.NM, 0.0), (375.0 * samples.NM, 0.0)]
+    outline = samples.lines((0, 0), (75, 0), (375, 0), (450, 0), (450, 44), (0, 44))
+    arch = SegmentStated(*ends, (225.0 * samples.NM, (rise - radius) * samples.NM), ccw=False)
+    bench = samples.Bench("handle", "Handle", (450, 44, 19), inch, outline=(outline[0], arch, *outline[2:]))
+    bench.linear("outline.arch", "rise", "face", "y", (225, 0, 19), (225, rise, 19))
+    bench.overall()
+    return bench
+
+
+@pytest.mark.parametrize("inch", [False, True])
+def test_a_measure_stays_in_the_view_if_a_detail_would_not_show_what_it_goes_from(inch: bool) -> None:
+    """The rise of a flat arch is short on paper, and the line that it starts from ends far away at both sides."""
+    statement, drawing = sheet(handle(inch))
+    shown = {each.face: each for each in drawing.views}
+    assert statement.dimensions["handle/outline.arch/rise"].nominal * 1e-6 * shown["face"].scale < SMALL
+    assert not any(each.startswith("DETAIL") for each in words(drawing))
+    assert "dimension:handle/outline.arch/rise" in drawing.marks
+    assert not faults(to_svg(drawing, "s"))
+
+
+def test_a_circle_grows_to_show_what_a_measure_goes_from() -> None:
+    """Measured beside the floor of the rabbet: the circle holds where the floor starts."""
+    bench = leaf()
+    bench.dimensions.clear()
+    bench.linear("seat", "depth", "front_edge", "z", (240, 0, 16.5), (240, 0, 18))
+    bench.overall()
+    _, drawing = sheet(bench)
+    shown = {each.face: each for each in drawing.views}
+    larger = shown["detail_a"]
+    setting = Setting(larger.scale, *larger.zero)
+    rings = [p for p in drawing.primitives if isinstance(p, Circle)]
+    floor = setting(larger.facing.flat(XYZ(247, 0, 16.5)))
+    assert larger.holds == {"leaf/seat/depth"}
+    assert any(math.dist(ring.centre, floor) < ring.radius for ring in rings)
+
+
+SQUARE = (Line(XY(0, 0), XY(10, 0)), Line(XY(10, 0), XY(10, 4)), Line(XY(10, 4), XY(0, 8)))
+
+
+@pytest.mark.parametrize(
+    ("end", "level", "foot"),
+    [
+        (XY(3, 0), False, XY(6, 0)),
+        (XY(3, 4), False, XY(10, 4)),
+        (XY(3, 2), False, None),
+        (XY(5, 6), False, XY(5, 6)),
+        (XY(3, 0), True, None),
+        (XY(10, 9), True, XY(10, 1)),
+    ],
+    ids=["an edge along it", "a corner level with it", "nothing", "on a slope", "square to an edge", "an upright edge"],
+)
+def test_an_end_stands_at_what_is_drawn_level_with_it(end: XY, level: bool, foot: XY | None) -> None:
+    assert foot_of(end, level, SQUARE, near=XY(6, 1)) == foot
+
+
+def test_an_end_stands_at_the_outermost_of_an_arc_and_not_at_its_side() -> None:
+    disc = (circle(XY(5, 5), 3),)
+    assert foot_of(XY(20, 8), False, disc, near=XY(5, 5)) == pytest.approx(XY(5, 8))
+    assert foot_of(XY(20, 5), False, disc, near=XY(5, 5)) is None
 
 
 def test_what_can_be_read_needs_no_detail() -> None:
