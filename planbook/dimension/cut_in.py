@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
+from itertools import pairwise
 
 from planbook.dimension.bored import callout
-from planbook.dimension.measure import Measure, Sight, across, from_datum, linear, middle, note, with_axis
+from planbook.dimension.measure import FINE, Measure, Sight, across, from_datum, linear, middle, note, with_axis
 from planbook.dimension.model import DimensionKind
 from planbook.dimension.positions import positions
-from planbook.shape import FACES, along, bounds
+from planbook.shape import AXIS_NAMES, FACES, along, bounds
 from planbook.shape.geometry import Arc, Point, Vec
 from planbook.shape.kinds import GrooveShape, RabbetShape, RecessShape, TenonShape
 from planbook.shape.model import Cut, Feature, Part
@@ -74,12 +75,13 @@ def recess_measures(part: Part, feature: Feature, shape: RecessShape) -> Iterato
     cut = feature.cuts[0]
     axes = FACES[feature.face]
     near, far = _corners(cut)
-    for measure in positions(part, feature, near, shape.at):
-        if not _opens(shape, measure.axis):
-            yield measure
+    for axis in (axes.u, axes.v):
+        for measure in positions(part, feature, _touched(near, near, far, axis, shape), shape.at):
+            if measure.axis == AXIS_NAMES[axis] and not _opens(shape, measure.axis):
+                yield measure
     names = ("length", "width")
     for axis, name, value, at in zip((axes.u, axes.v), names, shape.size, shape.at, strict=True):
-        start = _in_the_wood(near, far, shape)
+        start = _touched(_in_the_wood(near, far, shape), near, far, axis, shape)
         ends = (with_axis(start, axis, near[axis]), with_axis(start, axis, far[axis]))
         size = linear(part, Sight(feature.face, axis), ends, (feature.name, name), value)
         size = _counted(feature, across(size, at, value))
@@ -97,15 +99,27 @@ def _in_the_wood(near: Vec, far: Vec, shape: RecessShape) -> Vec:
     )
 
 
+def _touched(start: Vec, near: Vec, far: Vec, axis: int, shape: RecessShape) -> Vec:
+    """The same, but half way across where the rounding takes up the whole end: there it is outermost along an axis."""
+    others = [i for i in range(3) if i != axis and abs(far[i] - near[i]) > FINE]
+    for i in others:
+        if shape.round is not None and 2 * shape.round.number > abs(far[i] - near[i]) - FINE:
+            start = with_axis(start, i, (near[i] + far[i]) / 2)
+    return start
+
+
 def _opens(shape: RecessShape, axis: str) -> bool:
     borders = (Edge.LEFT, Edge.RIGHT) if axis == "x" else (Edge.FRONT, Edge.REAR)
     return any(edge in shape.open for edge in borders)
 
 
 def _recess_callout(part: Part, feature: Feature, shape: RecessShape, cut: Cut) -> Iterator[Measure]:
-    arcs = [segment for segment in cut.loop.segments if isinstance(segment, Arc)]
+    segments = cut.loop.segments
+    arcs = [segment for segment in segments if isinstance(segment, Arc)]
     if shape.round is not None and arcs:
         arc = arcs[0]
+        # Two roundings that run on into one another are one round end, four are a circle.
+        rounds = sum(isinstance(b, Arc) and not isinstance(a, Arc) for a, b in pairwise((segments[-1], *segments)))
         points = (cut.frame.place(arc.centre), cut.frame.place(along(arc, 0.5)))
         yield Measure(
             feature.name,
@@ -115,7 +129,7 @@ def _recess_callout(part: Part, feature: Feature, shape: RecessShape, cut: Cut) 
             points,
             arc.radius,
             shape.round,
-            count=len(arcs) * feature.count,
+            count=max(rounds, 1) * feature.count,
             callout=callout(part, feature),
             prefix="R",
         )

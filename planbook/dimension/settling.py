@@ -11,7 +11,7 @@ from dataclasses import replace
 
 from planbook.dimension.completeness import Implied, SheetRecord, check_sheet
 from planbook.dimension.completeness.record import Alike, Made, Plane, Removed, Segment, Shape, Told
-from planbook.dimension.model import PartDimension
+from planbook.dimension.model import DimensionKind, PartDimension
 from planbook.shape.geometry import Arc, Frame, Loop
 from planbook.shape.model import Cut, Part
 
@@ -30,8 +30,10 @@ def settle(part: Part, dimensions: Sequence[PartDimension]) -> tuple[PartDimensi
     return tuple(replace(each, reference=True) if each.id in marked else each for each in dimensions)
 
 
-def _rank(each: PartDimension) -> tuple[bool, bool, bool, str]:
-    return each.tolerance is None, each.feature != "blank", not each.caliper, each.id
+def _rank(each: PartDimension) -> tuple[bool, bool, bool, bool, str]:
+    """Where a size and the radius of its round end say the same, a builder works to the size."""
+    rounding = each.kind is DimensionKind.RADIUS and each.characteristic == "radius"
+    return each.tolerance is None, each.feature != "blank", not each.caliper, rounding, each.id
 
 
 def _told(each: PartDimension, marked: bool) -> Told:

@@ -65,8 +65,7 @@ def _finding(fault: Fault, number: str, statement: Statement, place: Place) -> F
                 "dimension-adrift",
                 Severity.STOP,
                 f"Sheet {number} prints `{fault.dimension}`, which ends at nothing that the part has.",
-                "Look at the feature's place and its size: one of them does not reach the shape. Where both ends are "
-                "rounded by half the width, write a `slot` from centre to centre.",
+                "Look at the feature's place and its size: one of them does not reach the shape.",
                 place,
             )
 

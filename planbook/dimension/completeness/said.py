@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 
 from planbook.dimension.completeness.granted import Equation, Row, on_curve, row_of
+from planbook.dimension.completeness.outermost import outermost
 from planbook.dimension.completeness.record import Made, Removed, Shape, Told, Triple
 from planbook.dimension.completeness.tilted import LEANS, is_tilted
 from planbook.dimension.completeness.turns import said_of_turns
@@ -56,13 +57,16 @@ def _linear(unknowns: Unknowns, told: Told) -> tuple[Equation, ...] | None:
     near, far = (point[axis] for point in told.points)
     step = far - near
     spaces = told.count if told.characteristic == "pitch" else 1
-    found = []
+    found, helped = [], list(_on_bends(unknowns, told))
     for space in range(spaces):
-        ends = [_end(unknowns, told, axis, value + space * step) for value in (near, far)]
+        ends = []
+        for value in (near + space * step, far + space * step):
+            reached = outermost(unknowns, told.feature, axis, value)
+            helped += [reached[1]] if reached else []
+            ends.append(reached[0] if reached else _end(unknowns, told, axis, value))
         if ends[0] is None or ends[1] is None or ends[0] is ends[1]:
             return None
         found.append(Equation(told.id, row_of((ends[1], 1.0), (ends[0], -1.0))))
-    helped = tuple(_on_bends(unknowns, told))
     return (*found, *helped, *(_centred(unknowns, axis, found[0].row) if told.suffix == "centred" else ()))
 
 
