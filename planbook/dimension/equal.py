@@ -1,8 +1,9 @@
 """Sizes of features that are alike are said once and counted: `2x .480` at one of two housings, `2x 20°` at a slot.
 
 In a view, of the features of one kind, only the largest group that has a size by the same formula is gathered; holes
-that lean alike and mirror one another about the middle of the part are of one group. All others say theirs themselves,
-so that what has no dimension of its own belongs to the one that is counted.
+that lean alike and mirror one another about the middle of the part are of one group, and edges of one face that are
+worked alike are told together. All others say theirs themselves, so that what has no
+dimension of its own belongs to the one that is counted.
 """
 
 from __future__ import annotations
@@ -12,9 +13,10 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from planbook.design.sameness import plain_form
+from planbook.dimension.edged import edge_words
 from planbook.dimension.measure import Measure, precision_of
 from planbook.dimension.model import DimensionKind, Equal
-from planbook.shape.kinds import ArcRampShape, ArcSlotShape, RingSectorShape
+from planbook.shape.kinds import ArcRampShape, ArcSlotShape, EdgeShape, RingSectorShape
 from planbook.shape.model import Feature, Part
 
 Group = tuple[Measure, ...]
@@ -82,7 +84,9 @@ def _said(part: Part, measure: Measure, *, mirrored: bool) -> tuple[object, ...]
     if mirrored and measure.mirrored is not None:
         return (measure.characteristic, measure.prefix, measure.mirrored.key, precision_of(part, measure))
     formula = plain_form(measure.value.formula) if measure.value else ""
-    words = (measure.characteristic, measure.prefix, measure.suffix, measure.method)
+    shape, face = part.features[measure.feature].shape, part.features[measure.feature].face
+    suffix = str(face) if isinstance(shape, EdgeShape) else measure.suffix
+    words = (measure.characteristic, measure.prefix, suffix, measure.method)
     note = part.features[measure.feature].note if measure.callout else ""
     return (*words, note, formula, precision_of(part, measure))
 
@@ -94,7 +98,16 @@ def _gathered(part: Part, first: Group, others: Sequence[Group]) -> Mapping[str,
         same = [group[line] for group in others]
         also = tuple(Equal(f"{part.key}/{each.name}", each.feature, each.points) for each in same)
         count = measure.count + sum(each.count for each in same) if line == 0 else measure.count
-        one_way = all(each.suffix == measure.suffix for each in same)
-        suffix = measure.suffix if one_way or measure.mirrored is None else measure.mirrored.words
-        found[measure.name] = replace(measure, count=count, also=also, suffix=suffix)
+        found[measure.name] = replace(measure, count=count, also=also, suffix=_common_suffix(part, measure, same))
     return found
+
+
+def _common_suffix(part: Part, measure: Measure, others: Sequence[Measure]) -> str:
+    """The words behind the number that hold for all of a group."""
+    feature = part.features[measure.feature]
+    shapes = [part.features[each.feature].shape for each in (measure, *others)]
+    edges = [shape.edge for shape in shapes if isinstance(shape, EdgeShape)]
+    if edges:
+        return edge_words(measure.characteristic == "radius", feature.face, edges)
+    one_way = all(each.suffix == measure.suffix for each in others)
+    return measure.suffix if one_way or measure.mirrored is None else measure.mirrored.words

@@ -14,11 +14,12 @@ from planbook.dimension.cut_in import (
     recess_measures,
     tenon_measures,
 )
+from planbook.dimension.edged import edge_measures
 from planbook.dimension.measure import FINE, FINEST_ANGLE, Measure, Sight, across, linear
 from planbook.dimension.model import DimensionKind
 from planbook.dimension.positions import place_of, start_of
 from planbook.dimension.slanted import bored_measures, end_cut_measures, round_tenon_measures, turned_measures
-from planbook.dimension.sloped import edge_measures, pocket_measures, ramp_measures, taper_measures
+from planbook.dimension.sloped import pocket_measures, ramp_measures, taper_measures
 from planbook.shape import FACES
 from planbook.shape.kinds import (
     ArcRampShape,

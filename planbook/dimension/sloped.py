@@ -11,8 +11,8 @@ from planbook.dimension.bored import callout
 from planbook.dimension.measure import ON_DATUM, Measure, Sight, from_datum, linear, middle, note, on_view, with_axis
 from planbook.dimension.model import DimensionKind
 from planbook.shape import FACES, along, bounds
-from planbook.shape.geometry import Arc, Point, Vec
-from planbook.shape.kinds import EdgeShape, PocketShape, RampShape, TaperShape, Vertex
+from planbook.shape.geometry import Arc, Vec
+from planbook.shape.kinds import PocketShape, RampShape, TaperShape, Vertex
 from planbook.shape.model import Cut, Feature, Part
 from planbook.source.models.part import FaceName
 from planbook.source.models.slopes import Side
@@ -141,23 +141,3 @@ def _slope(
     slope = Measure(feature.name, "slope_angle", kind, view, points, angle, None, angle=True, reference=True)
     about = " ".join(("slope", view, *(str(plain_form(formula)) for formula in formulas[0])))
     return replace(slope, position=True, about=about, stations=formulas[1])
-
-
-def edge_measures(part: Part, feature: Feature, shape: EdgeShape) -> Iterator[Measure]:
-    """A note at the middle of the edge, in the face view: `2 x 45°`, `R3`."""
-    cut = feature.cuts[0]
-    corner = cut.loop.segments[0].start
-    inner = _inner(cut, corner)
-    where = "" if feature.face is FaceName.FACE else "on the back"
-    at = (on_view(part, FaceName.FACE, cut.frame.place(inner, cut.depth / 2)),)
-    said = note(
-        FaceName.FACE, at, shape.size.number, (feature.name, "radius" if shape.round else "chamfer"), shape.size
-    )
-    words = where if shape.round else " ".join(filter(None, ("x 45°", where)))
-    yield replace(said, prefix="R" if shape.round else "", suffix=words, callout=callout(part, feature))
-
-
-def _inner(cut: Cut, corner: Point) -> Point:
-    """Half way in from the border, on the face."""
-    ends = [side.end for side in cut.loop.segments if abs(side.end.y - corner.y) < 1.0 and side.end != corner]
-    return middle(corner, ends[0])

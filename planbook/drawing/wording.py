@@ -62,9 +62,17 @@ def linear_lines(dimension: DimensionStated) -> tuple[Line, ...]:
 def callout_lines(dimensions: tuple[DimensionStated, ...], note: str = "") -> tuple[Line, ...]:
     """A stack at one leader: the first line carries the count for all, methods and the note follow, each once."""
     first = dimensions[0]
-    lines = [dimension_line(d, with_count=d is first or d.count != first.count) for d in dimensions]
+    lines = [line for d in dimensions for line in _parted(d, with_count=d is first or d.count != first.count)]
     words = dict.fromkeys([*(d.method for d in dimensions), note])
     return (*lines, *(Line(word) for word in words if word))
+
+
+def _parted(dimension: DimensionStated, with_count: bool) -> tuple[Line, ...]:
+    """Its line; where its words go on to say which edge, that stands under it."""
+    what, _, where = dimension.suffix.partition(", ")
+    if not where or dimension.reference:
+        return (dimension_line(dimension, with_count),)
+    return dimension_line(replace(dimension, suffix=what), with_count), Line(where)
 
 
 def _mark(dimension: DimensionStated) -> str:

@@ -289,6 +289,29 @@ def test_edges_are_noted_once_and_counted() -> None:
     edges = {edge: {"round_over": "3 mm", "edge": edge} for edge in ("front", "rear")}
     _, said = told(edges, Units.MILLIMETRE)
     assert [(key, each.count) for key, each in said.items() if not key.startswith("blank")] == [("front/radius", 2)]
+    assert said["front/radius"].suffix == "round-over, front edge and rear edge of the face"
+
+
+def test_an_edge_says_what_is_done_to_it_and_where_it_is() -> None:
+    edges = {
+        "soft": {"round_over": "3 mm", "edge": "front"},
+        "low": {"chamfer": "2 mm", "edge": "left", "on": "back"},
+        "other": {"round_over": "3 mm", "edge": "front", "on": "back"},
+    }
+    _, said = told(edges, Units.MILLIMETRE)
+    words = {key: each.suffix for key, each in said.items() if not key.startswith("blank")}
+    assert words == {
+        "soft/radius": "round-over, front edge of the face",
+        "low/chamfer": "x 45° chamfer, left end of the back",
+        "other/radius": "round-over, front edge of the back",
+    }
+
+
+def test_four_edges_worked_alike_are_all_round() -> None:
+    edges = {edge: {"chamfer": "2 mm", "edge": edge} for edge in ("front", "rear", "left", "right")}
+    _, said = told(edges, Units.MILLIMETRE)
+    (one,) = (each for key, each in said.items() if not key.startswith("blank"))
+    assert (one.count, one.suffix) == (4, "x 45° chamfer, all round the face")
 
 
 TWO_RADII = {
