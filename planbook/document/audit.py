@@ -55,7 +55,7 @@ def _table(name: str, heads: Sequence[tuple[str, str]], rows: Sequence[Row]) -> 
 
 def _part_row(part: PartAudit, stated: Stated, units: Units) -> Row:
     worst = part.worst
-    off = print_quantity(Quantity(abs(worst.deviation), LENGTH), units, Precision.CALIPER).text if worst else ""
+    off = print_quantity(Quantity(abs(worst.off), LENGTH), units, Precision.CALIPER).text if worst else ""
     where = _where(worst) if worst is not None and off != "0" else ""
     title = stated.statement.parts[part.part].title
     return _row(title, part.sheet, str(part.printed), str(len(part.coordinates)), off, where)

@@ -74,11 +74,12 @@ def part_finding(part: PartAudit, worst: Coordinate, statement: Statement, place
     """Chains of rounded numbers that lead further off than the general tolerance."""
     units = Units(statement.edition.units)
     what, chain = listed(worst.features, "and"), listed(worst.chain, "and")
+    way = f"{'along' if worst.direction in 'xyz' else 'in'} {worst.direction}"
     return Finding(
         "rounding-drifts",
         Severity.WARN,
-        f"On sheet {part.sheet} the printed numbers put {what} off by {length(abs(worst.deviation), units)} "
-        f"{'along' if worst.direction in 'xyz' else 'in'} {worst.direction}.",
+        f"On sheet {part.sheet} the printed numbers put {what} off by {length(abs(worst.off), units)} "
+        f"{way if worst.share == 1.0 else 'in the rise of an arc'}.",
         f"Round in the design what {chain} come from, so that they can be printed as they are.",
         place,
     )

@@ -78,7 +78,7 @@ def _general(design: Design, formula: Text, kind: Dimensionality, units: Units) 
 
 def _of_part(part: PartAudit, sheets: Sheets) -> Iterator[Finding]:
     worst = part.worst
-    if worst is not None and abs(worst.deviation) > sheets.general:
+    if worst is not None and abs(worst.off) > sheets.general:
         yield part_finding(part, worst, sheets.statement, sheets.content.place_in_part(part.part))
 
 

@@ -21,7 +21,7 @@ class PartAudit:
     def worst(self) -> Coordinate | None:
         """The length that printing puts off most; None if nothing is fixed."""
         lengths = (each for each in self.coordinates if not each.is_angle)
-        return max(lengths, key=lambda each: abs(each.deviation), default=None)
+        return max(lengths, key=lambda each: abs(each.off), default=None)
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,12 +11,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from planbook.dimension.audit.record import Number
+from planbook.dimension.completeness.corners import corners_of, sweep
 from planbook.dimension.completeness.granted import Equation, granted
-from planbook.dimension.completeness.record import SheetRecord, Told
+from planbook.dimension.completeness.record import Segment, SheetRecord, Told
 from planbook.dimension.completeness.said import said
 from planbook.dimension.completeness.system import System
 from planbook.dimension.completeness.turns import granted_turns, weight_of_angle
-from planbook.dimension.completeness.unknowns import Unknown, unknowns_of
+from planbook.dimension.completeness.unknowns import LEVEL, RADIUS, Unknown, Unknowns, unknowns_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +34,14 @@ class Coordinate:
     """The dimensions that it hangs on, by id, and how far one nanometre (for an angle, one degree) of each moves it."""
     owner: str = ""
     """Whose it is alone, such as the bottom of a recess; "" for a station that all features share."""
+
+    share: float = 1.0
+    """How much of the deviation there is to be seen in the wood: of the radius of a flat arc its rise alone."""
+
+    @property
+    def off(self) -> float:
+        """By how much the printed numbers put the wood off, in nanometres or degrees."""
+        return self.deviation * self.share
 
     @property
     def is_angle(self) -> bool:
@@ -63,9 +72,25 @@ def rebuild(record: SheetRecord, numbers: Mapping[str, Number]) -> tuple[Coordin
             deviation=math.fsum(factor * _printed_off(numbers[name]) for name, factor in chain.items()),
             chain=chain,
             owner=unknown.owner,
+            share=_rise(unknowns, unknown) if unknown.kind == RADIUS else 1.0,
         )
         for unknown, chain in chains
     )
+
+
+def _rise(unknowns: Unknowns, radius: Unknown) -> float:
+    """How far the middle of free arcs moves with their radius while their ends stay: 1 / cos(half their turn) - 1.
+
+    It is the derivative of the rise r - sqrt(r^2 - c^2 / 4) over a chord c. At most 1, as for what turns further and
+    for a rounded corner.
+    """
+    own = [placed for placed in unknowns.loops if placed.owner == radius.owner]
+    corners = [corners_of(placed.loop) for placed in own]
+    if any(abs(each - radius.value) < LEVEL for found in corners for each in found.radii):
+        return 1.0
+    bends = [bend for found in corners for bend in found.bends if abs(bend.radius - radius.value) < LEVEL]
+    turns = [sweep(Segment(bend.start, bend.end, bend.centre, bend.ccw)) for bend in bends]
+    return max((1 / max(math.cos(min(turn / 2, math.pi)), 0.5) - 1 for turn in turns), default=1.0)
 
 
 def _printed_off(number: Number) -> float:

@@ -16,12 +16,12 @@ from planbook.dimension import dimension_parts
 from planbook.dimension.audit import Coordinate, Number, read_numbers, rebuild
 from planbook.dimension.audit.record import Lettering
 from planbook.dimension.completeness import SheetRecord, read_sheet_record
-from planbook.dimension.completeness.record import Told
+from planbook.dimension.completeness.record import Segment, Told
 from planbook.measure import INCH, Precision, Quantity, Units, print_quantity
 from planbook.measure.dimensionality import LENGTH
 from planbook.shape import shape_parts
 from planbook.statement.restating import Wording, state_dimension, state_part
-from tests.dimension.completeness.plates import BLANK, MM, hole, linear, noted, plate, sheet
+from tests.dimension.completeness.plates import BLANK, MM, hole, linear, noted, plate, polygon, sheet
 from tests.dimension.random_parts import Skeleton, all_shares, named_skeletons, part_of
 from tests.shape.making import content_of, design_of
 
@@ -177,3 +177,39 @@ def test_a_flatter_cone_reaches_as_wide_at_less_depth(face: str, towards: int) -
     found = rebuild(read_sheet_record(content), {**read, cone.id: flatter})
     off = [each.deviation for each in found if each.direction == "z" and each.deviation]
     assert off == [pytest.approx(towards * (3 - 3 / math.tan(math.radians(45.5))) * MM, rel=0.02)]
+
+
+def arched(rise: float, half: float = 60.0) -> SheetRecord:
+    """A plate whose front border is arched between x = 100 - half and 100 + half, `rise` deep at x = 100."""
+    left, right = 100 - half, 100 + half
+    radius = (half**2 + rise**2) / (2 * rise)
+    corners = polygon((0, 0), (left, 0), (right, 0), (200, 0), (200, 100), (0, 100))
+    bend = Segment(*((x * MM, 0.0) for x in (left, right)), (100 * MM, (rise - radius) * MM), ccw=False)
+    outline = (corners[0], bend, *corners[2:])
+    ends = linear("outline.left/x", "x", 0, left), linear("outline.right/x", "x", 0, right)
+    foot, top = (100 * MM, 0.0, 0.0), (100 * MM, rise * MM, 0.0)
+    depth = Told("plate/outline.right/through_y", "outline.right", "through_y", "linear", "y", (foot, top), rise * MM)
+    return sheet(plate(outline=outline), *ends, depth)
+
+
+@given(rise=st.floats(1, 25), off=st.floats(-0.3, 0.3))
+def test_of_a_flat_arc_its_rise_is_judged_and_not_its_radius(rise: float, off: float) -> None:
+    """The rise misprinted: the radius goes by many times as much, the wood by what was misprinted."""
+    record = arched(rise)
+    numbers = {each.id: printed(each, Units.MILLIMETRE) for each in record.dimensions}
+    numbers = {key: replace(each, printed=replace(each.printed, value=each.nominal)) for key, each in numbers.items()}
+    key = "plate/outline.right/through_y"
+    wrong = replace(numbers[key].printed, value=(rise + off) * MM)
+    (radius,) = (
+        each
+        for each in rebuild(record, numbers | {key: replace(numbers[key], printed=wrong)})
+        if each.direction == "radius"
+    )
+    # d(radius)/d(rise) of (c^2 / 4 + h^2) / 2h, worked out by hand.
+    assert radius.deviation == pytest.approx((rise**2 - 60**2) / (2 * rise**2) * off * MM, rel=1e-6, abs=1)
+    assert abs(radius.off) == pytest.approx(abs(off) * MM, rel=1e-6, abs=1)
+
+
+def test_of_a_rounded_corner_and_a_half_turn_all_of_the_radius_is_judged() -> None:
+    assert {each.share for each in rebuilt(arched(60.0), Units.MILLIMETRE)} == {1.0}
+    assert {each.share for each in rebuilt(chained([20.0]), Units.MILLIMETRE)} == {1.0}
