@@ -101,9 +101,9 @@ def _in_the_wood(near: Vec, far: Vec, shape: RecessShape) -> Vec:
 
 def _touched(start: Vec, near: Vec, far: Vec, axis: int, shape: RecessShape) -> Vec:
     """The same, but half way across where the rounding takes up the whole end: there it is outermost along an axis."""
-    others = [i for i in range(3) if i != axis and abs(far[i] - near[i]) > FINE]
-    for i in others:
-        if shape.round is not None and 2 * shape.round.number > abs(far[i] - near[i]) - FINE:
+    reach = 0.0 if shape.round is None else 2 * shape.round.number
+    for i in (i for i in range(3) if i != axis and not _opens(shape, AXIS_NAMES[i])):
+        if FINE < abs(far[i] - near[i]) < reach + FINE:
             start = with_axis(start, i, (near[i] + far[i]) / 2)
     return start
 

@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from typing import Final
 
 from planbook.drawing.signs import Sign, signs_of
 from planbook.statement.model import DimensionStated
 from planbook.statement.naming import with_prefix
+
+_OF_EDGES: Final = ("radius", "chamfer")
+"""What notes say of a whole edge."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,9 +72,9 @@ def callout_lines(dimensions: tuple[DimensionStated, ...], note: str = "") -> tu
 
 
 def _parted(dimension: DimensionStated, with_count: bool) -> tuple[Line, ...]:
-    """Its line; where its words go on to say which edge, that stands under it."""
+    """Its line; of an edge that is worked, which edge it is stands under it."""
     what, _, where = dimension.suffix.partition(", ")
-    if not where or dimension.reference:
+    if dimension.kind != "note" or dimension.characteristic not in _OF_EDGES or not where:
         return (dimension_line(dimension, with_count),)
     return dimension_line(replace(dimension, suffix=what), with_count), Line(where)
 
