@@ -17,8 +17,6 @@ from .readback import outline, words
 
 LEAST = 0.25
 """Of a page's height that words and pictures reach down: common practice, no source."""
-COPIED = ("For whoever owns the desk", "For whoever owns the stand")
-"""Chapters that ask to be copied as a page."""
 
 
 def blank_sheet(statement: Statement, _: str) -> tuple[tuple[Drawing, ...], tuple[()]]:
@@ -59,5 +57,9 @@ def test_no_page_is_nearly_empty(key: str, edition: str, monkeypatch: pytest.Mon
     begun = {page for _, page in chapters}
     assert turned
     assert not begun & turned, "a chapter begins on the page of a sheet"
+    copied = {str(page.head.title) for page in stated(key, edition).content.pages if page.head.copied}
     for (title, first), (_, then) in pairwise(chapters):
-        assert title not in COPIED or then - first == 1, "what is to be copied from the plans takes one page"
+        assert title not in copied or then - first == 1, "what is to be copied from the plans takes one page"
+    for title, page in chapters:
+        here = [word for word in words(done.pdf) if word.page == page and word.bottom > PAPERS[paper].top]
+        assert title not in copied or title.startswith(min(here, key=lambda word: word.bottom).text), "and nothing else"

@@ -24,6 +24,7 @@ class PageHead(ContentModel):
 
     title: Text
     slot: Slot = Slot.FRONT
+    copied: Annotated[bool, Field(description="Whether it is copied from the plans: it shares no page.")] = False
     was: tuple[Text, ...] = ()
 
 
