@@ -16,14 +16,20 @@ from planbook.dimension.completeness.unknowns import AXES, LEVEL, PlacedLoop, Un
 OUTERMOST = "outermost of its arc"
 
 
-def outermost(unknowns: Unknowns, feature: str, axis: int, value: float) -> tuple[Unknown, Equation] | None:
-    """The unknown of such a place of a feature along an axis, and that it lies a radius from its centre."""
+def outermost(
+    unknowns: Unknowns, feature: str, axis: int, value: float, other: float
+) -> tuple[Unknown, Equation] | None:
+    """The unknown of such a place of a feature along an axis, and that it lies a radius from its centre.
+
+    `other` is where the dimension goes to. No dimension goes from a centre to its own circle: what starts at the centre
+    ends at something else that happens to be as far away.
+    """
     for placed in unknowns.loops:
         if placed.owner != feature:
             continue
         for arc in _rounds(placed.loop):
             found = _reach(placed, arc, axis, value)
-            if found is not None:
+            if found is not None and abs(found[0] - other) > LEVEL:
                 centre, way = found
                 middle = unknowns.station(axis, centre, feature)
                 radius = unknowns.radius(radius_of(arc), feature)

@@ -60,8 +60,9 @@ def _linear(unknowns: Unknowns, told: Told) -> tuple[Equation, ...] | None:
     found, helped = [], list(_on_bends(unknowns, told))
     for space in range(spaces):
         ends = []
-        for value in (near + space * step, far + space * step):
-            reached = outermost(unknowns, told.feature, axis, value)
+        first, last = near + space * step, far + space * step
+        for value, other in ((first, last), (last, first)):
+            reached = outermost(unknowns, told.feature, axis, value, other)
             helped += [reached[1]] if reached else []
             ends.append(reached[0] if reached else _end(unknowns, told, axis, value))
         if ends[0] is None or ends[1] is None or ends[0] is ends[1]:

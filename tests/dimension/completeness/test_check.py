@@ -190,6 +190,12 @@ def test_any_chain_of_dimensions_that_reaches_every_hole_is_complete(places: lis
     assert [type(fault) for fault in check_sheet(replace(whole, dimensions=(*whole.dimensions, extra)))] == [Implied]
 
 
+def test_a_hole_may_be_measured_from_another_that_stands_just_a_radius_away() -> None:
+    told = (linear("h12/x", "x", 0, 12), linear("h16/x", "x", 12, 16), linear("h12/y", "y", 0, 50))
+    round_them = (noted(f"h{x}/diameter", 8, "diameter") for x in (12, 16))
+    assert check_sheet(sheet(plate(hole("h12", 12, 50), hole("h16", 16, 50)), *told, *round_them)) == ()
+
+
 def test_a_lean_that_the_hole_has_not_points_at_nothing() -> None:
     """Degrees are told apart as degrees: 12 is not 13."""
     tilt = math.radians(12)
