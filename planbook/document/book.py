@@ -124,7 +124,7 @@ def plan_book(
     chapters = [
         _how_to(guide, filled),
         _cautions(stated, placed_tables),
-        *(_page(page, stated, filled) for page in pages["front"] if page is not guide),
+        *(_page(page, filled) for page in pages["front"] if page is not guide),
         _shopping(stated.statement),
         _lists("chapter.lists", "What you need", stated.statement, placed_tables | {"dimensions"}),
         _cutting(stated.statement, drawn.layouts),
@@ -135,7 +135,7 @@ def plan_book(
         _lists("chapter.dimensions", "Named dimensions", stated.statement, placed_tables | _NEEDED),
         _calculations(stated.statement),
         _audit(stated),
-        *(_page(page, stated, filled) for page in pages["back"]),
+        *(_page(page, filled) for page in pages["back"]),
         _questions(stated, filled),
         Chapter("chapter.versions", "Versions and changes", "versions.html", tables=change_tables(stated.statement)),
         _log(stated),
@@ -150,10 +150,9 @@ def _holds_something(chapter: Chapter) -> bool:
     return generated or logged or any((*held, chapter.questions, chapter.stocks, chapter.things))
 
 
-def _page(page: Prose, stated: Stated, filled: Mapping[str, str]) -> Chapter:
-    copied = any(each.head.copied for each in stated.content.pages if each.key == page.key)
+def _page(page: Prose, filled: Mapping[str, str]) -> Chapter:
     body = Markup(filled[page.target])
-    return Chapter(page.target, page.title, "page.html", body, page.title_block, copied=copied)
+    return Chapter(page.target, page.title, "page.html", body, page.title_block, copied=page.copied)
 
 
 def _how_to(guide: Prose | None, filled: Mapping[str, str]) -> Chapter:

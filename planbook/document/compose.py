@@ -20,7 +20,7 @@ from planbook.document.loads import load_table
 from planbook.document.locate import locate
 from planbook.document.panels import shorten
 from planbook.document.papers import PAPERS, page_rules
-from planbook.document.pinching import PLACES, pinch_places, pinch_table
+from planbook.document.pinching import pinch_places, pinch_table
 from planbook.document.tables import list_tables
 from planbook.document.templates import render
 from planbook.document.typeset import Typeset, typeset
@@ -29,6 +29,7 @@ from planbook.source.findings import Finding, stops
 from planbook.statement.model import Statement
 from planbook.statement.one_off import one_off_notes
 from planbook.statement.places import Places
+from planbook.statement.prose import PINCH_PLACES
 from planbook.statement.stated import Stated
 
 STYLE: Final = "templates/book.css"
@@ -100,7 +101,7 @@ def plan_chapters(stated: Stated, door: Door, drawn: Drawn) -> tuple[tuple[Chapt
         return text or ""
 
     def table(name: str) -> str:
-        if name == PLACES:
+        if name == PINCH_PLACES:
             return pinch_places(statement)
         if name not in tables:
             return ""

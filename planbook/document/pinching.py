@@ -17,7 +17,6 @@ from planbook.statement.naming import spoken
 from planbook.statement.pinch_points import PINCH_POINTS
 
 TITLE: Final = "Pinch points"
-PLACES: Final = "pinch_places"
 _GUARDED: Final = "Out of reach"
 _SIDES: Final = ("One", "Other")
 

@@ -9,11 +9,12 @@ from typing import Final
 
 from planbook.drawing.block import Block, is_level
 from planbook.drawing.callouts import is_linear
-from planbook.drawing.curves import XY
+from planbook.drawing.curves import XY, Curve
 from planbook.drawing.detail import WORTH, Detail
 from planbook.drawing.detail_ends import drawn_in, foot_of
 from planbook.drawing.scales import Scale
 from planbook.drawing.solid import XYZ
+from planbook.drawing.views import View
 from planbook.drawing.wanted import Wanted
 from planbook.source.names import LETTERS
 from planbook.statement.model import DetailStated, DimensionStated
@@ -87,7 +88,7 @@ def _around(each: DimensionStated, views: Views, scales: Sequence[Scale]) -> Det
     """A detail round a dimension and what it goes between."""
     block = views[each.view]
     ends = _ends(each, block)
-    feet = _feet(each, block, ends, XY(*(sum(both) / 2 for both in zip(*ends, strict=True))))
+    feet = _feet(each, block.view, drawn_in(block.view), ends, XY(*(sum(both) / 2 for both in zip(*ends, strict=True))))
     if None in feet:
         return None
     xs, ys = zip(*ends, *(foot for foot in feet if foot), strict=True)
@@ -99,25 +100,26 @@ def _around(each: DimensionStated, views: Views, scales: Sequence[Scale]) -> Det
 
 def _holding(detail: Detail, linear: Iterable[DimensionStated], views: Views) -> Detail:
     """A detail with the dimensions that move to it: those with both ends in it, and what they stand at."""
-    near = (each for each in linear if each.view == detail.view)
-    return replace(detail, ids=frozenset(each.id for each in near if _holds(detail, each, views[each.view])))
-
-
-def _holds(detail: Detail, each: DimensionStated, block: Block) -> bool:
-    ends = _ends(each, block)
-    if not _all_in(detail, ends):
-        return False
-    return _all_in(detail, _feet(each, block, ends, detail.centre))
+    block = views[detail.view]
+    drawn = drawn_in(block.view)
+    near = ((each, _ends(each, block)) for each in linear if each.view == detail.view)
+    held = (
+        each.id
+        for each, ends in near
+        if _all_in(detail, ends) and _all_in(detail, _feet(each, block.view, drawn, ends, detail.centre))
+    )
+    return replace(detail, ids=frozenset(held))
 
 
 def _all_in(detail: Detail, places: Iterable[XY | None]) -> bool:
     return all(p is not None and math.dist(p, detail.centre) < _WELL_IN * detail.radius for p in places)
 
 
-def _feet(each: DimensionStated, block: Block, ends: Iterable[XY], near: XY) -> tuple[XY | None, ...]:
-    """Where something drawn shows what a dimension goes between, nearest to a place."""
-    drawn = drawn_in(block.view)
-    level = is_level(each, block.view)
+def _feet(
+    each: DimensionStated, view: View, drawn: Sequence[Curve], ends: Iterable[XY], near: XY
+) -> tuple[XY | None, ...]:
+    """Where something drawn in a view shows what a dimension goes between, nearest to a place."""
+    level = is_level(each, view)
     return tuple(foot_of(end, level, drawn, near) for end in ends)
 
 

@@ -14,6 +14,7 @@ from planbook.source.tree import Group
 from planbook.source.yaml_tree import read_tree
 
 YAML_ENDINGS = (".yaml", ".yml")
+_CONTENT = (*YAML_ENDINGS, ".md")
 _SLIP = 0.75
 """So like is a folder's name to one of ours that was mistyped; `notes` is less like `steps`."""
 
@@ -54,27 +55,31 @@ def _misplaced(door: Door, folder: str) -> Iterator[Finding]:
             for language in door.list_folders(inner):
                 for each in door.list_folders(language):
                     known = each.rsplit("/", 1)[-1] in SET_FOLDERS
-                    yield from _within(door, each) if known else _in_folder(door, each, (*YAML_ENDINGS, ".md"))
+                    yield from _within(door, each) if known else _in_folder(door, each, _meant(each), _CONTENT)
         elif name in SET_FOLDERS:
             yield from _within(door, inner)
         else:
-            alike = spelled_alike(name, SET_FOLDERS, 1, _SLIP)
-            yield from _in_folder(door, inner, (*YAML_ENDINGS, ".md") if alike else YAML_ENDINGS)
+            near = _meant(inner)
+            yield from _in_folder(door, inner, near, _CONTENT if near else YAML_ENDINGS)
 
 
 def _within(door: Door, folder: str) -> Iterator[Finding]:
     for inner in door.list_folders(folder):
         for path in door.list_files(inner):
-            if path.endswith((*YAML_ENDINGS, ".md")):
+            if path.endswith(_CONTENT):
                 yield _stray(path, f"`{folder}/` has no folders of its own", (f"{folder}/{path.rsplit('/', 1)[-1]}",))
 
 
-def _in_folder(door: Door, folder: str, endings: tuple[str, ...]) -> Iterator[Finding]:
-    above, _, name = folder.rpartition("/")
-    near = tuple(f"{above}/{each}/" for each in spelled_alike(name, SET_FOLDERS, 1, _SLIP))
+def _in_folder(door: Door, folder: str, near: tuple[str, ...], endings: tuple[str, ...]) -> Iterator[Finding]:
     for path in door.list_files(folder):
         if path.endswith(endings):
-            yield _stray(path, f"content has no folder `{name}/`", near)
+            yield _stray(path, f"content has no folder `{folder.rsplit('/', 1)[-1]}/`", near)
+
+
+def _meant(folder: str) -> tuple[str, ...]:
+    """The folder of content that the name of an unknown one is nearly."""
+    above, _, name = folder.rpartition("/")
+    return tuple(f"{above}/{each}/" for each in spelled_alike(name, SET_FOLDERS, 1, _SLIP))
 
 
 def _idle_markets(door: Door, folder: str) -> Iterator[Finding]:

@@ -37,6 +37,8 @@ class Prose:
     """A step's cautions as `<aside>` elements, as in prose."""
     dry_fit_html: str = ""
     """What a step tries without glue, as marked HTML of one line; "" without it."""
+    copied: bool = False
+    """Whether a page is copied from the plans, and shares none with anything else."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -141,6 +141,7 @@ def _prose(content: Content, pages: Iterable[Read], cautions: Mapping[str, Named
     slots = {page.key: str(page.head.slot) for page in content.pages}
     slots |= {question_page(each.key): "question" for each in answered(content)}
     steps = {step.key: step for step in content.steps}
+    copied = {page.key for page in content.pages if page.head.copied}
     for page in pages:
         step = steps.get(page.key)
         yield Prose(
@@ -151,6 +152,7 @@ def _prose(content: Content, pages: Iterable[Read], cautions: Mapping[str, Named
             number=step.number if step else 0,
             title_block=page.blocks[0].id,
             html=page.html,
+            copied=page.key in copied,
             hold_html=lines.read(step.head.hold).html if step else "",
             dry_fit_html=lines.read(step.head.dry_fit).html if step else "",
             cautions_html="".join(

@@ -1,7 +1,7 @@
 """Prose: what authors write in pages and steps, as marked HTML and as blocks of the statement."""
 
 from planbook.statement.prose.insert import measure_html, printed_html
-from planbook.statement.prose.names import BRIEF, TABLES, Named, Names, Sort
+from planbook.statement.prose.names import BRIEF, PINCH_PLACES, TABLES, Named, Names, Sort
 from planbook.statement.prose.read import (
     Line,
     Read,
@@ -15,6 +15,7 @@ from planbook.statement.prose.read import (
 
 __all__ = [
     "BRIEF",
+    "PINCH_PLACES",
     "TABLES",
     "Line",
     "Named",

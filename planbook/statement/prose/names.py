@@ -23,7 +23,8 @@ TABLES = {
     "loads": "load statement",
 }
 """The tables that a page can hold, and what a reference calls them."""
-BRIEF = ("pinch_places",)
+PINCH_PLACES = "pinch_places"
+BRIEF = (PINCH_PLACES,)
 """Tables that stand only where a page asks for them; another one says the same at length."""
 
 
